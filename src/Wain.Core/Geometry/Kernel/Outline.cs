@@ -1,0 +1,67 @@
+using System.Collections.Immutable;
+
+namespace Wain.Core.Geometry.Kernel;
+
+/// <summary>
+/// One edge of an outline, from its own start to the next edge's start. <see cref="Sweep"/> as in <see cref="Segment"/>: positive bows outward.
+/// <see cref="Tilt"/> is the bevel: the edge at depth d below the outside face stands d * tan(Tilt) further out (radians, between -pi/2 and pi/2).
+/// </summary>
+public sealed record OutlineEdge(Vec2 Start, double Sweep = 0, string? Name = null, double Tilt = 0);
+
+/// <summary>A closed outline of straight and arc edges in a plane (mm). Counter-clockwise and without crossings when it is a panel's.</summary>
+public sealed record Outline(ImmutableArray<OutlineEdge> Edges)
+{
+    public int Count => Edges.Length;
+
+    public static Outline Polygon(params IEnumerable<Vec2> corners) => new([.. corners.Select(c => new OutlineEdge(c))]);
+
+    public static Outline Rectangle(Vec2 min, Vec2 max) => Polygon(min, new(max.X, min.Y), max, new(min.X, max.Y));
+
+    /// <summary>A circle as two half-circle edges: one edge alone would have no chord.</summary>
+    public static Outline Circle(Vec2 centre, double radius) =>
+        new([new(centre + new Vec2(radius, 0), Math.PI), new(centre - new Vec2(radius, 0), Math.PI)]);
+
+    public int Next(int i) => i + 1 == Count ? 0 : i + 1;
+    public int Previous(int i) => i == 0 ? Count - 1 : i - 1;
+    public Segment Segment(int i) => new(Edges[i].Start, Edges[Next(i)].Start, Edges[i].Sweep);
+    public IEnumerable<Segment> Segments => Enumerable.Range(0, Count).Select(Segment);
+    public IEnumerable<Vec2> Corners => Edges.Select(e => e.Start);
+
+    /// <summary>The edge with a name, or -1.</summary>
+    public int IndexOf(string name)
+    {
+        for (var i = 0; i < Count; i++)
+            if (string.Equals(Edges[i].Name, name, StringComparison.Ordinal)) return i;
+        return -1;
+    }
+
+    public double Perimeter => Segments.Sum(s => s.Length);
+    public Box2 Bounds => Segments.Select(s => s.Bounds).Aggregate((a, b) => a.Union(b));
+    public bool HasArcs => Edges.Any(e => e.Sweep != 0);
+
+    public Outline WithEdge(int i, Func<OutlineEdge, OutlineEdge> change) => new(Edges.SetItem(i, change(Edges[i])));
+    public Outline Translated(Vec2 by) => new([.. Edges.Select(e => e with { Start = e.Start + by })]);
+    public Outline Rotated(double angle, Vec2 about = default) => new([.. Edges.Select(e => e with { Start = about + (e.Start - about).Rotate(angle) })]);
+
+    /// <summary>The same outline walked the other way round; names and tilts stay with their edges.</summary>
+    public Outline Reversed => Backwards(p => p, -1);
+
+    /// <summary>The mirror image x to -x, still counter-clockwise; names and tilts stay with their edges.</summary>
+    public Outline Mirrored => Backwards(p => new(-p.X, p.Y), 1);
+
+    /// <summary>This outline if it runs counter-clockwise, else the same walked the other way.</summary>
+    public Outline CounterClockwise => this.SignedArea() < 0 ? Reversed : this;
+
+    // Walked backwards, an edge starts where it used to end.
+    private Outline Backwards(Func<Vec2, Vec2> map, int sweepSign) =>
+        new([.. Enumerable.Range(0, Count).Reverse().Select(i => Edges[i] with { Start = map(Edges[Next(i)].Start), Sweep = sweepSign * Edges[i].Sweep })]);
+
+    public bool Equals(Outline? other) => other is not null && Edges.AsSpan().SequenceEqual(other.Edges.AsSpan());
+
+    public override int GetHashCode()
+    {
+        var hash = new HashCode();
+        foreach (var edge in Edges) hash.Add(edge);
+        return hash.ToHashCode();
+    }
+}
