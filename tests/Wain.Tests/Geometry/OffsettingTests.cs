@@ -94,20 +94,16 @@ public class OffsettingTests
             // A mitre limit that no corner of these shapes reaches.
             var expected = referee.Buffer(d, new BufferParameters(8, EndCapStyle.Flat, JoinStyle.Mitre, 1000) { SimplifyFactor = 0 });
             var result = o.Offset(d);
-            if (result.Failure is not null)
-            {
-                Assert.True(expected.NumGeometries != 1 || expected.IsEmpty || result.Failure == OffsetFailure.MeetsItself);
-                return;
-            }
+            Assert.Null(result.Failure);
             Interlocked.Increment(ref compared);
             // Steiner's formula for mitred corners is exact: A + P d + d2 sum tan(turn / 2).
             var turns = Enumerable.Range(0, n).Sum(i => Math.Tan(TurnAt(o, i) / 2));
-            if (result.Vanished.Length == 0) Assert.Equal(o.Area() + o.Perimeter * d + d * d * turns, result.Outline!.Area(), 6);
+            if (result.Vanished.Length == 0) Assert.InRange(o.Area() + o.Perimeter * d + d * d * turns - result.Outline!.Area(), -1e-6, 1e-6);
             // The library snaps near-straight corners instead of mitring them, which costs a small part of d2 at each corner: it is the coarser check.
             var slack = 0.02 + n * d * d / 20;
             Assert.InRange(result.Outline!.Area() - expected.Area, -slack, slack);
         }, iter: 2000);
-        Assert.True(compared > 1500, $"only {compared} compared");
+        Assert.True(compared > 1000, $"only {compared} compared");
 
         static double TurnAt(Outline o, int i)
         {
