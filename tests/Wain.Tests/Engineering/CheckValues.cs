@@ -20,7 +20,7 @@ public static partial class CheckValues
 {
     public static IEnumerable<CheckValue> All =>
     [
-        .. Weights, .. Woods, .. Loads,
+        .. Weights, .. Woods, .. Loads, .. Lifts,
     ];
 
     /// <summary>A table in Markdown: method, case, source, expected, computed, tolerance.</summary>
