@@ -1,0 +1,81 @@
+using Wain.Core.Syntax;
+using Wain.Core.Text;
+
+namespace Wain.Core.Binding;
+
+/// <summary>A name for a value: a <c>let</c>, a parameter, or the key of a loop.</summary>
+internal sealed class NamedValue(string name, Span place, Expression? expression, Scope scope)
+{
+    public string Name { get; } = name;
+
+    public Span Place { get; } = place;
+
+    public Expression? Expression { get; set; } = expression;
+
+    public Scope Scope { get; set; } = scope;
+
+    /// <summary>Where the expression stands: another place than that of the name once <c>set</c> has replaced it.</summary>
+    public Span Origin { get; set; } = expression?.Span ?? place;
+
+    public Value? Value { get; set; }
+
+    public bool Done { get; set; }
+
+    public bool Used { get; set; }
+
+    /// <summary>True for what is set from outside the spec's own text; not told as unused.</summary>
+    public bool Given { get; set; }
+}
+
+internal sealed record FunctionDefinition(FunctionStatement Syntax, Scope Scope)
+{
+    public bool Used { get; set; }
+}
+
+internal sealed record GroupDefinition(GroupStatement Syntax, Scope Scope)
+{
+    public bool Used { get; set; }
+}
+
+/// <summary>Names that hold in one part of a spec, inside those of the part around it.</summary>
+internal sealed class Scope(Scope? outer, string prefix = "")
+{
+    public Scope? Outer { get; } = outer;
+
+    /// <summary>What goes before every name declared here: "port_locker_" inside a group placed as port_locker.</summary>
+    public string Prefix { get; } = prefix;
+
+    public Dictionary<string, NamedValue> Values { get; } = new(StringComparer.Ordinal);
+
+    public Dictionary<string, FunctionDefinition> Functions { get; } = new(StringComparer.Ordinal);
+
+    public Dictionary<string, GroupDefinition> Groups { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Names of things declared here, as written, to their whole names.</summary>
+    public Dictionary<string, string> Things { get; } = new(StringComparer.Ordinal);
+
+    public NamedValue? FindValue(string name)
+    {
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Values.TryGetValue(name, out var value)) return value;
+        return null;
+    }
+
+    public FunctionDefinition? FindFunction(string name)
+    {
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Functions.TryGetValue(name, out var function)) return function;
+        return null;
+    }
+
+    public GroupDefinition? FindGroup(string name)
+    {
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Groups.TryGetValue(name, out var group)) return group;
+        return null;
+    }
+
+    /// <summary>The whole name of a thing, as seen from here: the innermost declaration wins.</summary>
+    public string? FindThing(string name)
+    {
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Things.TryGetValue(name, out var whole)) return whole;
+        return null;
+    }
+}

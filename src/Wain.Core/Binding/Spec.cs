@@ -1,0 +1,55 @@
+using System.Collections.Immutable;
+using Wain.Core.Findings;
+using Wain.Core.Syntax;
+using Wain.Core.Text;
+
+namespace Wain.Core.Binding;
+
+/// <summary>A requirement of the spec, evaluated last, when every figure is known.</summary>
+internal sealed record Requirement(RequireStatement Syntax, Scope Scope);
+
+/// <summary>
+/// The bound spec: loops, conditions, groups and includes are unfolded, every fact fits its shape, every thing has its whole name. Values are evaluated
+/// when asked for through <see cref="Evaluator"/>. Order of declarations has no meaning.
+/// </summary>
+public sealed class Spec
+{
+    internal Spec(SourceText main, ImmutableArray<SourceText> sources, Evaluator evaluator, List<Finding> findings)
+    {
+        Main = main;
+        Sources = sources;
+        Evaluator = evaluator;
+        FindingList = findings;
+    }
+
+    public SourceText Main { get; }
+
+    /// <summary>Every text that took part, the main one first.</summary>
+    public ImmutableArray<SourceText> Sources { get; }
+
+    public Evaluator Evaluator { get; }
+
+    /// <summary>Findings so far; evaluation adds to them.</summary>
+    internal List<Finding> FindingList { get; }
+
+    public IReadOnlyList<Finding> Findings => FindingList;
+
+    /// <summary>Top-level facts in the order of the text: things with names and plain facts alike.</summary>
+    public ImmutableArray<BoundFact> Facts { get; internal set; } = [];
+
+    internal Dictionary<string, BoundFact> Things { get; } = new(StringComparer.Ordinal);
+
+    internal ImmutableArray<Requirement> Requirements { get; set; } = [];
+
+    internal ImmutableArray<NamedValue> NamedValues { get; set; } = [];
+
+    internal ImmutableArray<FunctionDefinition> Functions { get; set; } = [];
+
+    internal ImmutableArray<GroupDefinition> Groups { get; set; } = [];
+
+    /// <summary>The thing with a whole name, or null.</summary>
+    public BoundFact? Find(string name) => Things.GetValueOrDefault(name);
+
+    /// <summary>Top-level facts with a keyword, in the order of the text.</summary>
+    public IEnumerable<BoundFact> All(string keyword) => Facts.Where(f => f.Keyword == keyword);
+}

@@ -1,0 +1,111 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+
+namespace Wain.Core.Language;
+
+/// <summary>A value that a fact asks for: its name in the model and the kind of value.</summary>
+/// <param name="Kind">A kind of quantity ("length"), "new" for a name given here, a kind of thing referred to ("panel"), or words to choose from ("left|right").</param>
+public sealed record Slot(string Name, string Kind)
+{
+    /// <summary>The words to choose from, or empty.</summary>
+    public ImmutableArray<string> Choices { get; } = Kind.Contains('|') && !Kind.Split('|').All(Kinds.IsThing) ? [.. Kind.Split('|')] : [];
+
+    /// <summary>The kinds of things that it may refer to, or empty.</summary>
+    public ImmutableArray<string> Things { get; } = Kind.Split('|').All(Kinds.IsThing) ? [.. Kind.Split('|')] : [];
+}
+
+/// <summary>The kinds of things that have names in a spec and that facts refer to.</summary>
+public static class Kinds
+{
+    private static readonly FrozenSet<string> Things = new[]
+    {
+        "sheet", "stick", "board", "foam", "cloth", "tape", "resin", "filler", "coating", "adhesive", "sealant", "seal", "membrane", "trim", "screw", "hardware", "unit", "item",
+        "stack", "plan", "panel", "lift", "load", "joint", "opening", "part",
+    }.ToFrozenSet(StringComparer.Ordinal);
+
+    public static bool IsThing(string kind) => Things.Contains(kind);
+}
+
+/// <summary>A run of words and values that belong together, such as <c>lap width &lt;width:length&gt;</c>; optional when in square brackets.</summary>
+public sealed record Phrase(ImmutableArray<object> Items, bool Optional)
+{
+    /// <summary>The words before the first value: what the phrase is known by. Empty for a value that stands by its position.</summary>
+    public ImmutableArray<string> Lead { get; } = [.. Items.TakeWhile(i => i is string).Cast<string>()];
+
+    public IEnumerable<Slot> Slots => Items.OfType<Slot>();
+
+    public override string ToString() => string.Join(" ", Items.Select(i => i is Slot s ? "<" + s.Name + ">" : i));
+}
+
+/// <summary>One kind of fact: what it reads like, what it means, and the block that may follow it.</summary>
+public sealed record FactShape(string Keyword, ImmutableArray<Phrase> Phrases, string Summary, BlockShape? Body, bool Many)
+{
+    public IEnumerable<Slot> Slots => Phrases.SelectMany(p => p.Slots);
+
+    /// <summary>The slot for a name given here; such facts may stand many times, once for each name.</summary>
+    public Slot? NameSlot { get; } = Phrases.SelectMany(p => p.Slots).FirstOrDefault(s => s.Kind == "new");
+
+    /// <summary>How the fact reads, for messages and the reference.</summary>
+    public string Reading { get; } = string.Join(" ", new[] { Keyword }.Concat(Phrases.Where(p => p.Items.Length > 0).Select(p => p.Optional ? $"[{p}]" : p.ToString())))
+        + (Body is null ? "" : " { ... }");
+}
+
+/// <summary>The facts that may stand in one kind of block. Keywords are keywords only here.</summary>
+public sealed record BlockShape(string Name, string Summary, ImmutableArray<FactShape> Facts)
+{
+    public FrozenDictionary<string, FactShape> ByKeyword { get; } = Facts.ToFrozenDictionary(f => f.Keyword, StringComparer.Ordinal);
+
+    /// <summary>The kind of thing that a bare name in this block refers to, for blocks that are plain lists; null otherwise.</summary>
+    public string? ListOf { get; init; }
+}
+
+/// <summary>Reads the notation in which the tables of the language are written.</summary>
+/// <remarks>
+/// <c>leg &lt;name:new&gt; [run &lt;run:length&gt;] [inward &lt;inward:angle&gt;]</c>: the keyword, then values by position, then phrases in any order;
+/// square brackets mark what may be left out. Two keywords that begin alike are told apart by the word after them (<c>keyword+word</c>).
+/// </remarks>
+public static class Shape
+{
+    public static FactShape Fact(string reading, string summary, BlockShape? body = null, bool many = false)
+    {
+        var phrases = ImmutableArray.CreateBuilder<Phrase>();
+        var items = ImmutableArray.CreateBuilder<object>();
+        string keyword = "";
+        reading = reading.Replace(" { ... }", "", StringComparison.Ordinal);
+        int i = 0;
+        bool optional = false;
+        void Flush()
+        {
+            if (items.Count > 0) phrases.Add(new Phrase(items.ToImmutable(), optional));
+            items.Clear();
+        }
+        while (i < reading.Length)
+        {
+            char c = reading[i];
+            if (c == ' ') { i++; continue; }
+            if (c == '[') { Flush(); optional = true; i++; continue; }
+            if (c == ']') { Flush(); optional = false; i++; continue; }
+            if (c == ',') { Flush(); i++; continue; }
+            if (c == '<')
+            {
+                int end = reading.IndexOf('>', i);
+                var parts = reading[(i + 1)..end].Split(':');
+                items.Add(new Slot(parts[0], parts[1]));
+                i = end + 1;
+                continue;
+            }
+            int stop = reading.IndexOfAny([' ', '[', ']', ',', '<'], i);
+            if (stop < 0) stop = reading.Length;
+            string word = reading[i..stop];
+            if (keyword.Length == 0) keyword = word;
+            else items.Add(word);
+            i = stop;
+        }
+        Flush();
+        return new FactShape(keyword, phrases.ToImmutable(), summary, body, many);
+    }
+
+    public static BlockShape Block(string name, string summary, params FactShape[] facts) => new(name, summary, [.. facts]);
+
+    public static BlockShape ListOf(string name, string summary, string kind) => new(name, summary, []) { ListOf = kind };
+}
