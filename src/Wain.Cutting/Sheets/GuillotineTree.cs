@@ -1,0 +1,317 @@
+namespace Wain.Cutting;
+
+/// <summary>What a node of a guillotine tree is.</summary>
+internal enum NodeKind : byte
+{
+    Free,
+    Piece,
+
+    /// <summary>Children stand side by side, all as high as the node.</summary>
+    Columns,
+
+    /// <summary>Children lie above one another, all as wide as the node.</summary>
+    Rows,
+}
+
+/// <summary>
+/// One sheet as a tree of edge-to-edge cuts. Columns and rows alternate from level to level, and the order of children does not matter,
+/// so all that is free beside one another under one node is kept as one free child: what a removal leaves behind grows together by itself.
+/// </summary>
+internal sealed class GuillotineTree
+{
+    public struct Node
+    {
+        public int Width;
+        public int Height;
+        public int Parent;
+        public int First;
+        public int Next;
+        public int Previous;
+        public int Piece;
+        public int LeafPlace;
+        public NodeKind Kind;
+    }
+
+    private Node[] _nodes = new Node[16];
+    private int[] _leaves = new int[8];
+    private int _count;
+    private int _unused = -1;
+
+    public int Stock { get; private set; }
+
+    public int Pieces { get; private set; }
+
+    public long UsedArea { get; private set; }
+
+    public int FreeLeaves { get; private set; }
+
+    public int NodeCount => _count;
+
+    public ref readonly Node At(int node) => ref _nodes[node];
+
+    public int FreeLeaf(int i) => _leaves[i];
+
+    public void Reset(int stock, int width, int height)
+    {
+        Stock = stock;
+        Pieces = 0;
+        UsedArea = 0;
+        FreeLeaves = 0;
+        _count = 0;
+        _unused = -1;
+        var root = Take();
+        _nodes[root] = new Node { Width = width, Height = height, Parent = -1, First = -1, Next = -1, Previous = -1 };
+        AddLeaf(root);
+    }
+
+    public void CopyFrom(GuillotineTree other)
+    {
+        Stock = other.Stock;
+        Pieces = other.Pieces;
+        UsedArea = other.UsedArea;
+        FreeLeaves = other.FreeLeaves;
+        _count = other._count;
+        _unused = other._unused;
+        if (_nodes.Length < _count)
+            _nodes = new Node[other._nodes.Length];
+        if (_leaves.Length < FreeLeaves)
+            _leaves = new int[other._leaves.Length];
+        Array.Copy(other._nodes, _nodes, _count);
+        Array.Copy(other._leaves, _leaves, FreeLeaves);
+    }
+
+    /// <summary>Puts a piece into the corner of a free leaf that is large enough, cutting first across the width or first across the height.</summary>
+    public void Insert(int leaf, int piece, int width, int height, bool columnsFirst)
+    {
+        if (columnsFirst)
+        {
+            leaf = SplitColumns(leaf, width);
+            leaf = SplitRows(leaf, height);
+        }
+        else
+        {
+            leaf = SplitRows(leaf, height);
+            leaf = SplitColumns(leaf, width);
+        }
+
+        DropLeaf(leaf);
+        _nodes[leaf].Kind = NodeKind.Piece;
+        _nodes[leaf].Piece = piece;
+        Pieces++;
+        UsedArea += (long)width * height;
+    }
+
+    /// <summary>Frees a node with all below it; <paramref name="removed"/> counts the pieces of each kind that come out.</summary>
+    public void Clear(int node, int[] removed)
+    {
+        ReleaseBelow(node, removed);
+        ref var n = ref _nodes[node];
+        if (n.Kind == NodeKind.Free)
+            return;
+        if (n.Kind == NodeKind.Piece)
+            CountOut(node, removed);
+        n.Kind = NodeKind.Free;
+        n.First = -1;
+        AddLeaf(node);
+        GrowTogether(node);
+    }
+
+    private void CountOut(int node, int[] removed)
+    {
+        ref var n = ref _nodes[node];
+        removed[n.Piece]++;
+        Pieces--;
+        UsedArea -= (long)n.Width * n.Height;
+    }
+
+    private void ReleaseBelow(int node, int[] removed)
+    {
+        for (var c = _nodes[node].First; c >= 0;)
+        {
+            var next = _nodes[c].Next;
+            if (_nodes[c].Kind == NodeKind.Piece)
+                CountOut(c, removed);
+            else if (_nodes[c].Kind == NodeKind.Free)
+                DropLeaf(c);
+            else
+                ReleaseBelow(c, removed);
+            Release(c);
+            c = next;
+        }
+
+        _nodes[node].First = -1;
+    }
+
+    private void GrowTogether(int node)
+    {
+        while (true)
+        {
+            var parent = _nodes[node].Parent;
+            if (parent < 0)
+                return;
+            for (var c = _nodes[parent].First; c >= 0; c = _nodes[c].Next)
+            {
+                if (c == node || _nodes[c].Kind != NodeKind.Free)
+                    continue;
+                if (_nodes[parent].Kind == NodeKind.Columns)
+                    _nodes[node].Width += _nodes[c].Width;
+                else
+                    _nodes[node].Height += _nodes[c].Height;
+                DropLeaf(c);
+                Unlink(c);
+                Release(c);
+                break;
+            }
+
+            if (_nodes[parent].First != node || _nodes[node].Next >= 0)
+                return;
+            DropLeaf(node);
+            Release(node);
+            _nodes[parent].First = -1;
+            _nodes[parent].Kind = NodeKind.Free;
+            AddLeaf(parent);
+            node = parent;
+        }
+    }
+
+    private int SplitColumns(int leaf, int width)
+    {
+        var rest = _nodes[leaf].Width - width;
+        if (rest == 0)
+            return leaf;
+        var height = _nodes[leaf].Height;
+        var parent = _nodes[leaf].Parent;
+        if (parent >= 0 && _nodes[parent].Kind == NodeKind.Columns)
+        {
+            _nodes[leaf].Width = width;
+            AddChild(parent, rest, height);
+            return leaf;
+        }
+
+        DropLeaf(leaf);
+        _nodes[leaf].Kind = NodeKind.Columns;
+        AddChild(leaf, rest, height);
+        return AddChild(leaf, width, height);
+    }
+
+    private int SplitRows(int leaf, int height)
+    {
+        var rest = _nodes[leaf].Height - height;
+        if (rest == 0)
+            return leaf;
+        var width = _nodes[leaf].Width;
+        var parent = _nodes[leaf].Parent;
+        if (parent >= 0 && _nodes[parent].Kind == NodeKind.Rows)
+        {
+            _nodes[leaf].Height = height;
+            AddChild(parent, width, rest);
+            return leaf;
+        }
+
+        DropLeaf(leaf);
+        _nodes[leaf].Kind = NodeKind.Rows;
+        AddChild(leaf, width, rest);
+        return AddChild(leaf, width, height);
+    }
+
+    private int AddChild(int parent, int width, int height)
+    {
+        var c = Take();
+        var first = _nodes[parent].First;
+        _nodes[c] = new Node { Width = width, Height = height, Parent = parent, First = -1, Next = first, Previous = -1 };
+        if (first >= 0)
+            _nodes[first].Previous = c;
+        _nodes[parent].First = c;
+        AddLeaf(c);
+        return c;
+    }
+
+    private void Unlink(int node)
+    {
+        ref var n = ref _nodes[node];
+        if (n.Previous >= 0)
+            _nodes[n.Previous].Next = n.Next;
+        else
+            _nodes[n.Parent].First = n.Next;
+        if (n.Next >= 0)
+            _nodes[n.Next].Previous = n.Previous;
+    }
+
+    private int Take()
+    {
+        if (_unused >= 0)
+        {
+            var node = _unused;
+            _unused = _nodes[node].Next;
+            return node;
+        }
+
+        if (_count == _nodes.Length)
+            Array.Resize(ref _nodes, _count * 2);
+        return _count++;
+    }
+
+    private void Release(int node)
+    {
+        _nodes[node].Parent = -2;
+        _nodes[node].Kind = NodeKind.Free;
+        _nodes[node].Next = _unused;
+        _unused = node;
+    }
+
+    private void AddLeaf(int node)
+    {
+        if (FreeLeaves == _leaves.Length)
+            Array.Resize(ref _leaves, FreeLeaves * 2);
+        _nodes[node].LeafPlace = FreeLeaves;
+        _leaves[FreeLeaves++] = node;
+    }
+
+    private void DropLeaf(int node)
+    {
+        var place = _nodes[node].LeafPlace;
+        var last = _leaves[--FreeLeaves];
+        _leaves[place] = last;
+        _nodes[last].LeafPlace = place;
+    }
+
+    /// <summary>Places for all pieces: large children first, what is free last, so that free room lies at the right and at the top.</summary>
+    public SheetLayout Layout()
+    {
+        var placed = new List<Placed>(Pieces);
+        Place(0, 0, 0, placed);
+        long largest = 0;
+        for (var i = 0; i < FreeLeaves; i++)
+            largest = Math.Max(largest, (long)_nodes[_leaves[i]].Width * _nodes[_leaves[i]].Height);
+        return new SheetLayout(Stock, [.. placed], 1, largest);
+    }
+
+    private void Place(int node, int x, int y, List<Placed> placed)
+    {
+        ref readonly var n = ref _nodes[node];
+        if (n.Kind == NodeKind.Piece)
+            placed.Add(new Placed(n.Piece, x, y, n.Width, n.Height));
+        if (n.First < 0)
+            return;
+        var children = new List<int>();
+        for (var c = n.First; c >= 0; c = _nodes[c].Next)
+            children.Add(c);
+        var columns = n.Kind == NodeKind.Columns;
+        children.Sort((a, b) =>
+        {
+            var free = (_nodes[a].Kind == NodeKind.Free).CompareTo(_nodes[b].Kind == NodeKind.Free);
+            if (free != 0)
+                return free;
+            var size = columns ? _nodes[b].Width.CompareTo(_nodes[a].Width) : _nodes[b].Height.CompareTo(_nodes[a].Height);
+            return size != 0 ? size : a.CompareTo(b);
+        });
+        foreach (var c in children)
+        {
+            Place(c, x, y, placed);
+            if (columns)
+                x += _nodes[c].Width;
+            else
+                y += _nodes[c].Height;
+        }
+    }
+}

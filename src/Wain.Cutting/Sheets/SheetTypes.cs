@@ -1,0 +1,66 @@
+namespace Wain.Cutting;
+
+/// <summary>What is cut off each edge of a sheet before it is used, its saw cut included.</summary>
+public readonly record struct SheetTrim(long Left, long Right, long Bottom, long Top);
+
+/// <summary>A sheet that can be bought, or an offcut that is there.</summary>
+/// <param name="Width">Across, in whole units of the caller's choice, the same for all of a problem; up to 2^30.</param>
+/// <param name="Height">Up, in the same unit; the grain of a sheet runs this way.</param>
+/// <param name="Cost">Price of one, in whole units of money; 0 for what is owned.</param>
+/// <param name="Count">How many there are; null for as many as wanted.</param>
+public sealed record StockSheet(string Id, long Width, long Height, long Cost, int? Count = null, bool IsOffcut = false, SheetTrim Trim = default);
+
+/// <summary>A corner of an outline, measured from the lower left corner of the piece's bounding rectangle.</summary>
+public readonly record struct OutlinePoint(long X, long Y);
+
+/// <summary>A piece to cut from a sheet.</summary>
+/// <param name="Width">Width of the bounding rectangle.</param>
+/// <param name="Height">Height of the bounding rectangle, along the grain.</param>
+/// <param name="MayTurn">True if the piece may lie turned by a quarter.</param>
+/// <param name="Outline">Corners in order for a piece that is no rectangle, else null. Two that taper are nested where they pair.</param>
+public sealed record SheetPiece(string Id, long Width, long Height, int Count = 1, bool MayTurn = true, IReadOnlyList<OutlinePoint>? Outline = null);
+
+/// <summary>Which remainders of a sheet are worth keeping.</summary>
+/// <param name="ShortSide">Least length of the shorter side.</param>
+/// <param name="LongSide">Least length of the longer side.</param>
+public readonly record struct OffcutRule(long ShortSide, long LongSide);
+
+/// <summary>Pieces to cut from sheets.</summary>
+/// <param name="Kerf">Least distance between two pieces; none is needed at a sheet's edge.</param>
+/// <param name="Guillotine">True if every cut goes from edge to edge of what lies on the saw.</param>
+public sealed record SheetProblem(IReadOnlyList<StockSheet> Stock, IReadOnlyList<SheetPiece> Pieces, long Kerf, bool Guillotine, OffcutRule Offcuts = default);
+
+/// <summary>A piece in its place, its bounding rectangle measured from the sheet's lower left corner, trim included.</summary>
+/// <param name="Piece">Index into the problem's pieces.</param>
+/// <param name="Turned">True if width and height are exchanged.</param>
+public sealed record SheetPlacement(int Piece, long X, long Y, long Width, long Height, bool Turned);
+
+/// <summary>What is left of a sheet and worth keeping.</summary>
+public sealed record SheetOffcut(long X, long Y, long Width, long Height)
+{
+    public long Area => Width * Height;
+}
+
+/// <summary>A straight cut from edge to edge of one part of the sheet.</summary>
+/// <param name="Upright">True for a cut along the height at x = <paramref name="At"/>, false for a cut across at y = <paramref name="At"/>.</param>
+/// <param name="From">Start of the cut along its own direction.</param>
+/// <param name="To">End of the cut.</param>
+/// <param name="Level">1 for cuts of the whole sheet, 2 for cuts of what these give, and so on.</param>
+public sealed record SheetCut(bool Upright, long At, long From, long To, int Level);
+
+/// <summary>A sheet as it is to be cut.</summary>
+/// <param name="Stock">Index into the problem's stock.</param>
+/// <param name="Times">How many sheets are cut so.</param>
+/// <param name="Cuts">In the order of cutting; empty if the pieces cannot be freed by cuts from edge to edge.</param>
+public sealed record CutSheet(int Stock, int Times, IReadOnlyList<SheetPlacement> Pieces, IReadOnlyList<SheetCut> Cuts, IReadOnlyList<SheetOffcut> Offcuts);
+
+/// <summary>A plan for sheets with the proof of how good it is.</summary>
+/// <param name="LowerBound">No plan for all pieces that fit costs less than this.</param>
+/// <param name="Proven">True if the plan's cost is the lower bound, so no plan is cheaper. Fewest sheets, largest offcut and fewest cuts are best effort.</param>
+/// <param name="Certificate">From this <see cref="SheetPlanner.CheckBound"/> re-derives the bound; null if there was nothing to plan.</param>
+/// <param name="Issues">What could not be planned, and why; empty for a whole plan.</param>
+public sealed record SheetPlan(
+    IReadOnlyList<CutSheet> Sheets, long Cost, long LowerBound, bool Proven, SheetCertificate? Certificate, IReadOnlyList<CuttingIssue> Issues, long StepsDone)
+{
+    public long SheetCount => Sheets.Sum(s => (long)s.Times);
+}
