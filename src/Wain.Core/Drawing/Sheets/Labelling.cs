@@ -1,0 +1,82 @@
+using System.Collections.Immutable;
+
+namespace Wain.Core.Drawing;
+
+/// <summary>Names of the parts of a view: within the part where the name fits on what is seen of it, else as a note with a leader to it.</summary>
+public static class Labelling
+{
+    private const int Grid = 14;
+    private const double Air = 0.8;
+
+    /// <param name="painted">In paint order, paper mm.</param>
+    /// <param name="layOut">Lays the notes out. Where a leader would strike a name, the name moves, or becomes a note itself.</param>
+    /// <returns>Names to draw in place, and the notes as laid out. Parts of which nothing is seen get neither.</returns>
+    public static (ImmutableArray<TextMark> Names, DimensionLayout Notes) Place(IReadOnlyList<SeenFace> painted, Func<IReadOnlyCollection<Note>, DimensionLayout> layOut, double height = TextMark.Small)
+    {
+        var parts = painted.Select((f, i) => (Face: f, Order: i)).Where(p => !p.Face.EdgeOn && p.Face.Face.Name.Length > 0)
+            .GroupBy(p => p.Face.Face.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
+            .Select(g => new Part(g.Key, [.. g.SelectMany(p => Spots(painted, p.Order))])).Where(p => p.Spots.Count > 0).ToList();
+        var inside = parts.Where(p => p.Fits(height, []) is not null).ToList();
+        while (true)
+        {
+            var notes = layOut([.. parts.Except(inside).Select(p => new Note(p.Seen, [p.Name]))]);
+            var leaders = notes.Marks.OfType<PathMark>().Where(m => m.Tone is null).SelectMany(m => m.Contours).SelectMany(Straight).ToList();
+            var places = inside.Select(p => (Part: p, At: p.Fits(height, leaders))).ToList();
+            // Each round sends at least one more name to the margin, so the rounds end.
+            if (places.All(p => p.At is not null)) return ([.. places.Select(p => new TextMark(p.At!.Value - new Point(0, height / 2), p.Part.Name, height, Anchor.Middle))], notes);
+            inside = [.. places.Where(p => p.At is not null).Select(p => p.Part)];
+        }
+    }
+
+    /// <summary>A place where a part is seen, how far it is from the next line, and the lines near it.</summary>
+    private sealed record Spot(Point At, double Clearance, IReadOnlyList<(Point A, Point B)> Lines);
+
+    private sealed record Part(string Name, IReadOnlyList<Spot> Spots)
+    {
+        public Point Seen { get; } = Spots.Count > 0 ? Spots.MaxBy(s => s.Clearance)!.At : default;
+
+        /// <summary>The middle of the roomiest place for the name that no line runs through; null if there is none.</summary>
+        public Point? Fits(double height, IReadOnlyList<(Point A, Point B)> leaders)
+        {
+            double width = Lettering.Width(Name, height) + 2 * Air, tall = height * (1 + Lettering.Descent) + 2 * Air;
+            foreach (var spot in Spots.OrderByDescending(s => s.Clearance))
+            {
+                var box = new Box(spot.At.X - width / 2, spot.At.Y - tall / 2, spot.At.X + width / 2, spot.At.Y + tall / 2);
+                if (!spot.Lines.Any(l => box.Crosses(l.A, l.B)) && !leaders.Any(l => box.Crosses(l.A, l.B))) return spot.At;
+            }
+            return null;
+        }
+    }
+
+    private static IEnumerable<Spot> Spots(IReadOnlyList<SeenFace> painted, int order)
+    {
+        var face = painted[order];
+        var over = painted.Skip(order + 1).Where(f => f.Bounds.Overlaps(face.Bounds)).ToList();
+        var lines = over.Prepend(face).SelectMany(f => f.Sides).ToList();
+        return Candidates(face).Where(p => face.Covers(p) && !over.Any(f => f.Covers(p))).Select(p => new Spot(p, lines.Min(l => Distance(p, l.A, l.B)), lines));
+    }
+
+    private static IEnumerable<(Point A, Point B)> Straight(Contour contour) => contour.Flatten() is var points ? points.Zip(points.Skip(1)) : [];
+
+    /// <summary>A grid over the face, its centre first, so that a plain panel carries its name in the middle.</summary>
+    private static IEnumerable<Point> Candidates(SeenFace face)
+    {
+        var b = face.Bounds;
+        yield return b.Centre;
+        for (int row = 0; row < Grid; row++)
+        {
+            for (int column = 0; column < Grid; column++)
+            {
+                yield return new(b.Left + b.Width * (column + 0.5) / Grid, b.Bottom + b.Height * (row + 0.5) / Grid);
+            }
+        }
+    }
+
+    private static double Distance(Point p, Point a, Point b)
+    {
+        var along = b - a;
+        double length = Point.Dot(along, along);
+        double t = length == 0 ? 0 : Math.Clamp(Point.Dot(p - a, along) / length, 0, 1);
+        return (p - (a + along * t)).Length;
+    }
+}

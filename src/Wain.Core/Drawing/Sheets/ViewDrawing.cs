@@ -1,0 +1,102 @@
+using System.Collections.Immutable;
+
+namespace Wain.Core.Drawing;
+
+/// <summary>Views of the whole: visible outlines, the other position of what moves, names, overall dimensions.</summary>
+public static class ViewDrawing
+{
+    private const double DimensionRoom = 16, HeightRoom = 12;
+
+    /// <summary>The space that all faces take in a view, mm of the view's plane.</summary>
+    public static Box Extent(IEnumerable<Face> faces, Direction direction) => Box.Of(faces.SelectMany(f => f.Outline).Select(p => Projection.Project(p, direction).At));
+
+    /// <summary>One view, with names within their parts where they fit, else in the margins.</summary>
+    /// <param name="faces">All faces; names repeat over the faces of a part.</param>
+    /// <param name="area">Paper mm that may be used, names and dimensions included.</param>
+    /// <param name="lengths">Null leaves the overall dimensions out.</param>
+    /// <param name="scale">Null for the largest that fits.</param>
+    public static DimensionLayout Draw(string title, IReadOnlyCollection<Face> faces, Direction direction, Box area, LengthFormat? lengths, double? scale = null)
+    {
+        var extent = Extent(faces, direction);
+        if (extent.IsEmpty) return new([], [], Box.Empty);
+        var room = Room(faces, area, lengths is not null);
+        var view = scale is { } s ? View.Centred(s, extent, room) : View.Fit(extent, room);
+        var drawing = view.ToPaper(extent);
+
+        var marks = ImmutableArray.CreateBuilder<Mark>();
+        foreach (var face in Projection.InPaintOrder(faces.Where(f => f.Alternate), direction)) marks.Add(Paint(face.Through(view)));
+        var solid = Projection.InPaintOrder(faces.Where(f => !f.Alternate), direction).Select(f => f.Through(view)).ToList();
+        marks.AddRange(solid.Select(Paint));
+
+        // Names in the margin must not be struck by the extension lines of the height: it stands outside of them if they keep within it,
+        // and otherwise between the view and the names, where leaders pass under its value.
+        bool within = true;
+        DimensionLayout LayOut(IReadOnlyCollection<Note> notes)
+        {
+            double half = Math.Max(Notes.Stack(notes.Where(n => n.Target.X < drawing.Centre.X)), Notes.Stack(notes.Where(n => n.Target.X >= drawing.Centre.X)));
+            within = half < drawing.Height - 5;
+            bool between = lengths is not null && !within;
+            var names = new Box(area.Left, within ? drawing.Bottom + 1 : room.Bottom, area.Right, within ? drawing.Top - 2 : area.Top);
+            return Notes.Layout(notes, between ? drawing with { Right = drawing.Right + HeightRoom } : drawing, names);
+        }
+        var (names, margin) = Labelling.Place(solid, LayOut);
+        marks.AddRange(margin.Marks);
+        marks.AddRange(names);
+        var labels = names.Select(n => new LabelBox(n.Text, n.Bounds)).Concat(margin.Labels).ToList();
+
+        double captionTop = drawing.Bottom - 3;
+        if (lengths is not null)
+        {
+            double right = !within ? drawing.Right + 8 : Math.Max(drawing.Right, margin.Bounds.IsEmpty ? drawing.Right : margin.Bounds.Right) + 7;
+            DimensionLayout[] overall =
+            [
+                Dimensions.Linear(new(drawing.Left, drawing.Bottom), new(drawing.Right, drawing.Bottom), -10, LengthText.Of(extent.Width, lengths)),
+                Dimensions.Linear(new(drawing.Right, drawing.Bottom), new(drawing.Right, drawing.Top), drawing.Right - right, LengthText.Of(extent.Height, lengths)),
+            ];
+            foreach (var one in overall)
+            {
+                marks.AddRange(one.Marks.SelectMany(m => m is TextMark text ? new[] { text.Backing, text } : [m]));
+                labels.AddRange(one.Labels);
+            }
+            captionTop = drawing.Bottom - DimensionRoom + 2;
+        }
+        var caption = new TextMark(new(drawing.Centre.X, captionTop - TextMark.Medium), $"{title}  {Scales.Text(view.Scale)}", TextMark.Medium, Anchor.Middle, Bold: true);
+        marks.Add(caption);
+        labels.Add(new(caption.Text, caption.Bounds));
+        var group = new GroupMark(title, marks.ToImmutable());
+        return new([group], [.. labels], group.Bounds);
+    }
+
+    /// <summary>What is left for the view itself after names in both margins, dimensions and the caption.</summary>
+    private static Box Room(IReadOnlyCollection<Face> faces, Box area, bool dimensions)
+    {
+        double names = faces.Where(f => !f.Alternate).Select(f => Lettering.Width(f.Name, TextMark.Small)).DefaultIfEmpty(0).Max() + 9;
+        double side = Math.Min(names, area.Width / 4);
+        return new(area.Left + side, area.Bottom + 8 + (dimensions ? DimensionRoom : 0), area.Right - side - (dimensions ? HeightRoom : 0), area.Top - 3);
+    }
+
+    /// <summary>Plan above left side, rear to the right of the side: one scale for all three, so that they line up as third-angle views do.</summary>
+    public static Sheet ThreeViews(Paper paper, TitleBlock title, IReadOnlyCollection<Face> faces, LengthFormat lengths)
+    {
+        var area = SheetFrame.Area(paper, title);
+        Box plan = Extent(faces, Direction.Plan), side = Extent(faces, Direction.LeftSide), rear = Extent(faces, Direction.Rear);
+        if (plan.IsEmpty) return new(paper, title, []);
+        double overhead = area.Width - Room(faces, area, true).Width;
+        double row = area.Height - 2 * (area.Height - Room(faces, area, true).Height);
+        double scale = Scales.AtLeast(Math.Max((side.Width + rear.Width) / (area.Width - 2 * Math.Min(overhead, area.Width / 4)), (plan.Height + side.Height) / row));
+        double left = area.Left + area.Width * Share(side.Width, rear.Width, 2 * Math.Min(overhead, area.Width / 4) * scale);
+        double middle = area.Bottom + area.Height * Share(side.Height, plan.Height, (area.Height - row) * scale);
+        DimensionLayout[] views =
+        [
+            Draw("Plan", faces, Direction.Plan, new(area.Left, middle, left, area.Top), lengths, scale),
+            Draw("Left side", faces, Direction.LeftSide, new(area.Left, area.Bottom, left, middle), lengths, scale),
+            Draw("Rear", faces, Direction.Rear, new(left, area.Bottom, area.Right, middle), lengths, scale),
+        ];
+        return new(paper, title with { Scale = scale }, [.. views.SelectMany(v => v.Marks)], "Plan, left side and rear view; the raised state in dashed lines.");
+    }
+
+    /// <summary>The part of a length that the first of two gets, when each needs half the overhead besides its own size.</summary>
+    private static double Share(double first, double second, double overhead) => (first + overhead / 2) / (first + second + overhead);
+
+    private static Mark Paint(SeenFace face) => new PathMark(face.Contours, face.Face.Alternate ? Pen.Alternate : Pen.Edge, face.EdgeOn ? null : 1);
+}
