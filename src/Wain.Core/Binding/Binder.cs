@@ -223,7 +223,7 @@ public static class Binder
                 AddListItem(syntax, scope, parent, block, into);
                 return;
             }
-            if (!block.ByKeyword.TryGetValue(syntax.Head.Text, out var shape))
+            if (!block.AllByKeyword.TryGetValue(syntax.Head.Text, out var shapes))
             {
                 var nearest = NearestName.Of(syntax.Head.Text, block.ByKeyword.Keys);
                 string where = block == SettingBlocks.Spec ? "at the top of a spec" : $"in a {block.Name} block";
@@ -236,6 +236,7 @@ public static class Binder
                 });
                 return;
             }
+            var shape = FactReader.Choose(shapes, syntax);
             var fact = new BoundFact(shape, syntax, scope, parent) { HeadSpan = HeadOf(syntax) };
             FactReader.Read(fact, Report);
             if (shape.NameSlot is { } nameSlot && fact.Slots.TryGetValue(nameSlot.Name, out var given) && given.Terms[0] is NameExpression name)
@@ -243,7 +244,7 @@ public static class Binder
                 if (!Name(fact, name, scope, parent, into)) return;
             }
             else if (shape.NameSlot is not null) return;
-            else if (!shape.Many && into.FirstOrDefault(f => f.Shape == shape) is { } first && !(parent is null && shape.Keyword is "accept" or "mirror" or "joint" or "built"))
+            else if (!shape.Many && into.FirstOrDefault(f => ReferenceEquals(f.Shape, shape)) is { } first && !(parent is null && shape.Keyword is "accept" or "mirror" or "joint" or "built"))
             {
                 Report(new Finding(BindingFindings.FactTwice, $"\"{shape.Keyword}\" is stated twice here.", syntax.Head.Span) { Subject = fact.Path, Related = [new Related(first.Syntax.Head.Span, "first stated here")] });
             }

@@ -9,6 +9,15 @@ namespace Wain.Core.Binding;
 /// <summary>Fits the words of one fact to its shape: which phrase is which, and what fills each slot. Judges shape alone, never values.</summary>
 internal static class FactReader
 {
+    /// <summary>Of the facts that begin with one keyword, the one that the next words belong to.</summary>
+    public static FactShape Choose(ImmutableArray<FactShape> shapes, Fact syntax)
+    {
+        if (shapes.Length == 1) return shapes[0];
+        var terms = syntax.Clauses.SelectMany((c, i) => c.Select(t => (t, i))).ToList();
+        return shapes.FirstOrDefault(s => s.Phrases.Any(p => !p.Lead.IsEmpty && LeadMatches(p, terms, 0)))
+            ?? shapes.FirstOrDefault(s => s.Phrases.Length > 0 && s.Phrases[0].Lead.IsEmpty) ?? shapes[0];
+    }
+
     /// <summary>Reads a fact; slots that could be read are kept even where others could not.</summary>
     public static void Read(BoundFact fact, Action<Finding> report)
     {

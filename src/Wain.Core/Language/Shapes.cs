@@ -53,7 +53,11 @@ public sealed record FactShape(string Keyword, ImmutableArray<Phrase> Phrases, s
 /// <summary>The facts that may stand in one kind of block. Keywords are keywords only here.</summary>
 public sealed record BlockShape(string Name, string Summary, ImmutableArray<FactShape> Facts)
 {
-    public FrozenDictionary<string, FactShape> ByKeyword { get; } = Facts.ToFrozenDictionary(f => f.Keyword, StringComparer.Ordinal);
+    /// <summary>By keyword; where two facts begin with the same one ("show lengths", "show weights"), the first.</summary>
+    public FrozenDictionary<string, FactShape> ByKeyword { get; } = Facts.GroupBy(f => f.Keyword).ToFrozenDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+
+    /// <summary>Every fact with a keyword; told apart by the words after it.</summary>
+    public FrozenDictionary<string, ImmutableArray<FactShape>> AllByKeyword { get; } = Facts.GroupBy(f => f.Keyword).ToFrozenDictionary(g => g.Key, g => g.ToImmutableArray(), StringComparer.Ordinal);
 
     /// <summary>The kind of thing that a bare name in this block refers to, for blocks that are plain lists; null otherwise.</summary>
     public string? ListOf { get; init; }
@@ -62,7 +66,7 @@ public sealed record BlockShape(string Name, string Summary, ImmutableArray<Fact
 /// <summary>Reads the notation in which the tables of the language are written.</summary>
 /// <remarks>
 /// <c>leg &lt;name:new&gt; [run &lt;run:length&gt;] [inward &lt;inward:angle&gt;]</c>: the keyword, then values by position, then phrases in any order;
-/// square brackets mark what may be left out. Two keywords that begin alike are told apart by the word after them (<c>keyword+word</c>).
+/// square brackets mark what may be left out. Two facts with the same keyword are told apart by the words after it.
 /// </remarks>
 public static class Shape
 {
