@@ -1,0 +1,152 @@
+using System.Globalization;
+using ClosedXML.Excel;
+using Wain.Core.Reporting;
+
+namespace Wain.Reports.Workbooks;
+
+/// <summary>A laid-out workbook as the bytes of an xlsx file.</summary>
+internal static class WorkbookFile
+{
+    public static byte[] Write(Report report, WorkbookPlan plan)
+    {
+        using var book = new XLWorkbook { FullCalculationOnLoad = true };
+        foreach (var sheet in plan.Sheets)
+        {
+            var page = book.Worksheets.Add(sheet.Name);
+            Fill(page, sheet);
+            if (sheet.Table is { } table) DressTable(book, page, sheet, table);
+            else DressFirst(page, sheet);
+            SetUpPrint(page, report, sheet);
+        }
+        using var raw = new MemoryStream();
+        // The cached values are the program's own figures, put in afterwards, so the package need not evaluate anything.
+        book.SaveAs(raw, new SaveOptions { EvaluateFormulasBeforeSaving = false, GenerateCalculationChain = false, ValidatePackage = false });
+        return Package.Normalised(raw, report, plan);
+    }
+
+    private static void Fill(IXLWorksheet page, SheetPlan sheet)
+    {
+        for (int row = 1; row <= sheet.Rows.Length; row++)
+        {
+            var cells = sheet.Rows[row - 1];
+            for (int column = 1; column <= cells.Length; column++) Fill(page, row, column, cells[column - 1]);
+        }
+    }
+
+    private static void Fill(IXLWorksheet page, int row, int column, SheetCell source)
+    {
+        if (source.Formula is null && source.Value.Kind == CellValueKind.Blank) return;
+        var cell = page.Cell(row, column);
+        if (source.Formula is { } formula) cell.FormulaA1 = formula;
+        else if (source.Value.Kind == CellValueKind.Number) cell.SetValue(source.Value.Number);
+        else
+        {
+            string text = source.Value.Text;
+            cell.SetValue(text);
+            cell.DataType = XLDataType.Text;
+            // The mark keeps it text even after a person opens the cell and presses Enter.
+            if (text[0] is '=' or '+' or '-' or '@' or '\'' or '\t') cell.Style.IncludeQuotePrefix = true;
+        }
+        if (source.IsDate) cell.Style.NumberFormat.Format = SheetFormat.Of(new NumberStyle.Date());
+    }
+
+    private static void DressTable(XLWorkbook book, IXLWorksheet page, SheetPlan sheet, Table table)
+    {
+        int last = table.Columns.Length;
+        page.Cell(1, 1).Style.Font.SetBold().Font.SetFontSize(14);
+        page.Row(1).Height = SheetFormat.LineHeight * 1.5;
+        page.Cell(2, 1).Style.Font.SetItalic();
+        var head = page.Range(SheetPlan.HeadRow, 1, SheetPlan.HeadRow, last);
+        head.Style.Font.SetBold().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Bottom);
+        head.Style.Border.SetBottomBorder(XLBorderStyleValues.Medium);
+        for (int i = 0; i < last; i++)
+        {
+            var column = table.Columns[i];
+            page.Column(i + 1).Width = SheetFormat.Width(sheet, i);
+            var data = page.Range(sheet.FirstDataRow, i + 1, sheet.TotalsRow, i + 1);
+            if (SheetFormat.Of(column.NumberStyle) is { Length: > 0 } format && !sheet.Rows.Any(row => row.Length > i && row[i].IsDate)) data.Style.NumberFormat.Format = format;
+            data.Style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
+            if (column.Kind is ColumnKind.Text or ColumnKind.Builder) data.Style.Alignment.SetWrapText();
+            // A step in from the figures of the column before, which stand against its right edge.
+            if (column.Kind == ColumnKind.Text && i > 0) data.Style.Alignment.SetIndent(1);
+            if (column.Kind is ColumnKind.Number or ColumnKind.Money) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
+            if (column.Kind == ColumnKind.Builder) page.Range(SheetPlan.HeadRow, i + 1, sheet.LastDataRow, i + 1).Style.Fill.SetBackgroundColor(XLColor.FromArgb(255, 248, 220));
+            book.NamedRanges.Add(FormulaText.ColumnName(table.Key, column.Key), page.Range(sheet.FirstDataRow, i + 1, sheet.LastDataRow, i + 1));
+        }
+        if (table.Totals is not null)
+        {
+            var totals = page.Range(sheet.TotalsRow, 1, sheet.TotalsRow, last);
+            totals.Style.Font.SetBold().Border.SetTopBorder(XLBorderStyleValues.Thin);
+        }
+        SetHeights(page, sheet, table);
+        page.SheetView.FreezeRows(SheetPlan.HeadRow);
+        page.SheetView.FreezeColumns(1);
+        page.Range(SheetPlan.HeadRow, 1, sheet.LastDataRow, last).SetAutoFilter();
+        page.PageSetup.SetRowsToRepeatAtTop(1, SheetPlan.HeadRow);
+    }
+
+    // A file holds the heights of wrapped rows; not every program works them out when it opens one.
+    private static void SetHeights(IXLWorksheet page, SheetPlan sheet, Table table)
+    {
+        var widths = Enumerable.Range(0, table.Columns.Length).Select(i => (int)SheetFormat.Width(sheet, i)).ToArray();
+        for (int row = SheetPlan.HeadRow; row <= sheet.Rows.Length; row++)
+        {
+            var cells = sheet.Rows[row - 1];
+            int lines = 1;
+            for (int i = 0; i < cells.Length; i++)
+            {
+                if (cells[i].Value.Kind == CellValueKind.Text) lines = Math.Max(lines, SheetFormat.Lines(cells[i].Value.Text, widths[i] - (row == SheetPlan.HeadRow ? 0 : 1)));
+            }
+            if (lines > 1) page.Row(row).Height = SheetFormat.LineHeight * lines;
+        }
+    }
+
+    private static readonly int[] FirstSheetWidths = [12, 12, 24, 60, 40, 24];
+
+    private static void DressFirst(IXLWorksheet page, SheetPlan sheet)
+    {
+        int wide = FirstSheetWidths.Sum();
+        for (int i = 0; i < FirstSheetWidths.Length; i++) page.Column(i + 1).Width = FirstSheetWidths[i];
+        page.Cell(1, 1).Style.Font.SetBold().Font.SetFontSize(18);
+        page.Row(1).Height = SheetFormat.LineHeight * 2;
+        for (int row = 1; row <= sheet.Rows.Length; row++)
+        {
+            var cells = sheet.Rows[row - 1];
+            if (cells.IsEmpty) continue;
+            string first = cells[0].Value.Text;
+            var line = page.Range(row, 1, row, FirstSheetWidths.Length);
+            line.Style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
+            if (cells.Length == FirstSheetWidths.Length)
+            {
+                line.Style.Alignment.SetWrapText();
+                int lines = 1;
+                for (int i = 0; i < cells.Length; i++) lines = Math.Max(lines, SheetFormat.Lines(cells[i].Value.Text, FirstSheetWidths[i]));
+                page.Row(row).Height = SheetFormat.LineHeight * lines;
+                if (first == "Level") line.Style.Font.SetBold().Border.SetBottomBorder(XLBorderStyleValues.Medium);
+            }
+            else if (cells.Length == 1 && row > 1)
+            {
+                line.Merge();
+                line.Style.Alignment.SetWrapText();
+                page.Row(row).Height = SheetFormat.LineHeight * SheetFormat.Lines(first, wide);
+                if (first is WorkbookPlan.CautionsHeading or WorkbookPlan.FindingsHeading || first.StartsWith("DRAFT", StringComparison.Ordinal)) line.Style.Font.SetBold();
+            }
+        }
+    }
+
+    private static void SetUpPrint(IXLWorksheet page, Report report, SheetPlan sheet)
+    {
+        var setup = page.PageSetup;
+        setup.PaperSize = report.Paper == Paper.A4 ? XLPaperSize.A4Paper : XLPaperSize.LetterPaper;
+        setup.PageOrientation = XLPageOrientation.Landscape;
+        setup.FitToPages(1, 0);
+        setup.Margins.SetLeft(0.5).SetRight(0.5).SetTop(0.6).SetBottom(0.7).SetHeader(0.3).SetFooter(0.3);
+        setup.Footer.Left.AddText(Shown($"{report.Title}, revision {report.Revision}, values {report.ValuesHash}"));
+        setup.Footer.Center.AddText(Shown(sheet.Name));
+        setup.Footer.Right.AddText("&P / &N");
+        if (report.IsDraft) setup.Header.Center.AddText("DRAFT");
+    }
+
+    // In a header or footer & begins a code (ECMA-376 part 1, 18.3.1.39) and the whole holds 255 characters.
+    private static string Shown(string text) => SheetText.ForCell(text.Length > 70 ? text[..70] : text, out _, out _).Replace("\n", " ").Replace("&", "&&");
+}

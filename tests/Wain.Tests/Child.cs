@@ -1,0 +1,38 @@
+using System.Diagnostics;
+using Wain.Reports.Workbooks;
+using Wain.Tests.Reporting;
+
+namespace Wain.Tests;
+
+/// <summary>What tests run in a process of their own: to be killed, to have a small stack, another time zone or other hash seeds.</summary>
+internal static class Child
+{
+    public static int Main(string[] args)
+    {
+        switch (args)
+        {
+            case ["workbook", var file]:
+                File.WriteAllBytes(file, Workbook.Make(SampleReport.Make()).Bytes!);
+                return 0;
+            default:
+                Console.Error.WriteLine("This is the test assembly: run it with dotnet test.");
+                return 2;
+        }
+    }
+
+    public static Process Start(string[] args, params (string Name, string Value)[] environment)
+    {
+        var start = new ProcessStartInfo("dotnet", ["exec", typeof(Child).Assembly.Location, .. args]) { RedirectStandardError = true, RedirectStandardOutput = true };
+        foreach (var (name, value) in environment) start.Environment[name] = value;
+        return Process.Start(start)!;
+    }
+
+    public static (int ExitCode, string Output, string Error) Run(string[] args, params (string Name, string Value)[] environment)
+    {
+        using var child = Start(args, environment);
+        var error = child.StandardError.ReadToEndAsync();
+        string output = child.StandardOutput.ReadToEnd();
+        child.WaitForExit();
+        return (child.ExitCode, output, error.Result);
+    }
+}
