@@ -1,0 +1,127 @@
+using System.Globalization;
+using System.Text;
+using Wain.Core.Text;
+
+namespace Wain.Core.Findings.Renderers;
+
+/// <summary>Findings for a person at a terminal: what is wrong first, then the line it stands in, then what to do. At most 80 columns.</summary>
+public static class PeopleRenderer
+{
+    private const int Columns = 80;
+    private const int Indent = 4;
+
+    /// <summary>All findings that are not accepted, and a last line with how many of each there are.</summary>
+    /// <param name="findings">In the order to be shown.</param>
+    /// <param name="colour">True to colour the level and the marker with the standard terminal sequences (ECMA-48, SGR).</param>
+    public static string Render(IReadOnlyCollection<Finding> findings, bool colour = false)
+    {
+        var text = new StringBuilder();
+        foreach (var finding in findings)
+        {
+            if (finding.AcceptedBecause is null) Render(finding, colour, text);
+        }
+        text.Append(Count(findings)).Append('\n');
+        return text.ToString();
+    }
+
+    private static void Render(Finding finding, bool colour, StringBuilder text)
+    {
+        string level = finding.Level.ToString();
+        bool first = true;
+        foreach (string line in DisplayText.Wrapped($"{level}: {finding.Message}", Columns))
+        {
+            if (first && colour && line.StartsWith(level, StringComparison.Ordinal)) text.Append(Painted(level, finding.Level)).Append(line, level.Length, line.Length - level.Length);
+            else text.Append(line);
+            text.Append('\n');
+            first = false;
+        }
+        Place(finding.Place, finding.Subject, finding.Level, colour, text);
+        foreach (var related in finding.Related)
+        {
+            Paragraph(related.Message, "See also: ", text);
+            Place(related.Place, "", Level.Note, colour, text);
+        }
+        if (finding.Hint is { } hint) Paragraph(hint, "To do: ", text);
+        foreach (var fix in finding.Fixes)
+        {
+            string where = fix.Place.Length == 0 ? "insert" : $"write instead of \"{Short(fix.Place.Text)}\"";
+            bool other = fix.Place.Source != finding.Place.Source || fix.Place.Line != finding.Place.Line;
+            string line = other ? $" in line {Number(fix.Place.Line)}" + (fix.Place.Source != finding.Place.Source ? $" of {fix.Place.Source.Path}" : "") : "";
+            Paragraph($"{fix.Label} ({where}{line}: \"{Short(fix.Text)}\")", "Fix: ", text);
+        }
+        Paragraph($"wain explain {finding.Code}", "More: ", text);
+        text.Append('\n');
+    }
+
+    private static string Short(string text)
+    {
+        string line = DisplayText.Plain(text.ReplaceLineEndings(" "));
+        return line.Length <= 60 ? line : DisplayText.Start(line, 57) + "...";
+    }
+
+    private static void Paragraph(string message, string label, StringBuilder text)
+    {
+        bool first = true;
+        foreach (string line in DisplayText.Wrapped(message, Columns - Indent - label.Length))
+        {
+            text.Append(' ', Indent).Append(first ? label : new string(' ', label.Length)).Append(line).Append('\n');
+            first = false;
+        }
+    }
+
+    private static void Place(Span place, string subject, Level level, bool colour, StringBuilder text)
+    {
+        var (line, column) = place.Source.Position(place.Start);
+        string where = $"{place.Source.Path}, line {Number(line)}, column {Number(column)}" + (subject.Length == 0 ? "" : $", {subject}");
+        foreach (string part in DisplayText.Wrapped(where, Columns - Indent)) text.Append(' ', Indent).Append(part).Append('\n');
+        string source = place.Source.Line(line);
+        if (source.Trim().Length == 0) return;
+        string shown = DisplayText.Plain(source, out int[] offsets);
+        int start = offsets[Math.Min(column - 1, source.Length)];
+        int end = offsets[Math.Clamp(column - 1 + place.Length, 0, source.Length)];
+        int length = Math.Max(1, end - start);
+        (shown, start) = Window(shown, start, length, Columns - 2 * Indent);
+        length = Math.Min(length, Columns - 2 * Indent - start);
+        text.Append('\n').Append(' ', 2 * Indent).Append(shown.TrimEnd()).Append('\n');
+        string marker = new('~', Math.Max(1, length));
+        text.Append(' ', 2 * Indent + start).Append(colour ? Painted(marker, level) : marker).Append("\n\n");
+    }
+
+    /// <summary>The part of a long line round the marked stretch, with dots where something is left out.</summary>
+    private static (string Shown, int Start) Window(string line, int start, int length, int width)
+    {
+        int indent = line.Length - line.TrimStart(' ').Length;
+        if (indent > 0 && indent <= start)
+        {
+            line = line[indent..];
+            start -= indent;
+        }
+        if (DisplayText.Width(line) <= width) return (line, start);
+        const string dots = "... ";
+        int skip = start + Math.Min(length, width / 2) <= width - dots.Length ? 0 : start - width / 3;
+        if (skip <= 0) return (DisplayText.Start(line, width - dots.Length) + " ...", start);
+        // Skip whole characters; a wide one may take one column more than asked.
+        string skipped = DisplayText.Start(line, skip);
+        string rest = line[skipped.Length..];
+        int room = width - 2 * dots.Length;
+        string part = DisplayText.Width(rest) <= width - dots.Length ? rest : DisplayText.Start(rest, room) + " ...";
+        return (dots + part, start - DisplayText.Width(skipped) + dots.Length);
+    }
+
+    private static string Count(IReadOnlyCollection<Finding> findings)
+    {
+        string Of(int count, string noun) => count == 1 ? $"1 {noun}" : $"{Number(count)} {noun}s";
+        int Open(Level level) => findings.Count(f => f.Level == level && f.AcceptedBecause is null);
+        int accepted = findings.Count(f => f.AcceptedBecause is not null);
+        string counts = $"{Of(Open(Level.Error), "error")}, {Of(Open(Level.Warning), "warning")}, {Of(Open(Level.Note), "note")}";
+        return counts + (accepted == 0 ? "." : $"; {Number(accepted)} accepted with a reason.");
+    }
+
+    private static string Painted(string text, Level level)
+    {
+        string colour = level switch { Level.Error => "31", Level.Warning => "33", _ => "36" };
+        return $"\u001b[1;{colour}m{text}\u001b[0m";
+    }
+
+    private static string Number(int number) => number.ToString(CultureInfo.InvariantCulture);
+}
