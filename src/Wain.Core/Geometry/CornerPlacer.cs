@@ -1,0 +1,106 @@
+using Wain.Core.Binding;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+
+namespace Wain.Core.Geometry;
+
+/// <summary>Which wall runs through at the corner of a plan, and where the other stops.</summary>
+internal static class CornerPlacer
+{
+    /// <summary>The plane that ends a wall at the start or end of its leg; its normal points out of the wall.</summary>
+    public static Plane End(Resolver resolver, BoundFact panel, PanelFace face, Stack stack, bool atStart)
+    {
+        var outline = face.Plan!.Outline;
+        int leg = face.Leg;
+        int other = atStart ? outline.Previous(leg) : outline.Next(leg);
+        var segment = outline.Segment(leg);
+        var point = atStart ? segment.From : segment.To;
+        var out3 = atStart ? -face.Frame.U : face.Frame.U;
+        var square = Plane.Through(new Vec3(point.X, point.Y, 0), new Vec3(out3.X, out3.Y, 0).Unit);
+        if (Neighbour(resolver, panel, face, outline.Edges[other].Name) is not { } neighbour) return square;
+        if (resolver.Face(neighbour.Name!) is not { } next || resolver.StackOf(neighbour) is not { } nextStack) return square;
+        var outside = next.Frame.Plane;
+        // Two walls in one line meet square.
+        if (Math.Abs(face.Frame.U.Cross(next.Frame.U).Length) < 1e-9) return square;
+        var meeting = Rule(resolver, panel, neighbour, face.Plan, leg, other);
+        var plane = meeting switch
+        {
+            Meeting.Through => outside,
+            Meeting.Stops => outside.Moved(-nextStack.Thickness),
+            _ => MitrePlane(face, stack, next, nextStack) ?? square,
+        };
+        return plane.Normal.Dot(out3) >= 0 ? plane : plane.Flipped;
+    }
+
+    private enum Meeting
+    {
+        Through,
+        Stops,
+        Mitred,
+    }
+
+    /// <summary>The wall on the next leg whose height laps this one's, if there is one.</summary>
+    private static BoundFact? Neighbour(Resolver resolver, BoundFact panel, PanelFace face, string? leg)
+    {
+        if (leg is null) return null;
+        var candidates = resolver.StandingOn.Value[face.Plan!.Name + "." + leg].Where(p => p != panel).ToList();
+        // A leg whose wall is the mirror of another has no fact of its own; the mirror stands on the mirrored leg.
+        if (candidates.Count == 0) candidates = [.. MirrorsOn(resolver, face.Plan, leg)];
+        if (candidates.Count <= 1) return candidates.FirstOrDefault();
+        var (low, high) = Range(face);
+        return candidates.Select(c => (Panel: c, Range: resolver.Face(c.Name!) is { } f ? Range(f) : (Low: 0, High: 0)))
+            .Select(c => (c.Panel, Lap: Math.Min(high, c.Range.High) - Math.Max(low, c.Range.Low))).Where(c => c.Lap > 0).OrderByDescending(c => c.Lap).Select(c => c.Panel).FirstOrDefault();
+    }
+
+    private static IEnumerable<BoundFact> MirrorsOn(Resolver resolver, PlacedPlan plan, string leg)
+    {
+        int index = plan.Outline.IndexOf(leg);
+        var middle = plan.Outline.Segment(index).At(0.5);
+        foreach (var mirror in resolver.Spec.All("mirror"))
+        {
+            if (mirror.MirrorOf is not { Keyword: "panel" } original || original.Find("stands") is not { } stands || resolver.Evaluator.PathOf(stands, "leg") is not { Words.Length: 1 } path || path.Thing.Name != plan.Name) continue;
+            int source = plan.Outline.IndexOf(path.Words[0]);
+            if (source < 0) continue;
+            var image = plan.Outline.Segment(source).At(0.5);
+            if (new Vec2(image.X, -image.Y).IsNear(middle, 1.6)) yield return mirror;
+        }
+    }
+
+    // Heights at the face's own origin are enough to tell storeys apart.
+    private static (double Low, double High) Range(PanelFace face)
+    {
+        var at = face.Frame.Origin;
+        double Height(Plane plane) => Math.Abs(plane.Normal.Z) < 1e-9 ? 0 : (plane.Offset - plane.Normal.X * at.X - plane.Normal.Y * at.Y) / plane.Normal.Z;
+        return face.Limits is { } l ? (Height(l.Bottom), Height(l.Top)) : (double.NegativeInfinity, double.PositiveInfinity);
+    }
+
+    private static Meeting Rule(Resolver resolver, BoundFact panel, BoundFact other, PlacedPlan plan, int leg, int otherLeg)
+    {
+        bool Names(BoundFact p, string keyword, BoundFact q) => (p.MirrorOf ?? p).All(keyword).Any(f => resolver.Evaluator.Thing(f, "other") is { } t && (t == q || t == q.MirrorOf || t.MirrorOf == q));
+        if (Names(panel, "runs", other) || Names(other, "stops", panel)) return Meeting.Through;
+        if (Names(panel, "stops", other) || Names(other, "runs", panel)) return Meeting.Stops;
+        string mine = plan.Outline.Edges[leg].Name ?? "", theirs = plan.Outline.Edges[otherLeg].Name ?? "";
+        foreach (var corner in plan.Fact.All("mitred"))
+        {
+            string? a = corner.Word("first"), b = corner.Word("second");
+            if ((a == mine && b == theirs) || (a == theirs && b == mine)) return Meeting.Mitred;
+        }
+        bool iRun = plan.Fact.All("through").Any(f => f.Word("leg") == mine), theyRun = plan.Fact.All("through").Any(f => f.Word("leg") == theirs);
+        if (iRun != theyRun) return iRun ? Meeting.Through : Meeting.Stops;
+        if (plan.Fact.Find("corners")?.Word("corners") == "mitred") return Meeting.Mitred;
+        // Where nothing is said the longer side runs through; of two alike, the one that runs along the truck.
+        double a1 = plan.Outline.Segment(leg).Length, b1 = plan.Outline.Segment(otherLeg).Length;
+        if (Math.Abs(a1 - b1) > 0.5) return a1 > b1 ? Meeting.Through : Meeting.Stops;
+        return Math.Abs(plan.Outline.Segment(leg).Chord.Unit.X) >= Math.Abs(plan.Outline.Segment(otherLeg).Chord.Unit.X) ? Meeting.Through : Meeting.Stops;
+    }
+
+    /// <summary>The plane through the line where the outside faces meet and the line where the inside faces meet.</summary>
+    private static Plane? MitrePlane(PanelFace a, Stack stackA, PanelFace b, Stack stackB)
+    {
+        var (outA, outB) = (a.Frame.Plane, b.Frame.Plane);
+        if (outA.Meet(outB) is not { } outer || outA.Moved(-stackA.Thickness).Meet(outB.Moved(-stackB.Thickness)) is not { } inner) return null;
+        var across = inner.Point - outer.Point;
+        across -= outer.Direction * across.Dot(outer.Direction);
+        return across.Length < 1e-9 ? null : Plane.Through(outer.Point, across.Cross(outer.Direction).Unit);
+    }
+}

@@ -1,0 +1,132 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
+
+namespace Wain.Core.Geometry;
+
+/// <summary>Places joints: which edges or faces meet, along which line, at which angle, and how far they are apart.</summary>
+internal static class JointPlacer
+{
+    public static ImmutableArray<PlacedJoint> Place(Resolver resolver, ImmutableArray<PlacedPanel> panels)
+    {
+        var byName = panels.ToDictionary(p => p.Name, StringComparer.Ordinal);
+        var mirrorOf = panels.Where(p => p.Mirrored is not null).GroupBy(p => p.Mirrored!).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+        var joints = ImmutableArray.CreateBuilder<PlacedJoint>();
+        foreach (var fact in resolver.Spec.All("joint"))
+        {
+            if (Side(resolver, fact, "first", byName) is not { } first || Side(resolver, fact, "second", byName) is not { } second) continue;
+            joints.Add(Make(resolver, fact, first, second, mirrored: false));
+            if (Mirror(first, mirrorOf) is { } a && Mirror(second, mirrorOf) is { } b && (a.Panel != first.Panel || b.Panel != second.Panel || fact.Find("mirrored") is not null && (a.Edge != first.Edge || b.Edge != second.Edge)))
+            {
+                joints.Add(Make(resolver, fact, a, b, mirrored: true));
+            }
+        }
+        return joints.ToImmutable();
+    }
+
+    private static JointSide? Side(Resolver resolver, BoundFact fact, string slot, Dictionary<string, PlacedPanel> panels)
+    {
+        if (resolver.Evaluator.PathOf(fact, slot) is not { } path) return null;
+        var (thing, words) = path;
+        var at = resolver.Evaluator.SlotSpan(fact, slot);
+        if (resolver.PanelFact(thing.Name ?? "") is null)
+        {
+            resolver.Report(new Finding(BindingFindings.WrongThing, $"A joint is between panels; {thing.Name} is a {thing.Keyword}.", at) { Subject = fact.Path });
+            return null;
+        }
+        if (!panels.TryGetValue(thing.Name!, out var panel)) return null;
+        string word = words.Length == 1 ? words[0] : "";
+        int edge = panel.Outline.IndexOf(word);
+        bool face = word is "outside" or "inside" || (word is "top" or "bottom" && panel.IsLevel);
+        if (edge >= 0 || face) return new JointSide(panel, word, face && edge < 0 ? -1 : edge);
+        var names = panel.Outline.Edges.Select(e => e.Name ?? "").Where(n => n.Length > 0).Distinct().Concat(panel.IsLevel ? ["top", "bottom"] : ["outside", "inside"]).ToList();
+        resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"{panel.Name} has no edge or face named \"{word}\".{NearestName.Ask(NearestName.Of(word, names))}", at) { Subject = fact.Path, Hint = $"It has {string.Join(", ", names)}." });
+        return null;
+    }
+
+    private static JointSide? Mirror(JointSide side, Dictionary<string, PlacedPanel> mirrorOf)
+    {
+        string Other(string name) => name switch { "left" => "right", "right" => "left", _ => name };
+        if (mirrorOf.TryGetValue(side.Panel.Name, out var image))
+        {
+            string name = side.IsFace ? side.Name : Other(side.Name);
+            return new JointSide(image, name, side.IsFace ? -1 : image.Outline.IndexOf(name));
+        }
+        // A panel across the centre line that is its own mirror image.
+        var (low, high) = PanelShapes.Bounds(side.Panel);
+        if (Math.Abs(low.Y + high.Y) > 1) return null;
+        if (side.IsFace) return side;
+        var segment = side.Panel.Outline.Segment(side.Edge);
+        var middle = side.Panel.Face.ToWorld(segment.At(0.5)).Mirrored;
+        for (int i = 0; i < side.Panel.Outline.Count; i++)
+        {
+            if (side.Panel.Face.ToWorld(side.Panel.Outline.Segment(i).At(0.5)).IsNear(middle, 1)) return new JointSide(side.Panel, side.Panel.Outline.Edges[i].Name ?? "", i);
+        }
+        return null;
+    }
+
+    private static PlacedJoint Make(Resolver resolver, BoundFact fact, JointSide first, JointSide second, bool mirrored)
+    {
+        var (edge, other) = !first.IsFace ? (first, second) : (second, first);
+        Vec3 from, to;
+        double gap;
+        if (edge.IsFace)
+        {
+            // Two faces that touch meet over an area; the longer side of the smaller panel stands for the line.
+            var small = first.Panel.Outline.Area() <= second.Panel.Outline.Area() ? first.Panel : second.Panel;
+            var longest = small.Outline.Segments.MaxBy(s => s.Length);
+            (from, to) = (small.Face.ToWorld(longest.From), small.Face.ToWorld(longest.To));
+            gap = EdgeGap(small.Face.ToWorld(longest.At(0.5)), small, ReferenceEquals(small, first.Panel) ? second.Panel : first.Panel);
+        }
+        else
+        {
+            var panel = edge.Panel;
+            var outer = panel.Outline.Segment(edge.Edge);
+            var inner = panel.OutlineAt(panel.Thickness / 2).Segment(edge.Edge);
+            (from, to) = (panel.Face.ToWorld(inner.From, panel.Thickness / 2), panel.Face.ToWorld(inner.To, panel.Thickness / 2));
+            gap = Gap(panel, edge.Edge, other.Panel);
+            if (!other.IsFace)
+            {
+                // Two edges run together only as far as both reach.
+                var line = (to - from).Unit;
+                var theirs = other.Panel.Outline.Segment(other.Edge);
+                double a = (other.Panel.Face.ToWorld(theirs.From) - from).Dot(line), b = (other.Panel.Face.ToWorld(theirs.To) - from).Dot(line);
+                double low = Math.Max(0, Math.Min(a, b)), high = Math.Min(from.DistanceTo(to), Math.Max(a, b));
+                if (high > low) (from, to) = (from + line * low, from + line * high);
+            }
+            _ = outer;
+        }
+        double dihedral = Math.PI - first.Panel.Face.N.AngleTo(second.Panel.Face.N);
+        var kind = fact.Find("mitre") is not null ? JointKind.Mitre : fact.Find("lap") is not null ? JointKind.Lap : fact.Find("rabbet") is not null ? JointKind.Rabbet : JointKind.Butt;
+        fact.Find("butt");
+        PlacedPanel? through = null;
+        if (fact.Find("through") is { } t && resolver.Evaluator.Thing(t, "panel") is { Name: { } name })
+        {
+            through = first.Panel.DesignName == name || first.Panel.Name == name ? first.Panel : second.Panel.DesignName == name || second.Panel.Name == name ? second.Panel : null;
+        }
+        through ??= first.IsFace != second.IsFace ? (first.IsFace ? first.Panel : second.Panel) : null;
+        string label = $"{first.Panel.Name}.{first.Name} to {second.Panel.Name}.{second.Name}";
+        return new PlacedJoint(label, fact, first, second, from, to, dihedral, gap, kind, through, mirrored);
+    }
+
+    /// <summary>How far an edge is from the other panel: the greatest distance along it of the part of the edge that is nearest.</summary>
+    private static double Gap(PlacedPanel panel, int edge, PlacedPanel other)
+    {
+        double worst = double.PositiveInfinity;
+        foreach (double t in new[] { 0.25, 0.5, 0.75 })
+        {
+            double nearest = double.PositiveInfinity;
+            foreach (double depth in new[] { 0, panel.Thickness / 2, panel.Thickness })
+            {
+                nearest = Math.Min(nearest, PanelShapes.Distance(other, panel.Face.ToWorld(panel.OutlineAt(depth).Segment(edge).At(t), depth)));
+            }
+            worst = Math.Min(worst, nearest);
+        }
+        return worst;
+    }
+
+    private static double EdgeGap(Vec3 point, PlacedPanel small, PlacedPanel other) =>
+        Math.Min(PanelShapes.Distance(other, point), PanelShapes.Distance(other, point - small.Face.N * small.Thickness));
+}

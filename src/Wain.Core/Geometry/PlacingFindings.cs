@@ -1,0 +1,46 @@
+using Wain.Core.Findings;
+
+namespace Wain.Core.Geometry;
+
+/// <summary>What can go wrong while plans are walked and panels placed.</summary>
+public static class PlacingFindings
+{
+    public static readonly FindingInfo LegUnknown = new("WN3001", "leg-not-determined", Level.Error, "A leg of a plan is not determined",
+        "A leg needs enough measures to be drawn: a run or a length with an angle, a width or a point.");
+
+    public static readonly FindingInfo PlanCrosses = new("WN3002", "outline-crosses-itself", Level.Error, "An outline crosses itself",
+        "Nothing can be cut to an outline whose sides cross.");
+
+    public static readonly FindingInfo PlanOpen = new("WN3003", "plan-not-closed", Level.Error, "A plan does not come back to its start",
+        "The last leg should end where the first began: write home as its end.");
+
+    public static readonly FindingInfo NotPlaced = new("WN3004", "panel-not-placed", Level.Error, "A panel has no place",
+        "A panel covers a plan, stands on a leg, spans two points, leans between two edges or is placed by three points; without one of these nothing can be measured.");
+
+    public static readonly FindingInfo PlacedTwice = new("WN3005", "panel-placed-twice", Level.Error, "A panel is placed in two ways",
+        "Each panel has one place; every height has one owner.");
+
+    public static readonly FindingInfo NoOutline = new("WN3006", "panel-has-no-area", Level.Error, "A panel comes out without an area",
+        "Its sides do not enclose anything: its top may lie below its bottom, or its ends may pass each other.");
+
+    public static readonly FindingInfo NoSuchEdge = new("WN3007", "no-such-edge", Level.Error, "A panel or plan has no edge of that name",
+        "Edges of a wall are bottom, right, top and left, as seen from outside; those of a deck have the names of its plan's legs.");
+
+    public static readonly FindingInfo Rounding = new("WN3008", "arc-larger-than-corner", Level.Error, "A rounded corner does not fit",
+        "The arc needs more of the two sides than they have.");
+
+    public static readonly FindingInfo OffsetFails = new("WN3009", "offset-fails", Level.Error, "A derived plan comes to nothing",
+        "Offset so far inward, its sides close up on each other.");
+
+    public static readonly FindingInfo NoStack = new("WN3010", "panel-without-stack", Level.Error, "A panel has no stack",
+        "Without its layers it has no thickness.");
+
+    public static readonly FindingInfo OpeningPlace = new("WN3011", "opening-not-placed", Level.Error, "An opening lacks its size or its place",
+        "An opening has the size of its unit, or one of its own, and stands at a corner or is centred.");
+
+    public static readonly FindingInfo NotLevel = new("WN3012", "face-not-level", Level.Error, "A height is asked of a face that is not level",
+        "A raked face has no one height. Let the panel run to the face itself, without arithmetic.");
+
+    public static readonly FindingInfo PlanEmpty = new("WN3013", "plan-lacks-facts", Level.Error, "A plan lacks its start or its legs",
+        "A walk needs a beginning and at least three legs; a derived plan names the plan that it comes from.");
+}

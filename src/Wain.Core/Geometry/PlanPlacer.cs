@@ -1,0 +1,293 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
+
+namespace Wain.Core.Geometry;
+
+/// <summary>Walks plans and derives plans from plans.</summary>
+internal static class PlanPlacer
+{
+    /// <summary>What stated measures may disagree by, where the spec says nothing: 1/16 in.</summary>
+    public const double DefaultTolerance = 25.4 / 16;
+
+    /// <summary>The plan, or null if it can't be drawn; why is reported.</summary>
+    public static PlacedPlan? Place(Resolver resolver, BoundFact fact)
+    {
+        double tolerance = (fact.Find("tolerance") is { } own ? resolver.Evaluator.Length(own, "value") : null)
+            ?? (resolver.Spec.All("camper").FirstOrDefault()?.Find("tolerance") is { } common ? resolver.Evaluator.Length(common, "value") : null) ?? DefaultTolerance;
+        string lies = fact.Find("line")?.Word("lies") ?? "outside";
+        return fact.Has("base") ? Derive(resolver, fact, lies, tolerance) : Walk(resolver, fact, lies, tolerance);
+    }
+
+    private static PlacedPlan? Derive(Resolver resolver, BoundFact fact, string lies, double tolerance)
+    {
+        if (resolver.Evaluator.Thing(fact, "base") is not { Name: { } baseName } || resolver.Plan(baseName) is not { } source) return null;
+        var sides = fact.All("side").ToDictionary(s => s.Name!, s => (resolver.Evaluator.Length(s, "outward") ?? 0) - (resolver.Evaluator.Length(s, "inward") ?? 0), StringComparer.Ordinal);
+        foreach (var side in fact.All("side"))
+        {
+            if (source.Outline.IndexOf(side.Name!) < 0) resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"Plan {source.Name} has no leg named \"{side.Name}\".{NearestName.Ask(NearestName.Of(side.Name!, source.Outline.Edges.Select(e => e.Name ?? "")))}", side.NameSpan) { Subject = side.Path });
+        }
+        double all = (resolver.Evaluator.Length(fact, "outward") ?? 0) - (resolver.Evaluator.Length(fact, "inward") ?? 0);
+        var outline = source.Outline;
+        if (fact.Says("mirrored")) outline = MirrorAcrossCentreLine(outline);
+        var result = outline.Offset(i => outline.Edges[i].Name is { } name && sides.TryGetValue(name, out double special) ? special : all);
+        if (result.Outline is not { } derived)
+        {
+            resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Plan {fact.Name}: offset by {Show.Length(all)}, the outline of {source.Name} comes to nothing.", fact.HeadSpan) { Subject = fact.Path });
+            return null;
+        }
+        return new PlacedPlan(fact.Name!, fact, derived, [], [], fact.Find("line") is null ? source.Lies : lies, tolerance);
+    }
+
+    /// <summary>The mirror image across y = 0, counter-clockwise again; names stay with their sides.</summary>
+    private static Outline MirrorAcrossCentreLine(Outline outline)
+    {
+        var turned = outline.Rotated(Math.PI / 2);
+        return turned.Mirrored.Rotated(-Math.PI / 2);
+    }
+
+    private static PlacedPlan? Walk(Resolver resolver, BoundFact fact, string lies, double tolerance)
+    {
+        var e = resolver.Evaluator;
+        var legs = fact.All("leg").Where(l => l.Name is not null).ToList();
+        if (fact.Find("start") is not { } startFact || legs.Count < 3)
+        {
+            resolver.Report(new Finding(PlacingFindings.PlanEmpty, $"Plan {fact.Name} {(legs.Count < 3 ? "has fewer than three legs" : "has no start")}.", fact.NameSpan) { Subject = fact.Path, Hint = "Begin with: start at (0 in, 35 in)" });
+            return null;
+        }
+        if (e.Place(startFact, "at") is not { } origin) return null;
+        var start = new Vec2(origin[0], origin[1]);
+        var stated = new List<StatedMeasure>();
+        var directions = Directions(legs, start);
+        var walk = new List<Leg>();
+        for (int i = 0; i < legs.Count; i++)
+        {
+            if (ReadLeg(resolver, legs[i], directions[i], stated) is not { } leg) return null;
+            walk.Add(leg);
+        }
+        var result = Traverse.Walk(start, walk, Vec2.Zero, new Vec2(1, 0));
+        foreach (var problem in result.Problems)
+        {
+            var leg = legs[Math.Min(problem.Leg, legs.Count - 1)];
+            string why = problem.Failure switch
+            {
+                TraverseFailure.UnknownMirror => $"There is no leg \"{leg.Word("mirror")}\" to mirror.",
+                TraverseFailure.MirrorOfLater => "A leg mirrors one that was walked before it.",
+                TraverseFailure.NoLength => "This leg has no length.",
+                TraverseFailure.Measures when problem.Measures == LegFailure.Impossible => "No leg has these measures: a length is shorter than its run, or the angle points the other way.",
+                _ => "This leg needs one more measure: a run or length with an angle, an across or a width.",
+            };
+            resolver.Report(new Finding(PlacingFindings.LegUnknown, why, leg.HeadSpan) { Subject = leg.Path });
+        }
+        if (result.Problems.Length > 0) return null;
+        var misfits = Misfits(legs, directions, result, stated, start, out bool couldFail);
+        if (result.Outline is null && result.Misclosure.Length > tolerance)
+        {
+            resolver.Report(new Finding(PlacingFindings.PlanOpen, $"Plan {fact.Name} ends {Show.Length(result.Misclosure.Length)} from its start.", legs[^1].HeadSpan) { Subject = fact.Path, Hint = $"Let the last leg take it up: leg {legs[^1].Name} home" });
+            return null;
+        }
+        // What is left within tolerance is taken up by the last corner, so that the outline is closed for all that follows.
+        var outline = new Outline([.. result.Legs.Select(l => new OutlineEdge(l.Segment.From, l.Segment.Sweep, l.Leg.Name))]).CounterClockwise;
+        outline = Bow(resolver, legs, outline);
+        var crossings = outline.Crossings();
+        if (crossings.Length > 0)
+        {
+            var c = crossings[0];
+            resolver.Report(new Finding(PlacingFindings.PlanCrosses, $"Plan {fact.Name}: legs {outline.Edges[c.EdgeA].Name} and {outline.Edges[c.EdgeB].Name} cross at x {Show.Length(c.At.X)}, y {Show.Length(c.At.Y)}.", fact.NameSpan) { Subject = fact.Path });
+            return null;
+        }
+        outline = Round(resolver, fact, legs, outline);
+        return new PlacedPlan(fact.Name!, fact, outline, [.. stated], misfits, lies, tolerance) { CouldFail = couldFail };
+    }
+
+    /// <summary>Which way a leg goes, and on which side of it the inside of the plan lies.</summary>
+    private readonly record struct LegDirection(Vec2 Axis, bool InsideToRight);
+
+    // Run legs alternate forward and aft, across legs go to the other side, unless a word says otherwise. Inward is towards the inside of the plan.
+    private static List<LegDirection> Directions(List<BoundFact> legs, Vec2 start)
+    {
+        var axes = new List<Vec2>();
+        bool? forward = null;
+        bool acrossSince = false;
+        double side = start.Y;
+        foreach (var leg in legs)
+        {
+            Vec2 axis;
+            if (leg.Says("left")) axis = new(0, 1);
+            else if (leg.Says("right")) axis = new(0, -1);
+            else if (leg.Says("forward")) axis = new(1, 0);
+            else if (leg.Says("aft")) axis = new(-1, 0);
+            else if (leg.Has("across") && !leg.Has("run"))
+            {
+                axis = new(0, side > 0 ? -1 : 1);
+            }
+            else axis = new(forward is null ? 1 : acrossSince ? (forward.Value ? -1 : 1) : forward.Value ? 1 : -1, 0);
+            if (axis.X != 0)
+            {
+                forward = axis.X > 0;
+                acrossSince = false;
+            }
+            else
+            {
+                acrossSince = true;
+                side = axis.Y;
+            }
+            axes.Add(axis);
+        }
+        // Clockwise if the first leg along the truck goes forward on the left side, or aft on the right.
+        int first = axes.FindIndex(a => a.X != 0);
+        bool clockwise;
+        if (first == 0) clockwise = axes[0].X > 0 == start.Y > 0;
+        else if (first > 0) clockwise = axes[0].Y < 0 == axes[first].X < 0;
+        else clockwise = true;
+        return [.. axes.Select(a => new LegDirection(a, clockwise))];
+    }
+
+    private static Leg? ReadLeg(Resolver resolver, BoundFact leg, LegDirection direction, List<StatedMeasure> stated)
+    {
+        var e = resolver.Evaluator;
+        double? Read(string slot, string word, bool angle = false)
+        {
+            if (!leg.Has(slot)) return null;
+            double? value = angle ? e.Angle(leg, slot) : e.Length(leg, slot);
+            if (value is { } v) stated.Add(new StatedMeasure(leg.Name!, word, v, e.SlotSpan(leg, slot)));
+            return value;
+        }
+        if (leg.Has("mirror")) return new MirrorLeg(leg.Name, leg.Word("mirror") ?? "");
+        double? run = Read("run", "run"), across = Read("across", "across"), length = Read("length", "length"), width = Read("width", "width");
+        double? inward = Read("inward", "inward", true), outward = Read("outward", "outward", true), inBy = Read("in_by", "inward by"), outBy = Read("out_by", "outward by");
+        if (leg.Says("home")) return new LegHome(leg.Name);
+        if (leg.Has("to")) return e.Place(leg, "to") is { } to ? new LegTo(leg.Name, new Vec2(to[0], to[1])) : null;
+        bool alongX = direction.Axis.X != 0;
+        double? along = alongX ? run : across;
+        double? aside = alongX ? across is { } a ? a : inBy ?? -outBy : run ?? inBy ?? -outBy;
+        double? angle = inward ?? -outward;
+        bool straight = aside is null && angle is null && width is null && !(along is not null && length is not null);
+        if (along is null && length is null && aside is null && width is null)
+        {
+            resolver.Report(new Finding(PlacingFindings.LegUnknown, $"Leg {leg.Name} has no run, across or length.", leg.HeadSpan) { Subject = leg.Path });
+            return null;
+        }
+        return new MeasuredLeg(leg.Name, direction.Axis, new LegMeasures(along, straight ? 0 : aside, straight && along is not null ? null : length, straight && along is null ? 0 : angle), direction.InsideToRight, alongX ? width : null);
+    }
+
+    private static Outline Bow(Resolver resolver, List<BoundFact> legs, Outline outline)
+    {
+        foreach (var leg in legs.Where(l => l.Has("bow")))
+        {
+            int i = outline.IndexOf(leg.Name!);
+            if (i < 0 || resolver.Evaluator.Length(leg, "bow") is not { } bow) continue;
+            double chord = outline.Segment(i).Chord.Length;
+            outline = outline.WithEdge(i, edge => edge with { Sweep = 4 * Math.Atan2(2 * bow, chord) });
+        }
+        return outline;
+    }
+
+    private static Outline Round(Resolver resolver, BoundFact plan, List<BoundFact> legs, Outline outline)
+    {
+        if (!legs.Any(l => l.Has("rounded"))) return outline;
+        var radii = new double[outline.Count];
+        for (int i = 0; i < legs.Count; i++)
+        {
+            if (!legs[i].Has("rounded") || resolver.Evaluator.Length(legs[i], "rounded") is not { } radius) continue;
+            // The corner at the leg's far end lies between it and the next leg of the walk, whichever way the outline now runs.
+            string next = legs[(i + 1) % legs.Count].Name!;
+            for (int k = 0; k < outline.Count; k++)
+            {
+                string? before = outline.Edges[outline.Previous(k)].Name, after = outline.Edges[k].Name;
+                if ((before == legs[i].Name && after == next) || (before == next && after == legs[i].Name)) radii[k] = radius;
+            }
+        }
+        var rounded = outline.Rounded(i => radii[i]);
+        if (rounded.Outline is { } done) return done;
+        var failure = rounded.Failure!;
+        string edge = outline.Edges[failure.Edge].Name ?? "a side";
+        resolver.Report(new Finding(PlacingFindings.Rounding, $"Plan {plan.Name}: an arc of radius {Show.Length(failure.Radius)} takes {Show.Length(failure.Needed)} of leg {edge}, which has {Show.Length(failure.Available)}; at most {Show.Length(failure.LargestRadius)} fits.",
+            legs.FirstOrDefault(l => l.Has("rounded")) is { } l ? resolver.Evaluator.SlotSpan(l, "rounded") : plan.NameSpan) { Subject = plan.Path });
+        return outline;
+    }
+
+    /// <summary>Every stated measure against what the geometry gives at its leg's far end.</summary>
+    private static ImmutableArray<Misfit> Misfits(List<BoundFact> legs, List<LegDirection> directions, TraverseResult result, List<StatedMeasure> stated, Vec2 start, out bool couldFail)
+    {
+        var misfits = ImmutableArray.CreateBuilder<Misfit>();
+        couldFail = false;
+        StatedMeasure? Find(string leg, params string[] kinds) => stated.FirstOrDefault(s => s.Leg == leg && kinds.Contains(s.Kind));
+        for (int i = 0; i < legs.Count && i < result.Legs.Length; i++)
+        {
+            string name = legs[i].Name!;
+            var walked = result.Legs[i];
+            bool alongX = directions[i].Axis.X != 0;
+            StatedMeasure? Of(LegMeasure measure) => measure switch
+            {
+                LegMeasure.Run => Find(name, alongX ? "run" : "across"),
+                LegMeasure.Across => Find(name, alongX ? "across" : "run", "inward by", "outward by") ?? Find(name, "width"),
+                LegMeasure.Length => Find(name, "length"),
+                _ => Find(name, "inward", "outward"),
+            };
+            double Signed(StatedMeasure measure, double value, LegMeasure kind) => measure.Kind switch
+            {
+                "width" => 2 * Math.Abs(walked.Segment.From.Y + (directions[i].InsideToRight ? directions[i].Axis.Right : directions[i].Axis.Left).Y * value),
+                "outward" or "outward by" => -value,
+                _ => value,
+            };
+            if (walked.Solution is { } solution)
+            {
+                if (solution.Misfits.Length > 0 || walked.Width is not null) couldFail = true;
+                // The two measures that disagree most tell the whole leg's trouble.
+                if (solution.Disagreements.FirstOrDefault() is { } d && Of(d.A) is { } a && Of(d.B) is { } b)
+                {
+                    misfits.Add(new Misfit(a, d.ErrorA, Signed(a, d.ClosingA, d.A), b, Signed(b, d.ClosingB, d.B)));
+                }
+                if (walked.Width is { } w && Find(name, "width") is { } widthMeasure && Of(LegMeasure.Across) is { } acrossMeasure && acrossMeasure.Kind != "width")
+                {
+                    misfits.Add(new Misfit(widthMeasure, w.Error, Signed(widthMeasure, w.Closing, LegMeasure.Across), acrossMeasure, w.Stated));
+                }
+            }
+            if (walked.Leg is LegHome or LegTo)
+            {
+                // A leg to a point takes up the error, so what it states is compared with where the others have led.
+                var chord = walked.Segment.Chord;
+                foreach (var (kind, actual) in new[] { ("across", Math.Abs(chord.Y)), ("run", Math.Abs(chord.X)), ("length", chord.Length) })
+                {
+                    if (Find(name, kind) is not { } measure) continue;
+                    couldFail = true;
+                    var against = Opposite(stated, name, kind) ?? measure;
+                    misfits.Add(new Misfit(measure, Math.Abs(measure.Value - actual), actual, against, against.Value + (measure.Value - actual) * (against.Kind == "width" || against.Kind == kind ? 1 : 0)));
+                }
+            }
+            if (walked.Leg is MirrorLeg mirror && legs.FindIndex(l => l.Name == mirror.Of) is >= 0 and var at && at < result.Legs.Length)
+            {
+                // The mirrored leg must begin where the mirror image of its original ends.
+                var wanted = result.Legs[at].Segment.To;
+                couldFail = true;
+                var crossing = legs.Skip(at + 1).Take(i - at - 1).Select(l => Find(l.Name!, "across")).FirstOrDefault(m => m is not null);
+                if (crossing is null) continue;
+                double closing = 2 * Math.Abs(wanted.Y);
+                var legMeasure = Find(mirror.Of, "width", "inward", "outward", "inward by", "outward by", "run");
+                if (legMeasure is null) continue;
+                misfits.Add(new Misfit(crossing, Math.Abs(crossing.Value - closing), closing, legMeasure, ClosingFor(legMeasure, result.Legs[at], crossing.Value / 2)));
+            }
+        }
+        return misfits.ToImmutable();
+    }
+
+    private static StatedMeasure? Opposite(List<StatedMeasure> stated, string leg, string kind) => stated.LastOrDefault(s => s.Leg != leg && (s.Kind == kind || (kind == "across" && s.Kind == "width")));
+
+    /// <summary>The value of a leg's measure that would bring its far end to a half width.</summary>
+    private static double ClosingFor(StatedMeasure measure, WalkedLeg leg, double halfWidth)
+    {
+        double aside = Math.Abs(Math.Abs(leg.Segment.From.Y) - halfWidth);
+        double run = Math.Abs(leg.Segment.Chord.X);
+        double angle = Math.Atan2(Math.Abs(leg.Segment.Chord.Y), run);
+        return measure.Kind switch
+        {
+            "width" => 2 * halfWidth,
+            "inward" or "outward" => Math.Atan2(aside, run),
+            "run" => angle > 1e-9 ? aside / Math.Tan(angle) : run,
+            _ => aside,
+        };
+    }
+}

@@ -1,0 +1,211 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+using Wain.Core.Text;
+using Wain.Core.Units;
+
+namespace Wain.Core.Geometry;
+
+/// <summary>
+/// Bound spec to placed design. What depends on what is found by asking: each fact of placing (a plan, the plane of a face, an outline) is computed once,
+/// when first asked for, and a fact that comes to need itself is a circle, told with its whole chain. Panels are no nodes of that graph, so two walls that
+/// each stop at the other are no circle.
+/// </summary>
+public sealed class Resolver
+{
+    private readonly Dictionary<string, Stack> _stacks;
+    private readonly Dictionary<string, BoundFact> _panelFacts = new(StringComparer.Ordinal);
+    private readonly Dictionary<string, object?> _known = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _busy = new(StringComparer.Ordinal);
+
+    private Resolver(Spec spec, ImmutableArray<Material> materials, ImmutableArray<Stack> stacks)
+    {
+        Spec = spec;
+        Materials = materials.ToDictionary(m => m.Name, StringComparer.Ordinal);
+        _stacks = stacks.ToDictionary(s => s.Name, StringComparer.Ordinal);
+        foreach (var fact in spec.Facts)
+        {
+            if (fact.Name is not null && (fact.Keyword == "panel" || fact.MirrorOf?.Keyword == "panel")) _panelFacts[fact.Name] = fact;
+        }
+        foreach (var lift in spec.All("lift"))
+        {
+            foreach (var item in lift.Find("carries")?.Body ?? []) if (spec.Evaluator.Thing(item, "item") is { Name: { } name }) LiftOf.TryAdd(name, lift.Name!);
+        }
+        StandingOn = new(() => _panelFacts.Values.Where(p => p.Keyword == "panel").Select(p => (Panel: p, Stands: p.Find("stands"))).Where(p => p.Stands is not null)
+            .Select(p => (p.Panel, Leg: spec.Evaluator.PathOf(p.Stands!, "leg"))).Where(p => p.Leg is { Words.Length: 1 })
+            .ToLookup(p => p.Leg!.Value.Thing.Name + "." + p.Leg.Value.Words[0], p => p.Panel, StringComparer.Ordinal));
+        spec.Evaluator.AddSource(Figure);
+    }
+
+    internal Spec Spec { get; }
+
+    internal Evaluator Evaluator => Spec.Evaluator;
+
+    internal Dictionary<string, Material> Materials { get; }
+
+    internal Dictionary<string, string> LiftOf { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>Panels by the leg that they stand on: "bunk.nose".</summary>
+    internal Lazy<ILookup<string, BoundFact>> StandingOn { get; }
+
+    internal void Report(Finding finding) => Evaluator.Report(finding);
+
+    /// <summary>Places everything. What can't be placed is left out and reported.</summary>
+    public static Structure Resolve(Spec spec)
+    {
+        var materials = Model.Materials.Read(spec);
+        var stacks = Stacks.Read(spec, materials.ToDictionary(m => m.Name, StringComparer.Ordinal));
+        var resolver = new Resolver(spec, materials, stacks);
+        var plans = spec.All("plan").Where(p => p.Name is not null).Select(p => resolver.Plan(p.Name!)).OfType<PlacedPlan>().ToImmutableArray();
+        var panels = resolver._panelFacts.Values.Select(p => resolver.Panel(p.Name!)).OfType<PlacedPanel>().ToImmutableArray();
+        var joints = JointPlacer.Place(resolver, panels);
+        var lifts = LiftPlacer.Place(resolver);
+        return new Structure(spec, materials, stacks, plans, panels, joints, lifts);
+    }
+
+    /// <summary>Computes a fact of placing once, and finds circles.</summary>
+    internal T? Once<T>(string key, string name, Span place, Func<T?> compute) where T : class
+    {
+        if (_known.TryGetValue(key, out object? known)) return (T?)known;
+        if (!_busy.Add(key))
+        {
+            Evaluator.ReportCircle(name, place);
+            return null;
+        }
+        var value = Evaluator.Within(name, place, compute);
+        _busy.Remove(key);
+        _known[key] = value;
+        return value;
+    }
+
+    internal PlacedPlan? Plan(string name) =>
+        Spec.Find(name) is { Keyword: "plan" } fact ? Once("plan " + name, $"plan {name}", fact.NameSpan, () => PlanPlacer.Place(this, fact)) : null;
+
+    internal Stack? StackOf(BoundFact panel)
+    {
+        var fact = panel.Has("stack") ? panel : panel.MirrorOf ?? panel;
+        if (!fact.Has("stack"))
+        {
+            Once<object>("nostack " + panel.Name, panel.Name!, panel.NameSpan, () =>
+            {
+                Report(new Finding(PlacingFindings.NoStack, $"Panel {panel.Name} does not say what it is made of.", panel.NameSpan) { Subject = panel.Path, Hint = $"Write: panel {panel.Name} of STACK {{ ... }}" });
+                return null;
+            });
+            return null;
+        }
+        return Evaluator.Thing(fact, "stack") is { Name: { } name } ? _stacks.GetValueOrDefault(name) : null;
+    }
+
+    internal Stack? Stack(string name) => _stacks.GetValueOrDefault(name);
+
+    internal BoundFact? PanelFact(string name) => _panelFacts.GetValueOrDefault(name);
+
+    /// <summary>The plane of a panel's outside face, with its axes; the origin is any point of the face.</summary>
+    internal PanelFace? Face(string panel) =>
+        _panelFacts.TryGetValue(panel, out var fact) ? Once("face " + panel, $"the place of {panel}", fact.NameSpan, () => PanelPlacer.Face(this, fact)) : null;
+
+    internal PlacedPanel? Panel(string panel) =>
+        _panelFacts.TryGetValue(panel, out var fact) ? Once("panel " + panel, $"the outline of {panel}", fact.NameSpan, () => PanelPlacer.Place(this, fact)) : null;
+
+    /// <summary>A face of a panel as a plane whose normal points out of the panel: "top", "bottom", "outside", "inside". Null if it has no such face.</summary>
+    internal Plane? FacePlane(BoundFact panel, string word, Span at)
+    {
+        if (Face(panel.Name!) is not { } face || StackOf(panel) is not { } stack) return null;
+        var outside = face.Frame.Plane;
+        var inside = outside.Flipped.Moved(stack.Thickness);
+        switch (word)
+        {
+            case "outside": return outside;
+            case "inside": return inside;
+            case "top" or "bottom" when Math.Abs(face.Frame.N.Z) > 0.2: return face.Frame.N.Z > 0 == (word == "top") ? outside : inside;
+            case "top" or "bottom" when face.Limits is { } limits: return word == "top" ? limits.Top : limits.Bottom;
+            default:
+                Report(new Finding(PlacingFindings.NoSuchEdge, $"{panel.Name} has no face named \"{word}\"; a level panel has top and bottom, an upright one outside and inside.", at) { Subject = panel.Path });
+                return null;
+        }
+    }
+
+    /// <summary>The plane that a level slot names: a face of a panel, a named level, or a height.</summary>
+    internal Plane? LevelPlane(BoundFact fact, string slot, bool towardsUp)
+    {
+        if (!fact.Slots.TryGetValue(slot, out var text)) return null;
+        if (text.Terms[0] is Syntax.NameExpression { Parts.Length: >= 2 } name && Evaluator.FindThing(name, fact.Scope, out var words) is { } thing && PanelFact(thing.Name ?? "") is { } panel
+            && words is [var word] && word is "top" or "bottom" or "outside" or "inside")
+        {
+            return FacePlane(panel, word, name.Span) is { } plane ? plane : null;
+        }
+        return Evaluator.Length(fact, slot) is { } height ? new Plane(new Vec3(0, 0, towardsUp ? 1 : -1), towardsUp ? height : -height) : null;
+    }
+
+    /// <summary>Figures that placing computes, for expressions: floor.top, bunk.nose.length, wall.area, deck_stack.thickness.</summary>
+    private (bool Known, Value? Value) Figure(BoundFact? thing, ImmutableArray<string> path, Span at)
+    {
+        if (thing?.Name is null) return (false, null);
+        static Value Mm(double mm) => new QuantityValue(Quantity.FromMillimetres(Math.Round(mm, 9)));
+        if (_panelFacts.ContainsKey(thing.Name) && path is [var word])
+        {
+            switch (word)
+            {
+                case "thickness": return (true, StackOf(thing) is { } stack ? Mm(stack.Thickness) : null);
+                case "top" or "bottom" or "outside" or "inside":
+                    if (FacePlane(thing, word, at) is not { } plane) return (true, null);
+                    if (Math.Abs(plane.Normal.Z) > 1 - 1e-9) return (true, Mm(plane.Offset * Math.Sign(plane.Normal.Z)));
+                    Report(new Finding(PlacingFindings.NotLevel, $"{thing.Name}.{word} is not level, so it has no one height.", at) { Subject = thing.Path, Hint = $"Use the face alone, such as: to {thing.Name}.{word}" });
+                    return (true, null);
+                case "width" or "height" or "area" or "left" or "right" or "front" or "rear" or "lowest" or "highest":
+                    if (Panel(thing.Name) is not { } panel) return (true, null);
+                    var box = PanelShapes.Bounds(panel);
+                    return (true, word switch
+                    {
+                        "width" => Mm(panel.Width),
+                        "height" => Mm(panel.Height),
+                        "area" => new QuantityValue(new Quantity(panel.Outline.Area() / 1e6, Dimension.OfArea)),
+                        "left" => Mm(box.High.Y),
+                        "right" => Mm(box.Low.Y),
+                        "front" => Mm(box.High.X),
+                        "rear" => Mm(box.Low.X),
+                        "lowest" => Mm(box.Low.Z),
+                        _ => Mm(box.High.Z),
+                    });
+            }
+        }
+        switch (thing.Keyword)
+        {
+            case "stack" when path is ["thickness"]: return (true, _stacks.TryGetValue(thing.Name, out var stack) ? Mm(stack.Thickness) : null);
+            case "level" when path.IsEmpty: return (true, Evaluator.Quantity(thing, "at") is { } height ? new QuantityValue(height) : null);
+            case "plan": return PlanFigure(thing, path);
+            default: return (false, null);
+        }
+
+        (bool, Value?) PlanFigure(BoundFact fact, ImmutableArray<string> words)
+        {
+            if (Plan(fact.Name!) is not { } plan) return (true, null);
+            var bounds = plan.Outline.Bounds;
+            switch (words)
+            {
+                case ["area"]: return (true, new QuantityValue(new Quantity(plan.Outline.Area() / 1e6, Dimension.OfArea)));
+                case ["perimeter"]: return (true, Mm(plan.Outline.Perimeter));
+                case ["length"]: return (true, Mm(bounds.Width));
+                case ["width"]: return (true, Mm(bounds.Height));
+                case ["front"]: return (true, Mm(bounds.Max.X));
+                case ["rear"]: return (true, Mm(bounds.Min.X));
+                case ["left"]: return (true, Mm(bounds.Max.Y));
+                case ["right"]: return (true, Mm(bounds.Min.Y));
+                case ["misclosure"]: return (true, Mm(plan.Misfits.IsEmpty ? 0 : plan.Misfits.Max(m => m.Error)));
+                case [var leg, var measure] when plan.Outline.IndexOf(leg) is >= 0 and var i:
+                    var segment = plan.Outline.Segment(i);
+                    return measure switch
+                    {
+                        "length" => (true, Mm(segment.Length)),
+                        "run" => (true, Mm(Math.Abs(segment.Chord.X))),
+                        "across" => (true, Mm(Math.Abs(segment.Chord.Y))),
+                        "angle" => (true, new QuantityValue(Quantity.FromRadians(Math.Atan2(Math.Abs(segment.Chord.Y), Math.Abs(segment.Chord.X))))),
+                        _ => (false, null),
+                    };
+                default: return (false, null);
+            }
+        }
+    }
+}

@@ -1,0 +1,67 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
+
+namespace Wain.Core.Geometry;
+
+/// <summary>Places zones on their panel.</summary>
+internal static class ZonePlacer
+{
+    public static ImmutableArray<PlacedZone> Place(Resolver resolver, PlacedPanel panel)
+    {
+        var zones = ImmutableArray.CreateBuilder<PlacedZone>();
+        foreach (var fact in panel.Fact.All("zone"))
+        {
+            var stackFact = fact.Has("stack") ? fact : fact.Find("leaves");
+            if (stackFact is null)
+            {
+                resolver.Report(new Finding(PlacingFindings.NoStack, $"Zone {fact.Name} does not say what it is made of.", fact.HeadSpan) { Subject = fact.Path });
+                continue;
+            }
+            if (resolver.Evaluator.Thing(stackFact, "stack") is not { Name: { } stackName } || resolver.Stack(stackName) is not { } stack) continue;
+            if (Region(resolver, panel, fact) is not { } region) continue;
+            if (region.Area() < 1)
+            {
+                resolver.Report(new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} lies outside of panel {panel.Name}.", fact.HeadSpan) { Subject = fact.Path });
+                continue;
+            }
+            string? side = fact.Word("side");
+            bool? onOutside = side switch { "outside" => true, "inside" => false, "top" => panel.Face.N.Z > 0, "bottom" => panel.Face.N.Z < 0, _ => null };
+            double recess = fact.Has("recess") ? resolver.Evaluator.Length(fact, "recess") ?? 0 : 0;
+            double offset = onOutside switch
+            {
+                true => -stack.Thickness,
+                false => panel.Thickness,
+                _ => fact.Word("face") == "inside" ? 0 : recess,
+            };
+            zones.Add(new PlacedZone(fact.Name!, fact, stack, region, offset, onOutside is not null));
+        }
+        return zones.ToImmutable();
+    }
+
+    private static Outline? Region(Resolver resolver, PlacedPanel panel, BoundFact fact)
+    {
+        var e = resolver.Evaluator;
+        var region = panel.Outline;
+        if (fact.Has("plan"))
+        {
+            if (e.Thing(fact, "plan") is not { Name: { } name } || resolver.Plan(name) is not { } plan || !panel.IsLevel) return null;
+            region = new Outline([.. plan.Outline.Flattened(0.1).Edges.Select(edge => edge with { Start = PanelShapes.OnFace(panel, edge.Start) })]).CounterClockwise;
+        }
+        if (e.Length(fact, "from") is { } from && e.Length(fact, "to") is { } to)
+        {
+            region = PanelShapes.Clip(PanelShapes.Clip(region, new Vec2(-1, 0), -from), new Vec2(1, 0), to);
+        }
+        if (e.Length(fact, "low") is { } low && e.Length(fact, "high") is { } high)
+        {
+            region = PanelShapes.Clip(PanelShapes.Clip(region, new Vec2(0, -1), -low), new Vec2(0, 1), high);
+        }
+        if (fact.Find("lower") is { } corner && e.Place(corner, "at") is { } at && e.Length(corner, "width") is { } width && e.Length(corner, "height") is { } height)
+        {
+            region = Outline.Rectangle(new Vec2(at[0], at[1]), new Vec2(at[0] + width, at[1] + height));
+        }
+        return region;
+    }
+}
