@@ -2,6 +2,7 @@ using System.Globalization;
 using System.Security.Cryptography;
 using System.Text;
 using Wain.Core.Drawing;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Reports.Pdf;
 
@@ -98,12 +99,10 @@ public static class PdfWriter
         foreach (var contour in path.Contours)
         {
             content.Append($"{At(contour.Start)} m ");
-            var from = contour.Start;
             foreach (var segment in contour.Segments)
             {
-                if (segment.Sweep == 0) content.Append($"{At(segment.To)} l ");
-                else AppendArc(content, from, segment);
-                from = segment.To;
+                if (segment.IsArc) AppendArc(content, segment);
+                else content.Append($"{At(segment.To)} l ");
             }
             if (contour.Closed) content.Append("h ");
         }
@@ -111,17 +110,14 @@ public static class PdfWriter
     }
 
     /// <summary>An arc as cubic curves of at most a quarter turn, which stray from the circle by less than 0.03 % of its radius.</summary>
-    private static void AppendArc(StringBuilder content, Point from, Segment arc)
+    private static void AppendArc(StringBuilder content, Segment arc)
     {
-        var (centre, radius) = Contour.ArcOf(from, arc);
         int count = Math.Max(1, (int)Math.Ceiling(Math.Abs(arc.Sweep) / (Math.PI / 2) - 1e-9));
-        double step = arc.Sweep / count, handle = 4.0 / 3 * Math.Tan(step / 4) * radius;
-        double start = Math.Atan2(from.Y - centre.Y, from.X - centre.X);
+        double handle = 4.0 / 3 * Math.Tan(Math.Abs(arc.Sweep) / count / 4) * arc.Radius;
         for (int i = 0; i < count; i++)
         {
-            double a = start + i * step, b = a + step;
-            Point p = centre + Point.Polar(radius, a), q = i == count - 1 ? arc.To : centre + Point.Polar(radius, b);
-            content.Append($"{At(p + Point.Polar(handle, a).Left)} {At(q - Point.Polar(handle, b).Left)} {At(q)} c ");
+            double from = (double)i / count, to = (i + 1.0) / count;
+            content.Append($"{At(arc.At(from) + arc.Tangent(from) * handle)} {At(arc.At(to) - arc.Tangent(to) * handle)} {At(arc.At(to))} c ");
         }
     }
 
@@ -130,7 +126,7 @@ public static class PdfWriter
         if (text.Text.Length == 0) return;
         double cos = Math.Cos(text.Angle), sin = Math.Sin(text.Angle);
         double shift = text.Anchor switch { Anchor.Start => 0, Anchor.Middle => -text.Width / 2, _ => -text.Width };
-        var at = text.At + new Point(cos, sin) * shift;
+        var at = text.At + new Vec2(cos, sin) * shift;
         string paint = text.Hollow ? $"{Number(TextMark.HollowTone)} G {Number(TextMark.HollowWidth)} w [] 0 d 1 Tr" : "0 g";
         if (text.Hollow) content.Append("q ");
         content.Append($"BT {paint} /{(text.Bold ? "F2" : "F1")} {Number(text.Height / Lettering.CapShare)} Tf ");
@@ -161,7 +157,7 @@ public static class PdfWriter
     /// <summary>A text string for titles and bookmarks: UTF-16 in hexadecimal, which holds any character.</summary>
     private static string Unicode(string text) => $"<FEFF{Convert.ToHexString(Encoding.BigEndianUnicode.GetBytes(text))}>";
 
-    private static string At(Point p) => $"{Number(p.X)} {Number(p.Y)}";
+    private static string At(Vec2 p) => $"{Number(p.X)} {Number(p.Y)}";
 
     private static string Whole(int value) => value.ToString(CultureInfo.InvariantCulture);
 

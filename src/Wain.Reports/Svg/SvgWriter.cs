@@ -57,21 +57,19 @@ public static class SvgWriter
         foreach (var contour in path.Contours)
         {
             svg.Append($"M{Number(contour.Start.X)} {Number(top - contour.Start.Y)}");
-            var from = contour.Start;
             foreach (var segment in contour.Segments)
             {
                 string to = $"{Number(segment.To.X)} {Number(top - segment.To.Y)}";
-                if (segment.Sweep == 0)
+                if (segment.IsArc)
                 {
-                    svg.Append('L').Append(to);
-                }
-                else
-                {
-                    string radius = Number(Contour.ArcOf(from, segment).Radius);
+                    string radius = Number(segment.Radius);
                     // The page's y runs down, so a turn to the left is SVG's sweep flag 0.
                     svg.Append($"A{radius} {radius} 0 {(Math.Abs(segment.Sweep) > Math.PI ? 1 : 0)} {(segment.Sweep > 0 ? 0 : 1)} {to}");
                 }
-                from = segment.To;
+                else
+                {
+                    svg.Append('L').Append(to);
+                }
             }
             if (contour.Closed) svg.Append('Z');
         }

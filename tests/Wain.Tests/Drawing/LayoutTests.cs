@@ -1,5 +1,6 @@
 using CsCheck;
 using Wain.Core.Drawing;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Tests.Drawing;
 
@@ -17,7 +18,7 @@ public class LayoutTests
         }
     }
 
-    private static List<(Point A, Point B)> Leaders(DimensionLayout layout) =>
+    private static List<(Vec2 A, Vec2 B)> Leaders(DimensionLayout layout) =>
         [.. layout.Marks.OfType<PathMark>().Where(m => m.Tone is null).SelectMany(m => m.Contours).SelectMany(c => c.Flatten() is var p ? p.Zip(p.Skip(1)) : [])];
 
     private static void NoLeaderThroughLabel(DimensionLayout layout)

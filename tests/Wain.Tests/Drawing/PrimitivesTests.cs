@@ -1,4 +1,5 @@
 using Wain.Core.Drawing;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Tests.Drawing;
 
@@ -42,9 +43,9 @@ public class PrimitivesTests
     public void Arcs()
     {
         var circle = Contour.Circle(new(10, 20), 5);
-        Assert.All(circle.Flatten(0.01), p => Assert.Equal(5, (p - new Point(10, 20)).Length, 9));
+        Assert.All(circle.Flatten(0.01), p => Assert.Equal(5, (p - new Vec2(10, 20)).Length, 9));
         var points = circle.Flatten(0.01);
-        Assert.All(points.Zip(points.Skip(1)), s => Assert.InRange((((s.First + s.Second) * 0.5) - new Point(10, 20)).Length, 4.99 - 1e-9, 5));
+        Assert.All(points.Zip(points.Skip(1)), s => Assert.InRange((((s.First + s.Second) * 0.5) - new Vec2(10, 20)).Length, 4.99 - 1e-9, 5));
         var arc = Contour.Arc(default, 2, 0, Math.PI / 2);
         var mirrored = arc.Map(new View(1, default, Mirrored: true));
         Assert.All(mirrored.Flatten(), p => Assert.Equal(2, p.Length, 9));
@@ -67,5 +68,17 @@ public class PrimitivesTests
     {
         var hatch = Hatching.Lines([Contour.Rectangle(new(0, 0, 40, 30)), Contour.Rectangle(new(10, 10, 30, 20))], turn * Math.PI, 0.02);
         Assert.Equal(1000, hatch.Contours.Sum(c => (c.Segments[0].To - c.Start).Length) * 0.02, 0);
+    }
+
+    /// <summary>What a debugger or a failed check prints of the kernel's types ends.</summary>
+    [Fact]
+    public void GeometryPrints()
+    {
+        Assert.Equal("(1.5, 2)", new Vec2(1.5, 2).ToString());
+        Assert.Equal("(1, 2, 3)", new Vec3(1, 2, 3).ToString());
+        Assert.Equal("(0, 0) to (1, 0), sweep 0", new Segment(default, new(1, 0)).ToString());
+        Assert.StartsWith("(0, 0) to", Outline.Rectangle(default, new(1, 1)).ToString());
+        Assert.StartsWith("at", new Frame(default, Vec3.UnitX, Vec3.UnitY).ToString());
+        Assert.StartsWith("normal", new Plane(Vec3.UnitZ, 1).ToString());
     }
 }

@@ -1,5 +1,6 @@
 using CsCheck;
 using Wain.Core.Drawing;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Tests.Drawing;
 
@@ -7,7 +8,7 @@ public class ProjectionTests
 {
     private static IEnumerable<Face> Block(string name, double x0, double x1, double y0, double y1, double z0, double z1)
     {
-        Place Corner(int i) => new((i & 1) == 0 ? x0 : x1, (i & 2) == 0 ? y0 : y1, (i & 4) == 0 ? z0 : z1);
+        Vec3 Corner(int i) => new((i & 1) == 0 ? x0 : x1, (i & 2) == 0 ? y0 : y1, (i & 4) == 0 ? z0 : z1);
         int[][] sides = [[0, 1, 3, 2], [4, 5, 7, 6], [0, 1, 5, 4], [2, 3, 7, 6], [0, 2, 6, 4], [1, 3, 7, 5]];
         return sides.Select(s => new Face(name, [.. s.Select(Corner)]));
     }
@@ -16,10 +17,10 @@ public class ProjectionTests
     [Fact]
     public void Directions()
     {
-        var place = new Place(1, 2, 3);
-        Assert.Equal((new Point(-1, -2), 3), Projection.Project(place, Direction.Plan));
-        Assert.Equal((new Point(-1, 3), 2), Projection.Project(place, Direction.LeftSide));
-        Assert.Equal((new Point(-2, 3), -1), Projection.Project(place, Direction.Rear));
+        var place = new Vec3(1, 2, 3);
+        Assert.Equal((new Vec2(-1, -2), 3), Projection.Project(place, Direction.Plan));
+        Assert.Equal((new Vec2(-1, 3), 2), Projection.Project(place, Direction.LeftSide));
+        Assert.Equal((new Vec2(-2, 3), -1), Projection.Project(place, Direction.Rear));
     }
 
     /// <summary>At random places the face painted last is the nearest of all that cover them, for blocks stacked without touching.</summary>
@@ -40,7 +41,7 @@ public class ProjectionTests
             Assert.Equal(blocks.Length * 6, painted.Length);
             for (int i = 0; i + 1 < probes.Length; i += 2)
             {
-                var p = new Point(direction is Direction.RightSide or Direction.Front ? probes[i] : -probes[i], direction == Direction.Plan ? -probes[i + 1] : probes[i + 1]);
+                var p = new Vec2(direction is Direction.RightSide or Direction.Front ? probes[i] : -probes[i], direction == Direction.Plan ? -probes[i + 1] : probes[i + 1]);
                 var covering = painted.Where(f => f.Covers(p)).ToList();
                 if (covering.Count > 0) Assert.Equal(covering.Max(f => f.Nearness(p)), covering[^1].Nearness(p), 6);
             }
@@ -51,8 +52,8 @@ public class ProjectionTests
     [Fact]
     public void SlopedBoardsAreComparedWhereTheyOverlap()
     {
-        var sloped = new Face("sloped", new Place(0, 0, 0), new Place(100, 0, 100), new Place(100, 50, 100), new Place(0, 50, 0));
-        var small = new Face("small", new Place(2, 10, 20), new Place(12, 10, 20), new Place(12, 20, 20), new Place(2, 20, 20));
+        var sloped = new Face("sloped", new Vec3(0, 0, 0), new Vec3(100, 0, 100), new Vec3(100, 50, 100), new Vec3(0, 50, 0));
+        var small = new Face("small", new Vec3(2, 10, 20), new Vec3(12, 10, 20), new Vec3(12, 20, 20), new Vec3(2, 20, 20));
         Assert.Equal("small", Projection.InPaintOrder([small, sloped], Direction.Plan)[^1].Face.Name);
         Assert.Equal("small", Projection.InPaintOrder([sloped, small], Direction.Plan)[^1].Face.Name);
     }

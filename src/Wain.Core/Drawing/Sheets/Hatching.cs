@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing;
 
@@ -13,14 +14,14 @@ public static class Hatching
     {
         if (!(spacing > 0)) throw new ArgumentOutOfRangeException(nameof(spacing), spacing, "Hatching needs a spacing.");
         // In axes along the hatching each line is level, and the crossings on it pair up from left to right.
-        var along = Point.Polar(1, angle);
-        Point Turn(Point p) => new(Point.Dot(p, along), Point.Cross(along, p));
-        Point Back(double x, double y) => along * x + along.Left * y;
+        var along = Vec2.FromAngle(angle);
+        Vec2 Turn(Vec2 p) => new(p.Dot(along), along.Cross(p));
+        Vec2 Back(double x, double y) => along * x + along.Left * y;
 
         var edges = area.SelectMany(contour =>
         {
             var points = contour.Flatten().Select(Turn).ToList();
-            return points.Zip(points.Skip(1).Append(points[0]));
+            return points.Zip(points.Skip(1));
         }).ToList();
         var lines = ImmutableArray.CreateBuilder<Contour>();
         if (edges.Count > 0)

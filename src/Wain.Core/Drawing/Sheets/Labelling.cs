@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing;
 
@@ -23,20 +24,20 @@ public static class Labelling
             var leaders = notes.Marks.OfType<PathMark>().Where(m => m.Tone is null).SelectMany(m => m.Contours).SelectMany(Straight).ToList();
             var places = inside.Select(p => (Part: p, At: p.Fits(height, leaders))).ToList();
             // Each round sends at least one more name to the margin, so the rounds end.
-            if (places.All(p => p.At is not null)) return ([.. places.Select(p => new TextMark(p.At!.Value - new Point(0, height / 2), p.Part.Name, height, Anchor.Middle))], notes);
+            if (places.All(p => p.At is not null)) return ([.. places.Select(p => new TextMark(p.At!.Value - new Vec2(0, height / 2), p.Part.Name, height, Anchor.Middle))], notes);
             inside = [.. places.Where(p => p.At is not null).Select(p => p.Part)];
         }
     }
 
     /// <summary>A place where a part is seen, how far it is from the next line, and the lines near it.</summary>
-    private sealed record Spot(Point At, double Clearance, IReadOnlyList<(Point A, Point B)> Lines);
+    private sealed record Spot(Vec2 At, double Clearance, IReadOnlyList<(Vec2 A, Vec2 B)> Lines);
 
     private sealed record Part(string Name, IReadOnlyList<Spot> Spots)
     {
-        public Point Seen { get; } = Spots.Count > 0 ? Spots.MaxBy(s => s.Clearance)!.At : default;
+        public Vec2 Seen { get; } = Spots.Count > 0 ? Spots.MaxBy(s => s.Clearance)!.At : default;
 
         /// <summary>The middle of the roomiest place for the name that no line runs through; null if there is none.</summary>
-        public Point? Fits(double height, IReadOnlyList<(Point A, Point B)> leaders)
+        public Vec2? Fits(double height, IReadOnlyList<(Vec2 A, Vec2 B)> leaders)
         {
             double width = Lettering.Width(Name, height) + 2 * Air, tall = height * (1 + Lettering.Descent) + 2 * Air;
             foreach (var spot in Spots.OrderByDescending(s => s.Clearance))
@@ -53,13 +54,13 @@ public static class Labelling
         var face = painted[order];
         var over = painted.Skip(order + 1).Where(f => f.Bounds.Overlaps(face.Bounds)).ToList();
         var lines = over.Prepend(face).SelectMany(f => f.Sides).ToList();
-        return Candidates(face).Where(p => face.Covers(p) && !over.Any(f => f.Covers(p))).Select(p => new Spot(p, lines.Min(l => Distance(p, l.A, l.B)), lines));
+        return Candidates(face).Where(p => face.Covers(p) && !over.Any(f => f.Covers(p))).Select(p => new Spot(p, lines.Min(l => new Segment(l.A, l.B).DistanceTo(p)), lines));
     }
 
-    private static IEnumerable<(Point A, Point B)> Straight(Contour contour) => contour.Flatten() is var points ? points.Zip(points.Skip(1)) : [];
+    private static IEnumerable<(Vec2 A, Vec2 B)> Straight(Contour contour) => contour.Flatten() is var points ? points.Zip(points.Skip(1)) : [];
 
     /// <summary>A grid over the face, its centre first, so that a plain panel carries its name in the middle.</summary>
-    private static IEnumerable<Point> Candidates(SeenFace face)
+    private static IEnumerable<Vec2> Candidates(SeenFace face)
     {
         var b = face.Bounds;
         yield return b.Centre;
@@ -70,13 +71,5 @@ public static class Labelling
                 yield return new(b.Left + b.Width * (column + 0.5) / Grid, b.Bottom + b.Height * (row + 0.5) / Grid);
             }
         }
-    }
-
-    private static double Distance(Point p, Point a, Point b)
-    {
-        var along = b - a;
-        double length = Point.Dot(along, along);
-        double t = length == 0 ? 0 : Math.Clamp(Point.Dot(p - a, along) / length, 0, 1);
-        return (p - (a + along * t)).Length;
     }
 }

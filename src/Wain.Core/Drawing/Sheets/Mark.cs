@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing;
 
@@ -36,7 +37,7 @@ public enum Anchor
 /// <param name="Height">Height of the capitals, mm; ISO 3098's series is 2.5, 3.5, 5, 7, 10. Nothing under 2.5 is drawn.</param>
 /// <param name="Angle">Radians to the left from level.</param>
 /// <param name="Hollow">Only the outlines of the letters, in grey: over a drawing without hiding it.</param>
-public sealed record TextMark(Point At, string Text, double Height = TextMark.Small, Anchor Anchor = Anchor.Start, double Angle = 0, bool Bold = false, bool Hollow = false) : Mark
+public sealed record TextMark(Vec2 At, string Text, double Height = TextMark.Small, Anchor Anchor = Anchor.Start, double Angle = 0, bool Bold = false, bool Hollow = false) : Mark
 {
     public const double Small = 2.5, Medium = 3.5, Large = 5;
 
@@ -56,8 +57,8 @@ public sealed record TextMark(Point At, string Text, double Height = TextMark.Sm
             double left = Anchor switch { Anchor.Start => 0, Anchor.Middle => -Width / 2, _ => -Width };
             double low = -Lettering.Descent * Height;
             var at = At;
-            var along = Point.Polar(1, Angle);
-            Point Corner(double x, double y) => at + along * x + along.Left * y;
+            var along = Vec2.FromAngle(Angle);
+            Vec2 Corner(double x, double y) => at + along * x + along.Left * y;
             return Box.Of([Corner(left, low), Corner(left + Width, low), Corner(left + Width, Height), Corner(left, Height)]);
         }
     }

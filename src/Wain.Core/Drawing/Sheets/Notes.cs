@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing;
 
@@ -6,7 +7,7 @@ namespace Wain.Core.Drawing;
 /// <param name="Target">Where its leader ends, paper mm.</param>
 /// <param name="Lines">Its text, line by line.</param>
 /// <param name="End">Arrow on an outline, dot within an area.</param>
-public sealed record Note(Point Target, ImmutableArray<string> Lines, LineEnd End = LineEnd.Dot);
+public sealed record Note(Vec2 Target, ImmutableArray<string> Lines, LineEnd End = LineEnd.Dot);
 
 /// <summary>
 /// Notes in the margins left and right of a drawing, joined to their places by straight leaders with a short shelf.
@@ -66,7 +67,7 @@ public static class Notes
         while (waiting.Count > 0)
         {
             // The shelf stands at a note's lowest line, so that its place is known before its note is chosen.
-            var shelf = new Point(edge, ShelfOf(bottom, height));
+            var shelf = new Vec2(edge, ShelfOf(bottom, height));
             var next = waiting.MinBy(n => (FromStraightDown(n.Target - shelf, left), (n.Target - shelf).Length));
             waiting.Remove(next!);
             order.Add(next!);
@@ -83,8 +84,8 @@ public static class Notes
         for (int i = 0; i < order.Count; i++)
         {
             var note = order[i];
-            var shelf = new Point(edge, ShelfOf(bottoms[i], height));
-            var start = shelf + new Point(left ? -Shelf : Shelf, 0);
+            var shelf = new Vec2(edge, ShelfOf(bottoms[i], height));
+            var start = shelf + new Vec2(left ? -Shelf : Shelf, 0);
             marks.Add(Arrows.Line(start, shelf, note.Target));
             marks.AddRange(Arrows.End(note.End, note.Target, note.Target - shelf));
             for (int k = 0; k < note.Lines.Length; k++)
@@ -100,7 +101,7 @@ public static class Notes
     private static double ShelfOf(double bottom, double height) => bottom + (Lettering.Descent + 0.5) * height;
 
     /// <summary>The turn from straight down to a direction, through the side that the drawing lies on.</summary>
-    private static double FromStraightDown(Point d, bool drawingIsRight) => Math.Atan2(drawingIsRight ? d.X : -d.X, -d.Y);
+    private static double FromStraightDown(Vec2 d, bool drawingIsRight) => Math.Atan2(drawingIsRight ? d.X : -d.X, -d.Y);
 
     private static bool AnyCross(List<Note> order, IReadOnlyList<double> bottoms, double edge, double height)
     {
@@ -114,9 +115,9 @@ public static class Notes
         return false;
     }
 
-    internal static bool Cross(Point a, Point b, Point c, Point d)
+    internal static bool Cross(Vec2 a, Vec2 b, Vec2 c, Vec2 d)
     {
-        double Turn(Point p, Point q, Point r) => Point.Cross(q - p, r - p);
+        double Turn(Vec2 p, Vec2 q, Vec2 r) => (q - p).Cross(r - p);
         return Turn(a, b, c) * Turn(a, b, d) < 0 && Turn(c, d, a) * Turn(c, d, b) < 0;
     }
 }

@@ -1,16 +1,14 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing;
-
-/// <summary>A place in space, mm; x forward, y left, z up (ISO 8855).</summary>
-public readonly record struct Place(double X, double Y, double Z);
 
 /// <summary>A plane polygon in space. Several faces of one name make a part, such as a panel's two sides and its edges.</summary>
 /// <param name="Holes">Openings that one sees through.</param>
 /// <param name="Alternate">True for the other position of a moving part: drawn behind the rest in long-dashed double-dotted lines, without a name.</param>
-public sealed record Face(string Name, ImmutableArray<Place> Outline, ImmutableArray<ImmutableArray<Place>> Holes, bool Alternate = false)
+public sealed record Face(string Name, ImmutableArray<Vec3> Outline, ImmutableArray<ImmutableArray<Vec3>> Holes, bool Alternate = false)
 {
-    public Face(string name, params ReadOnlySpan<Place> outline) : this(name, [.. outline], []) { }
+    public Face(string name, params ReadOnlySpan<Vec3> outline) : this(name, [.. outline], []) { }
 }
 
 /// <summary>Third-angle views: the plan stands above the left side's view, the rear view to its right; the front points left.</summary>
@@ -28,7 +26,7 @@ public enum Direction
 /// <param name="contours">Closed, of straight stretches.</param>
 /// <param name="nearness">Of its plane at a place of the view: greater is nearer to the eye; constant for a face seen edge-on.</param>
 /// <param name="edgeOn">True if it shows as a line.</param>
-public sealed class SeenFace(Face face, ImmutableArray<Contour> contours, Func<Point, double> nearness, bool edgeOn)
+public sealed class SeenFace(Face face, ImmutableArray<Contour> contours, Func<Vec2, double> nearness, bool edgeOn)
 {
     public Face Face => face;
 
@@ -36,17 +34,17 @@ public sealed class SeenFace(Face face, ImmutableArray<Contour> contours, Func<P
 
     public bool EdgeOn => edgeOn;
 
-    public Box Bounds { get; } = contours.Aggregate(Box.Empty, (b, c) => b.Union(Box.Of(c.Segments.Select(s => s.To).Append(c.Start))));
+    public Box Bounds { get; } = contours.Aggregate(Box.Empty, (b, c) => b.Union(c.Bounds));
 
-    internal (Point A, Point B)[] Sides { get; } = [.. contours.SelectMany(SidesOf)];
+    internal (Vec2 A, Vec2 B)[] Sides { get; } = [.. contours.SelectMany(c => c.Segments).Select(s => (s.From, s.To))];
 
-    public double Nearness(Point p) => nearness(p);
+    public double Nearness(Vec2 p) => nearness(p);
 
     /// <summary>On paper. Depth is a matter of the view's plane and is asked before.</summary>
     public SeenFace Through(View view) => new(face, [.. contours.Select(c => c.Map(view))], _ => double.NaN, edgeOn);
 
     /// <summary>True if the place lies within the face's contours and in none of its holes.</summary>
-    public bool Covers(Point p) => !edgeOn && Bounds.Contains(p) && CrossingsAt(p.Y).Count(x => x < p.X) % 2 == 1;
+    public bool Covers(Vec2 p) => !edgeOn && Bounds.Contains(p) && CrossingsAt(p.Y).Count(x => x < p.X) % 2 == 1;
 
     /// <summary>Where a level line goes in and out of the face, from left to right.</summary>
     internal List<double> CrossingsAt(double y)
@@ -59,24 +57,13 @@ public sealed class SeenFace(Face face, ImmutableArray<Contour> contours, Func<P
         found.Sort();
         return found;
     }
-
-    private static IEnumerable<(Point A, Point B)> SidesOf(Contour contour)
-    {
-        var from = contour.Start;
-        foreach (var segment in contour.Segments)
-        {
-            yield return (from, segment.To);
-            from = segment.To;
-        }
-        yield return (from, contour.Start);
-    }
 }
 
 /// <summary>Orthographic projection, with what is hidden taken away by painting the nearer over the farther.</summary>
 public static class Projection
 {
     /// <summary>Right and up on paper, and nearness to the eye.</summary>
-    public static (Point At, double Nearness) Project(Place p, Direction direction) => direction switch
+    public static (Vec2 At, double Nearness) Project(Vec3 p, Direction direction) => direction switch
     {
         Direction.Plan => (new(-p.X, -p.Y), p.Z),
         Direction.LeftSide => (new(-p.X, p.Z), p.Y),
@@ -141,11 +128,11 @@ public static class Projection
         bool edgeOn = Math.Abs(nz) <= 1e-6 * size;
         var (origin, depth) = points[0];
         double front = points.Max(p => p.Nearness);
-        Func<Point, double> nearness = edgeOn ? _ => front : p => depth - (nx * (p.X - origin.X) + ny * (p.Y - origin.Y)) / nz;
+        Func<Vec2, double> nearness = edgeOn ? _ => front : p => depth - (nx * (p.X - origin.X) + ny * (p.Y - origin.Y)) / nz;
         ImmutableArray<Contour> contours = [Flat(face.Outline), .. face.Holes.Where(h => h.Length >= 3).Select(Flat)];
         return new(face, contours, nearness, edgeOn);
 
-        Contour Flat(ImmutableArray<Place> loop) => Contour.Polygon([.. loop.Select(p => Project(p, direction).At)]);
+        Contour Flat(ImmutableArray<Vec3> loop) => Contour.Polygon([.. loop.Select(p => Project(p, direction).At)]);
     }
 
     /// <summary>How much nearer a is than b where both cover the view; 0 if they share no place or lie in one plane.
@@ -161,7 +148,7 @@ public static class Projection
     }
 
     /// <summary>Places that both faces cover: on level lines through every strip between corners, the middle of each stretch that lies in both.</summary>
-    private static IEnumerable<Point> Shared(SeenFace a, SeenFace b)
+    private static IEnumerable<Vec2> Shared(SeenFace a, SeenFace b)
     {
         double low = Math.Max(a.Bounds.Bottom, b.Bounds.Bottom), high = Math.Min(a.Bounds.Top, b.Bounds.Top);
         var levels = a.Sides.Concat(b.Sides).Select(s => s.A.Y).Where(y => y > low && y < high).Append(low).Append(high).Order().ToList();
@@ -183,16 +170,15 @@ public static class Projection
         }
     }
 
-    private static IEnumerable<Point> AlongEdge(SeenFace a, SeenFace b)
+    private static IEnumerable<Vec2> AlongEdge(SeenFace a, SeenFace b)
     {
         if (a.EdgeOn && b.EdgeOn) yield break;
         var (line, face) = a.EdgeOn ? (a, b) : (b, a);
-        var points = line.Contours[0].Flatten();
-        for (int i = 0; i < points.Length; i++)
+        foreach (var (from, to) in line.Sides)
         {
             foreach (double share in (double[])[0.25, 0.5, 0.75])
             {
-                var p = points[i] + (points[(i + 1) % points.Length] - points[i]) * share;
+                var p = from.Lerp(to, share);
                 if (face.Covers(p)) yield return p;
             }
         }

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing;
 
@@ -60,7 +61,7 @@ public static class RunningDimensions
         double outer = inner + TextGap + innerDepth + RowGap;
 
         // Local axes: a along the edge, d away from the part, from the dimension line.
-        Point Place(double a, double d) => side switch
+        Vec2 Place(double a, double d) => side switch
         {
             Side.Below => new(a, line - d),
             Side.Above => new(a, line + d),
@@ -85,7 +86,7 @@ public static class RunningDimensions
             bool upright = side is Side.Below or Side.Above;
             double d = textAt + TextGap;
             var middle = Place(places[i], d);
-            var at = upright ? middle + new Point(height / 2, 0) : middle - new Point(0, height / 2);
+            var at = upright ? middle + new Vec2(height / 2, 0) : middle - new Vec2(0, height / 2);
             var text = new TextMark(at, p.Label, height, side is Side.Above or Side.Right ? Anchor.Start : Anchor.End, upright ? Math.PI / 2 : 0);
             marks.Add(text);
             labels.Add(new(p.Label, text.Bounds));
@@ -110,7 +111,7 @@ public static class RunningDimensions
     public static DimensionLayout OfFeatures(View view, Side side, double datum, IReadOnlyCollection<(double At, double From)> features, LengthFormat format, double offset, double low, double high)
     {
         bool level = side is Side.Below or Side.Above;
-        Point Paper(double at, double from) => view.ToPaper(level ? new Point(at, from) : new Point(from, at));
+        Vec2 Paper(double at, double from) => view.ToPaper(level ? new Vec2(at, from) : new Vec2(from, at));
         DimensionPoint Make(double at, double from)
         {
             var p = Paper(at, from);

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing;
 
@@ -73,7 +74,7 @@ public static class SheetFrame
     {
         double angle = Math.Atan2(area.Height, area.Width);
         double height = Math.Min(area.Height, area.Width) / 4;
-        var down = Point.Polar(height / 2, angle - Math.PI / 2);
+        var down = Vec2.FromAngle(angle - Math.PI / 2) * (height / 2);
         return new(area.Centre + down, "DRAFT", height, Anchor.Middle, angle, Bold: true, Hollow: true);
     }
 
@@ -147,9 +148,9 @@ public static class SheetFrame
     private const double BarLength = 42, ScaleCell = 82;
 
     /// <summary>Two bars of four parts each, inches over millimetres: they still tell the truth when a copier does not.</summary>
-    private static IEnumerable<Mark> ScaleBar(Point corner, double scale)
+    private static IEnumerable<Mark> ScaleBar(Vec2 corner, double scale)
     {
-        yield return new TextMark(corner + new Point(0, (Row - TextMark.Medium) / 2), Scales.Text(scale), TextMark.Medium, Bold: true);
+        yield return new TextMark(corner + new Vec2(0, (Row - TextMark.Medium) / 2), Scales.Text(scale), TextMark.Medium, Bold: true);
         double left = corner.X + 19;
         double inches = Largest([1, 2, 4, 6, 12, 24, 48, 96, 144, 240, 480, 960, 1200, 2400, 4800], BarLength * scale / 25.4);
         double mm = Largest([5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000, 100000], BarLength * scale);
@@ -167,7 +168,7 @@ public static class SheetFrame
         return best;
     }
 
-    internal static IEnumerable<Mark> Bar(Point at, double length, string label, double thick = 2.2)
+    internal static IEnumerable<Mark> Bar(Vec2 at, double length, string label, double thick = 2.2)
     {
         for (int i = 0; i < 4; i++)
         {

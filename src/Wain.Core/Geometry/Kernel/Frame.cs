@@ -44,4 +44,7 @@ public readonly record struct Frame(Vec3 Origin, Vec3 U, Vec3 V)
     /// the outline in it is the original's <see cref="Outline.Mirrored"/>.
     /// </summary>
     public Frame Mirrored => new(Origin.Mirrored, -U.Mirrored, V.Mirrored);
+
+    // A record's own text prints every property, and a property of the same type would print itself without end.
+    public override string ToString() => $"at {Origin}, u {U}, v {V}";
 }

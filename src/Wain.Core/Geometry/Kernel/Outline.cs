@@ -52,6 +52,9 @@ public sealed record Outline(ImmutableArray<OutlineEdge> Edges)
     /// <summary>This outline if it runs counter-clockwise, else the same walked the other way.</summary>
     public Outline CounterClockwise => this.SignedArea() < 0 ? Reversed : this;
 
+    // A record's own text prints every property, and a property of the same type would print itself without end.
+    public override string ToString() => string.Join("; ", Segments);
+
     // Walked backwards, an edge starts where it used to end.
     private Outline Backwards(Func<Vec2, Vec2> map, int sweepSign) =>
         new([.. Enumerable.Range(0, Count).Reverse().Select(i => Edges[i] with { Start = map(Edges[Next(i)].Start), Sweep = sweepSign * Edges[i].Sweep })]);

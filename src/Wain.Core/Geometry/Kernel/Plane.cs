@@ -26,6 +26,9 @@ public readonly record struct Plane(Vec3 Normal, double Offset)
 
     public Plane Flipped => new(-Normal, -Offset);
 
+    // A record's own text prints every property, and a property of the same type would print itself without end.
+    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"normal {Normal}, offset {Offset}");
+
     /// <summary>The same plane moved along its normal (mm).</summary>
     public Plane Moved(double along) => new(Normal, Offset + along);
 

@@ -22,6 +22,9 @@ public readonly record struct Segment(Vec2 From, Vec2 To, double Sweep = 0)
 
     public Segment Reversed => new(To, From, -Sweep);
 
+    // A record's own text prints every property, and a property of the same type would print itself without end.
+    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{From} to {To}, sweep {Sweep}");
+
     /// <summary>The point at part t of the way (0 to 1).</summary>
     public Vec2 At(double t)
     {

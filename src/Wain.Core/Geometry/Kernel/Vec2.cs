@@ -53,4 +53,7 @@ public readonly record struct Vec2(double X, double Y)
 
     public bool IsNear(Vec2 b, double tolerance = Tolerance.Length) => DistanceTo(b) <= tolerance;
     public bool IsFinite => double.IsFinite(X) && double.IsFinite(Y);
+
+    // A record's own text prints every property, and a property of the same type would print itself without end.
+    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"({X}, {Y})");
 }

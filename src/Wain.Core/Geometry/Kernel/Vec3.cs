@@ -51,4 +51,7 @@ public readonly record struct Vec3(double X, double Y, double Z)
 
     public bool IsNear(Vec3 b, double tolerance = Tolerance.Length) => DistanceTo(b) <= tolerance;
     public bool IsFinite => double.IsFinite(X) && double.IsFinite(Y) && double.IsFinite(Z);
+
+    // A record's own text prints every property, and a property of the same type would print itself without end.
+    public override string ToString() => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"({X}, {Y}, {Z})");
 }
