@@ -1,0 +1,21 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Geometry;
+
+namespace Wain.Core.Checks;
+
+/// <summary>What a check may read. A check changes nothing.</summary>
+public sealed record CheckInput(Spec Spec, Structure Structure);
+
+/// <summary>The list of checks, in the order of the reference page. One file each.</summary>
+public static class CheckRunner
+{
+    private static readonly ImmutableArray<Func<CheckInput, IEnumerable<Finding>>> All =
+    [
+        TaperCloses.Check,
+        JointMeets.Check,
+    ];
+
+    public static ImmutableArray<Finding> Run(CheckInput input) => [.. All.SelectMany(check => check(input))];
+}
