@@ -44,9 +44,10 @@ DIGIT_WORD : DIGIT+ ('.' DIGIT+)? (LETTER | '_') (LETTER | DIGIT | '_')* ;
 STRING : '"' ('\\' ~[\r\n] | ~["\\\r\n])* '"' ;
 OPEN_STRING : '"' ('\\' ~[\r\n] | ~["\\\r\n])* ;
 
-COMMENT : '--' ~[\r\n]* -> channel(HIDDEN) ;
+// A word processor makes one long dash of the two.
+COMMENT : ('--' | '\u2014') ~[\r\n]* -> channel(HIDDEN) ;
 NEWLINE : '\r'? '\n' | '\r' ;
-BLANKS : [ \t]+ -> channel(HIDDEN) ;
+BLANKS : [ \t]+ -> skip ;
 
 LBRACE : '{' ;
 RBRACE : '}' ;
@@ -74,6 +75,9 @@ DEGREE : '\u00B0' ;
 // The token reader makes these two; no text lexes as them.
 MEASURE : '\u0000measure' ;
 SIGN : '\u0000sign' ;
+
+// #8 is a screw's gauge: the sign is dropped before a number.
+HASH : '#' ;
 
 OTHER : . ;
 

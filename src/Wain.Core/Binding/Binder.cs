@@ -14,10 +14,16 @@ public delegate (SourceText? Source, string? Problem) IncludeReader(string path)
 public static class Binder
 {
     /// <summary>A spec may unfold into this many facts.</summary>
-    public const int FactLimit = 2_000_000;
+    public const int FactLimit = 1_000_000;
 
-    /// <summary>Files may use files this deep.</summary>
-    public const int IncludeDepthLimit = 200;
+    /// <summary>Files may use files, and groups may place groups, this deep.</summary>
+    public const int DepthLimit = 200;
+
+    /// <summary>The version of the language that this program reads.</summary>
+    public const int LanguageVersion = 1;
+
+    /// <summary>Findings of one code beyond this many are counted and not told.</summary>
+    public const int FindingLimit = 1000;
 
     /// <summary>Binds a spec. Syntax findings of the files used are among its findings. Never throws on user text.</summary>
     /// <param name="given">Values set from outside, by name: they take the place of a <c>let</c> of the spec.</param>
@@ -32,45 +38,60 @@ public static class Binder
         private readonly List<NamedValue> _values = [];
         private readonly List<FunctionDefinition> _functions = [];
         private readonly List<GroupDefinition> _groups = [];
-        private readonly List<BoundFact> _facts = [];
         private readonly List<Requirement> _requirements = [];
+        private readonly Queue<(Statement Statement, Scope Scope, Sink Into)> _later = new();
         private readonly IReadOnlyDictionary<string, Expression> _given;
         private int _count;
         private int _groupDepth;
+        private bool _conditional;
 
         public Run(SyntaxFile main, IncludeReader include, IReadOnlyDictionary<string, Expression>? given)
         {
             _given = given ?? new Dictionary<string, Expression>();
-            var files = Includes.Collect(main, include, _findings);
+            bool allRead = Includes.Collect(main, include, _findings, out var files);
             var evaluator = new Evaluator(n => _spec!.Find(n), Report);
-            _spec = new Spec(main.Source, [.. files.Select(f => f.Source)], evaluator, _findings);
+            _spec = new Spec(main.Source, [.. files.Select(f => f.Source)], evaluator, _findings) { NamesMissing = !allRead };
             evaluator.NamesOf = kinds => _spec.Things.Values.Where(t => kinds.Contains(t.Keyword)).Select(t => t.Name!);
             evaluator.AllNames = () => _spec.Things.Keys;
+            evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name);
+            evaluator.Exchanges = () => _spec.All("camper").SelectMany(c => c.All("exchange"));
             evaluator.Unfolding = true;
             // Names first, over every file, since the order of declarations has no meaning; then what they decide.
             foreach (var file in files) Declare(file.Statements, _top);
             ApplySets();
-            foreach (var file in files) Unfold(file.Statements, _top);
+            var facts = new Sink();
+            foreach (var file in files) foreach (var statement in file.Statements) UnfoldOne(statement, _top, null, SettingBlocks.Spec, facts);
+            _conditional = true;
+            while (_later.TryDequeue(out var next)) UnfoldOne(next.Statement, next.Scope, null, SettingBlocks.Spec, next.Into);
+            _spec.Facts = facts.Facts();
+            foreach (var fact in _spec.Facts) _ = fact.Body;
             evaluator.Unfolding = false;
         }
 
         public Spec Finish()
         {
-            _spec.Facts = [.. _facts];
             _spec.Requirements = [.. _requirements];
             _spec.NamedValues = [.. _values];
             _spec.Functions = [.. _functions];
             _spec.Groups = [.. _groups];
+            foreach (var fact in _spec.All("written"))
+            {
+                if (_spec.Evaluator.Number(fact, "version") is { } version && version != LanguageVersion) Report(new Finding(BindingFindings.Version, $"The spec was written for version {version} of the language, and this program reads version {LanguageVersion}.", fact.Span));
+            }
             Mirrors.Fill(_spec, Report);
             return _spec;
         }
 
         // One mistake is told once, however often a loop or a second reader comes by it.
         private readonly HashSet<(string, Span, string)> _told = [];
+        private readonly Dictionary<string, int> _toldOf = new(StringComparer.Ordinal);
 
         private void Report(Finding finding)
         {
-            if (_told.Add((finding.Code, finding.Place, finding.Message))) _findings.Add(finding);
+            int count = _toldOf.GetValueOrDefault(finding.Code);
+            if (count > FindingLimit || !_told.Add((finding.Code, finding.Place, finding.Message))) return;
+            _toldOf[finding.Code] = count + 1;
+            _findings.Add(count < FindingLimit ? finding : new Finding(finding.Info, $"There are more of these; only the first {FindingLimit:N0} are listed.", finding.Place));
         }
 
         private void Declare(ImmutableArray<Statement> statements, Scope scope)
@@ -80,10 +101,10 @@ public static class Binder
                 switch (statement)
                 {
                     case LetStatement let:
-                        var value = new NamedValue(let.Name.Text, let.Name.Span, let.Value, scope);
                         if (scope.Values.TryGetValue(let.Name.Text, out var first)) Twice(let.Name, first.Place);
                         else
                         {
+                            var value = new NamedValue(let.Name.Text, let.Name.Span, let.Value, scope);
                             scope.Values[let.Name.Text] = value;
                             _values.Add(value);
                         }
@@ -97,7 +118,7 @@ public static class Binder
                             scope.Functions[function.Name.Text] = definition;
                             _functions.Add(definition);
                         }
-                        foreach (var doubled in function.Parameters.GroupBy(p => p.Text).Where(g => g.Count() > 1)) Twice(doubled.Last(), doubled.First().Span);
+                        DoubledParameters(function.Parameters);
                         break;
                     case GroupStatement group:
                         if (scope.Groups.TryGetValue(group.Name.Text, out var same)) Twice(group.Name, same.Syntax.Name.Span);
@@ -107,10 +128,18 @@ public static class Binder
                             scope.Groups[group.Name.Text] = definition;
                             _groups.Add(definition);
                         }
+                        DoubledParameters(group.Parameters);
                         break;
-                    case SetStatement set: _sets.Add((set, scope)); break;
+                    case SetStatement set when scope == _top: _sets.Add((set, scope)); break;
+                    case SetStatement set: Report(new Finding(BindingFindings.Set, "\"set\" stands at the top of a file, outside of any block.", set.Span)); break;
+                    case BrokenStatement broken: _spec.Broken.Add(broken.Name.Text); break;
                 }
             }
+        }
+
+        private void DoubledParameters(ImmutableArray<Word> parameters)
+        {
+            foreach (var doubled in parameters.GroupBy(p => p.Text).Where(g => g.Count() > 1)) Twice(doubled.ElementAt(1), doubled.First().Span);
         }
 
         private void Twice(Word name, Span first) =>
@@ -122,7 +151,11 @@ public static class Binder
             foreach (var (set, scope) in _sets)
             {
                 if (done.TryGetValue(set.Name.Text, out var first)) Report(new Finding(BindingFindings.Set, $"\"{set.Name.Text}\" is set twice.", set.Span) { Related = [new Related(first, "first set here")] });
-                else if (!scope.Values.TryGetValue(set.Name.Text, out var value)) Report(new Finding(BindingFindings.Set, $"There is no \"let {set.Name.Text}\" for this to replace.{NearestName.Ask(NearestName.Of(set.Name.Text, scope.Values.Keys))}", set.Name.Span));
+                else if (!scope.Values.TryGetValue(set.Name.Text, out var value))
+                {
+                    if (_spec.NamesMissing) continue;
+                    Report(new Finding(BindingFindings.Set, $"There is no \"let {set.Name.Text}\" for this to replace.{NearestName.Ask(NearestName.Of(set.Name.Text, scope.Values.Keys))}", set.Name.Span) { Hint = $"To name a new value, write let {set.Name.Text} = ..." });
+                }
                 else if (value.Place.Source == set.Span.Source) Report(new Finding(BindingFindings.Set, $"\"let {set.Name.Text}\" stands in this very file; change it there.", set.Name.Span) { Related = [new Related(value.Place, "declared here")] });
                 else
                 {
@@ -137,6 +170,7 @@ public static class Binder
                 {
                     value.Expression = expression;
                     value.Origin = expression.Span;
+                    value.Given = true;
                 }
                 else Report(new Finding(BindingFindings.Set, $"There is no \"let {name}\" to set.{NearestName.Ask(NearestName.Of(name, _top.Values.Keys))}", expression.Span));
             }
@@ -149,18 +183,15 @@ public static class Binder
             return false;
         }
 
-        private void Unfold(ImmutableArray<Statement> statements, Scope scope)
-        {
-            foreach (var statement in statements) UnfoldOne(statement, scope, null, SettingBlocks.Spec, _facts);
-        }
-
         /// <summary>Unfolds one statement in a block of the given shape, adding the facts that it gives.</summary>
-        private void UnfoldOne(Statement statement, Scope scope, BoundFact? parent, BlockShape block, List<BoundFact> into)
+        private void UnfoldOne(Statement statement, Scope scope, BoundFact? parent, BlockShape block, Sink into)
         {
             if (!Spend(statement.Span)) return;
             switch (statement)
             {
                 case RequireStatement require: _requirements.Add(new Requirement(require, scope)); break;
+                // At the top, what a condition or a name may hang on is declared first, wherever it stands.
+                case IfStatement or ForStatement when parent is null && !_conditional: _later.Enqueue((statement, scope, into.Reserve())); break;
                 case IfStatement condition:
                     foreach (var branch in condition.Branches)
                     {
@@ -173,23 +204,25 @@ public static class Binder
                     break;
                 case ForStatement loop: UnfoldLoop(loop, scope, parent, block, into); break;
                 case Fact fact: UnfoldFact(fact, scope, parent, block, into); break;
-                case LetStatement or FunctionStatement or GroupStatement or SetStatement: break;
             }
         }
 
-        private void UnfoldBlock(ImmutableArray<Statement> body, Scope scope, BoundFact? parent, BlockShape block, List<BoundFact> into)
+        private void UnfoldBlock(ImmutableArray<Statement> body, Scope scope, BoundFact? parent, BlockShape block, Sink into)
         {
-            bool declares = body.Any(s => s is LetStatement or FunctionStatement or GroupStatement or SetStatement);
             var inner = scope;
-            if (declares)
+            if (body.Any(s => s is LetStatement or FunctionStatement or GroupStatement or SetStatement or BrokenStatement))
             {
                 inner = new Scope(scope, scope.Prefix);
                 Declare(body, inner);
             }
-            foreach (var statement in body) UnfoldOne(statement, inner, parent, block, into);
+            DeepStack.Run(() =>
+            {
+                foreach (var statement in body) UnfoldOne(statement, inner, parent, block, into);
+                return true;
+            });
         }
 
-        private void UnfoldLoop(ForStatement loop, Scope scope, BoundFact? parent, BlockShape block, List<BoundFact> into)
+        private void UnfoldLoop(ForStatement loop, Scope scope, BoundFact? parent, BlockShape block, Sink into)
         {
             if (loop.Keyword.Text != "in")
             {
@@ -207,16 +240,12 @@ public static class Binder
                 }
                 var inner = new Scope(scope, scope.Prefix);
                 inner.Values[loop.Name.Text] = new NamedValue(loop.Name.Text, loop.Name.Span, null, inner) { Value = new WordValue(key.Name.Text), Done = true, Used = true };
-                if (key.Value is not null)
-                {
-                    string name = loop.Name.Text + "_value";
-                    inner.Values[name] = new NamedValue(name, key.Name.Span, key.Value, scope) { Used = true };
-                }
+                if (key.Value is not null) inner.Values[Evaluator.KeyValueName(loop.Name.Text)] = new NamedValue(loop.Name.Text + ".value", key.Name.Span, key.Value, scope) { Used = true };
                 UnfoldBlock(loop.Body, inner, parent, block, into);
             }
         }
 
-        private void UnfoldFact(Fact syntax, Scope scope, BoundFact? parent, BlockShape block, List<BoundFact> into)
+        private void UnfoldFact(Fact syntax, Scope scope, BoundFact? parent, BlockShape block, Sink into)
         {
             if (block.ListOf is not null)
             {
@@ -225,37 +254,54 @@ public static class Binder
             }
             if (!block.AllByKeyword.TryGetValue(syntax.Head.Text, out var shapes))
             {
-                var nearest = NearestName.Of(syntax.Head.Text, block.ByKeyword.Keys);
-                string where = block == SettingBlocks.Spec ? "at the top of a spec" : $"in a {block.Name} block";
-                string elsewhere = nearest.Count > 0 ? "" : block == SettingBlocks.Spec ? "" : SettingBlocks.Spec.ByKeyword.ContainsKey(syntax.Head.Text) ? " It belongs at the top of the spec: is a } missing above?" : "";
-                Report(new Finding(BindingFindings.UnknownFact, $"\"{syntax.Head.Text}\" means nothing {where}.{NearestName.Ask(nearest)}{elsewhere}", syntax.Head.Span)
-                {
-                    Subject = parent?.Path ?? "",
-                    Hint = nearest.Count == 0 ? $"Here may stand: {string.Join(", ", block.ByKeyword.Keys.Order(StringComparer.Ordinal))}." : null,
-                    Fixes = [.. nearest.Take(1).Select(n => new Fix(syntax.Head.Span, n, $"write {n}"))],
-                });
+                Unknown(syntax, parent, block);
                 return;
             }
             var shape = FactReader.Choose(shapes, syntax);
-            var fact = new BoundFact(shape, syntax, scope, parent) { HeadSpan = HeadOf(syntax) };
-            FactReader.Read(fact, Report);
-            if (shape.NameSlot is { } nameSlot && fact.Slots.TryGetValue(nameSlot.Name, out var given) && given.Terms[0] is NameExpression name)
+            var fact = new BoundFact(shape, syntax, scope, parent) { HeadSpan = HeadOf(syntax), Conditional = _conditional };
+            FactReader.Read(fact, _spec.Evaluator, Report);
+            if (parent is null && shape.Keyword is "use")
             {
-                if (!Name(fact, name, scope, parent, into)) return;
-            }
-            else if (shape.NameSlot is not null) return;
-            else if (!shape.Many && into.FirstOrDefault(f => ReferenceEquals(f.Shape, shape)) is { } first && !(parent is null && shape.Keyword is "accept" or "mirror" or "joint" or "built"))
-            {
-                Report(new Finding(BindingFindings.FactTwice, $"\"{shape.Keyword}\" is stated twice here.", syntax.Head.Span) { Subject = fact.Path, Related = [new Related(first.Syntax.Head.Span, "first stated here")] });
-            }
-            if (shape.Keyword == "use" && parent is null) return;
-            if (shape.Keyword == "place" && parent is null)
-            {
-                PlaceGroup(fact, scope);
+                if (scope != _top || _conditional) Report(new Finding(BindingFindings.Include, "\"use\" stands at the top of a file, outside of any if, for or group: which files there are can't hang on a value.", syntax.Span));
                 return;
             }
-            ReadBody(fact, syntax, scope, shape);
+            if (shape.NameSlot is { } nameSlot)
+            {
+                if (!fact.Slots.TryGetValue(nameSlot.Name, out var given) || given.Terms[0] is not NameExpression name || !Name(fact, name, scope, parent, into)) return;
+            }
+            else if (!shape.Many || parent is null && shape.Keyword == "accept")
+            {
+                // A joint is known by its two edges, and what is built by its panel; any other fact stands once.
+                string key = parent is null && shape.Keyword is "joint" or "built" or "accept" ? string.Join(' ', fact.Slots.All.Select(s => WordsOf(s.Terms[0])).Order(StringComparer.Ordinal)) : "";
+                if (into.Claim(shape, key, fact) is { } first) Report(new Finding(BindingFindings.FactTwice, $"\"{(key.Length > 0 ? fact.HeadSpan.Text : shape.Keyword)}\" is stated twice here.", syntax.Head.Span) { Subject = fact.Path, Related = [new Related(first.Syntax.Head.Span, "first stated here")] });
+            }
+            if (shape.Keyword == "place" && parent is null)
+            {
+                PlaceGroup(fact, scope, into);
+                return;
+            }
+            if (parent is null) fact.Unread = () => _spec.Evaluator.Within(fact.Path, fact.HeadSpan, () => { ReadBody(fact, syntax, scope, shape); return true; });
+            else ReadBody(fact, syntax, scope, shape);
             into.Add(fact);
+        }
+
+        private static string WordsOf(Expression term) => term is NameExpression name ? string.Join('.', name.Parts.Select(p => p.Name.Text)) : "";
+
+        private void Unknown(Fact syntax, BoundFact? parent, BlockShape block)
+        {
+            string word = syntax.Head.Text;
+            bool atTop = block == SettingBlocks.Spec;
+            var nearest = NearestName.Of(word, block.ByKeyword.Keys);
+            string elsewhere = atTop || nearest.Count > 0 ? "" : SettingBlocks.Spec.ByKeyword.ContainsKey(word) ? " It belongs at the top of the spec: is a } missing above?" : "";
+            var homes = atTop && nearest.Count == 0 ? SettingBlocks.Spec.Facts.Where(f => f.Body?.ByKeyword.ContainsKey(word) == true).Select(f => f.Keyword).Distinct().Take(4).ToList() : [];
+            if (homes.Count > 0) elsewhere = $" It belongs in a block such as {string.Join(", ", homes)}.";
+            Report(new Finding(BindingFindings.UnknownFact, $"\"{word}\" means nothing {(atTop ? "at the top of a spec" : $"in a {block.Name} block")}.{NearestName.Ask(nearest)}{elsewhere}", syntax.Head.Span)
+            {
+                Subject = parent?.Path ?? "",
+                Hint = nearest.Count == 0 && homes.Count == 0 ? $"Here may stand: {string.Join(", ", block.ByKeyword.Keys.Order(StringComparer.Ordinal))}." : null,
+                Fixes = [.. nearest.Take(1).Select(n => new Fix(syntax.Head.Span, n, $"write {n}"))],
+            });
+            if (atTop && syntax.Clauses is [[NameExpression { SingleWord: { } lost }, ..], ..]) _spec.Broken.Add(lost);
         }
 
         private static Span HeadOf(Fact syntax)
@@ -265,7 +311,7 @@ public static class Binder
             return last.IsDefaultOrEmpty ? syntax.Head.Span : syntax.Head.Span.To(last[^1].Span);
         }
 
-        private void AddListItem(Fact syntax, Scope scope, BoundFact? parent, BlockShape block, List<BoundFact> into)
+        private void AddListItem(Fact syntax, Scope scope, BoundFact? parent, BlockShape block, Sink into)
         {
             if (syntax.Clauses.Length > 0 || syntax.Body is not null)
             {
@@ -273,38 +319,34 @@ public static class Binder
                 return;
             }
             var item = new BoundFact(ListItemShape(block.ListOf!), syntax, scope, parent) { HeadSpan = syntax.Span };
-            item.Slots["item"] = new SlotText(item.Shape.Slots.First(), [new NameExpression(syntax.Head.Span, [new NamePart(syntax.Head, [])])]);
-            if (into.Any(f => f.Syntax.Head.Text == syntax.Head.Text)) Report(new Finding(BindingFindings.FactTwice, $"\"{syntax.Head.Text}\" stands twice in this list.", syntax.Head.Span));
+            var words = _spec.Evaluator.WholeName(new NameExpression(syntax.Head.Span, [new NamePart(syntax.Head, [])]), scope);
+            if (words.IsDefault) return;
+            item.Slots.Add(new SlotText(item.Shape.Slots.First(), [new NameExpression(syntax.Head.Span, [new NamePart(new Word(words[0], syntax.Head.Span), [])])]));
+            if (into.Claim(item.Shape, words[0], item) is { } first) Report(new Finding(BindingFindings.FactTwice, $"\"{words[0]}\" stands twice in this list.", syntax.Head.Span) { Related = [new Related(first.Span, "first listed here")] });
             into.Add(item);
         }
 
-        private static readonly Dictionary<string, FactShape> ListItems = new(StringComparer.Ordinal);
+        private static readonly System.Collections.Concurrent.ConcurrentDictionary<string, FactShape> ListItems = new(StringComparer.Ordinal);
 
-        private static FactShape ListItemShape(string kind)
-        {
-            lock (ListItems) return ListItems.TryGetValue(kind, out var shape) ? shape : ListItems[kind] = Shape.Fact($"item <item:{kind}>", "One of the list.", many: true);
-        }
+        private static FactShape ListItemShape(string kind) => ListItems.GetOrAdd(kind, k => Shape.Fact($"item <item:{k}>", "One of the list.", many: true));
 
-        private bool Name(BoundFact fact, NameExpression name, Scope scope, BoundFact? parent, List<BoundFact> into)
+        private bool Name(BoundFact fact, NameExpression name, Scope scope, BoundFact? parent, Sink into)
         {
-            var words = _spec.Evaluator.WholeName(name, scope);
-            if (words.IsDefault) return false;
-            if (words.Length != 1)
+            if (name.SingleWord is not { } word)
             {
                 Report(new Finding(BindingFindings.UnexpectedWords, "A name is one word; a point stands between a thing and what belongs to it.", name.Span));
                 return false;
             }
             fact.NameSpan = name.Span;
+            fact.Name = parent is null ? scope.Prefix + word : word;
             if (parent is not null)
             {
-                fact.Name = words[0];
-                if (into.FirstOrDefault(f => f.Name == fact.Name && f.Shape == fact.Shape) is { } first) Twice(new Word(fact.Name, name.Span), first.NameSpan);
+                if (into.Claim(fact.Shape, word, fact) is { } other) Twice(new Word(word, name.Span), other.NameSpan);
                 return true;
             }
-            fact.Name = scope.Prefix + words[0];
-            if (_spec.Things.TryGetValue(fact.Name, out var other))
+            if (_spec.Things.TryGetValue(fact.Name, out var same))
             {
-                Twice(new Word(fact.Name, name.Span), other.NameSpan);
+                Twice(new Word(fact.Name, name.Span), same.NameSpan);
                 return false;
             }
             if (_top.Values.TryGetValue(fact.Name, out var value))
@@ -315,7 +357,7 @@ public static class Binder
             _spec.Things[fact.Name] = fact;
             // Seen by the whole spec under its whole name, and inside its group also under its short one.
             _top.Things[fact.Name] = fact.Name;
-            for (var s = scope; s is not null && s.Prefix == scope.Prefix && s != _top; s = s.Outer) s.Things[words[0]] = fact.Name;
+            for (var s = scope; s is not null && s.Prefix == scope.Prefix && s != _top; s = s.Outer) s.Things[word] = fact.Name;
             return true;
         }
 
@@ -328,9 +370,9 @@ public static class Binder
                     Report(new Finding(BindingFindings.NoBlock, $"\"{shape.Keyword}\" takes no block here. It reads: {shape.Reading}.", syntax.Head.Span) { Subject = fact.Path });
                     return;
                 }
-                var facts = new List<BoundFact>();
+                var facts = new Sink();
                 UnfoldBlock(body, scope, fact, shape.Body, facts);
-                fact.Body = [.. facts];
+                fact.Body = facts.Facts();
             }
             else if (shape.Body is not null && !BlockMayBeLeftOut(shape.Keyword))
             {
@@ -341,46 +383,53 @@ public static class Binder
         // What may be said whole on one line: a derived plan, a plain copy, a zone by its extent, a butt joint.
         private static bool BlockMayBeLeftOut(string keyword) => keyword is "plan" or "mirror" or "zone" or "frame" or "splice" or "camper" or "joint";
 
-        private void PlaceGroup(BoundFact fact, Scope scope)
+        private void PlaceGroup(BoundFact fact, Scope scope, Sink into)
         {
-            if (!fact.Slots.TryGetValue("group", out var text) || fact.Name is null) return;
-            _spec.Things.Remove(fact.Name);
-            var (name, arguments, span) = text.Terms[0] switch
-            {
-                CallExpression call => (call.Name, call.Arguments, call.Span),
-                NameExpression word => (word.Parts[0].Name, [], word.Span),
-                _ => throw new InvalidOperationException("a group is called by name"),
-            };
+            // The name of a placed group is that of no thing: its parts are named after it.
+            _spec.Things.Remove(fact.Name!);
+            _top.Things.Remove(fact.Name!);
+            if (!fact.Slots.TryGetValue("group", out var text)) return;
+            var (name, arguments, span) = text.Terms[0] is CallExpression call ? (call.Name, call.Arguments, call.Span) : (((NameExpression)text.Terms[0]).Parts[0].Name, [], text.Terms[0].Span);
             if (scope.FindGroup(name.Text) is not { } group)
             {
-                Report(new Finding(BindingFindings.UnknownName, $"There is no group named \"{name.Text}\".{NearestName.Ask(NearestName.Of(name.Text, _groups.Select(g => g.Syntax.Name.Text)))}", name.Span));
+                if (!_spec.NamesMissing && !_spec.Broken.Contains(name.Text)) Report(new Finding(BindingFindings.UnknownName, $"There is no group named \"{name.Text}\".{NearestName.Ask(NearestName.Of(name.Text, _groups.Select(g => g.Syntax.Name.Text)))}", name.Span));
                 return;
             }
             group.Used = true;
             var parameters = group.Syntax.Parameters;
-            if (arguments.Length != parameters.Length || arguments.Any(a => a.Name is { } n && parameters.All(p => p.Text != n.Text)))
+            var (values, problem) = Arguments.Match(name.Text, parameters, arguments);
+            if (problem is not null)
             {
-                Report(new Finding(BindingFindings.Call, $"{name.Text} takes {Evaluator.Count(parameters.Length, "value")}: {name.Text}({string.Join(", ", parameters.Select(p => p.Text))}).", span) { Related = [new Related(group.Syntax.Name.Span, "defined here")] });
+                Report(new Finding(BindingFindings.Call, problem, span) { Related = [new Related(group.Syntax.Name.Span, "defined here")] });
                 return;
             }
-            if (++_groupDepth > IncludeDepthLimit)
+            if (_groupDepth >= DepthLimit)
             {
-                Report(new Finding(BindingFindings.TooLong, $"Groups place groups more than {IncludeDepthLimit} deep; {name.Text} may place itself.", span));
-                _groupDepth--;
+                Report(new Finding(BindingFindings.TooLong, $"Groups place groups more than {DepthLimit} deep; {name.Text} may place itself.", span));
                 return;
             }
             var inner = new Scope(group.Scope, fact.Name + "_");
-            for (int i = 0; i < parameters.Length; i++)
-            {
-                var argument = arguments.FirstOrDefault(a => a.Name?.Text == parameters[i].Text) ?? arguments[i];
-                var value = new NamedValue(parameters[i].Text, parameters[i].Span, argument.Value, scope) { Used = true };
-                // A bare word that names nothing is itself the value, so that a group can be told a side or a stack.
-                if (argument.Value is NameExpression { SingleWord: { } word } && scope.FindValue(word) is null) value = new NamedValue(parameters[i].Text, parameters[i].Span, null, scope) { Value = new WordValue(word), Done = true, Used = true };
-                inner.Values[parameters[i].Text] = value;
-            }
+            for (int i = 0; i < parameters.Length; i++) inner.Values[parameters[i].Text] = Parameter(parameters[i], values[i], scope);
+            _groupDepth++;
             Declare(group.Syntax.Body, inner);
-            foreach (var statement in group.Syntax.Body) UnfoldOne(statement, inner, null, SettingBlocks.Spec, _facts);
+            DeepStack.Run(() =>
+            {
+                foreach (var statement in group.Syntax.Body) UnfoldOne(statement, inner, null, SettingBlocks.Spec, into);
+                return true;
+            });
             _groupDepth--;
+        }
+
+        // A bare word that names no value is itself the value, so that a group can be told a side or a stack.
+        private NamedValue Parameter(Word name, Expression value, Scope scope)
+        {
+            if (value is NameExpression { Parts: [var part] } word)
+            {
+                var known = part.Keys.IsEmpty ? scope.FindValue(part.Name.Text) : null;
+                string? given = known is null ? _spec.Evaluator.WholeName(word, scope) is { IsDefault: false } words ? words[0] : null : known.Word;
+                if (given is not null) return new NamedValue(name.Text, name.Span, null, scope) { Value = new WordValue(given), Done = true, Used = true };
+            }
+            return new NamedValue(name.Text, name.Span, value, scope) { Used = true };
         }
     }
 }

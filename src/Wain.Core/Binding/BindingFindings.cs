@@ -63,6 +63,10 @@ public static class BindingFindings
     public static readonly FindingInfo Depends = new("WN1017", "depends-on-result", Level.Error, "What decides the parts depends on a result",
         "An if or for round declarations, and the keys of names, must be known before any panel is placed; a figure of a panel is known only after.");
 
+    public static readonly FindingInfo Version = new("WN1018", "language-version", Level.Error, "The spec was written for another version of the language",
+        "Words may have changed their meaning between versions, so a spec says which one it was written for.",
+        "written for wain 2\n", "written for wain 1\n");
+
     public static readonly FindingInfo Unused = new("WN1020", "not-used", Level.Warning, "Something is declared and never used",
         "It may be left over, or the name that was meant to use it may be misspelled.",
         "let spare = 3 in\n", "let spare = 3 in\nrequire spare > 1 in\n");

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Diagnostics.CodeAnalysis;
 using Wain.Core.Language;
 using Wain.Core.Syntax;
 using Wain.Core.Text;
@@ -9,6 +10,30 @@ namespace Wain.Core.Binding;
 public sealed record SlotText(Slot Slot, ImmutableArray<Expression> Terms)
 {
     public Span Span => Terms[0].Span.Source == Terms[^1].Span.Source ? Terms[0].Span.To(Terms[^1].Span) : Terms[0].Span;
+}
+
+/// <summary>What fills the slots of one fact. Few and small, so a list beats a table of hashes for a spec of a million facts.</summary>
+internal sealed class SlotTexts
+{
+    private ImmutableArray<SlotText> _all = [];
+
+    public ImmutableArray<SlotText> All => _all;
+
+    public bool TryGetValue(string name, [NotNullWhen(true)] out SlotText? text)
+    {
+        foreach (var one in _all)
+        {
+            if (one.Slot.Name != name) continue;
+            text = one;
+            return true;
+        }
+        text = null;
+        return false;
+    }
+
+    public bool ContainsKey(string name) => TryGetValue(name, out _);
+
+    public void Add(SlotText text) => _all = _all.Add(text);
 }
 
 /// <summary>
@@ -49,12 +74,34 @@ public sealed class BoundFact
     /// <summary>Where it stands in the model: "left_wall.vent.size".</summary>
     public string Path => Parent is null ? Name ?? Keyword : Parent.Path + "." + (Name ?? Keyword);
 
-    internal Dictionary<string, SlotText> Slots { get; } = new(StringComparer.Ordinal);
+    internal SlotTexts Slots { get; } = new();
 
     /// <summary>Phrases that were present, by their leading words, such as "flat" or "home".</summary>
-    internal HashSet<string> Flags { get; } = new(StringComparer.Ordinal);
+    private ImmutableArray<string> _flags = [];
 
-    public ImmutableArray<BoundFact> Body { get; internal set; } = [];
+    internal void AddFlag(string words) => _flags = _flags.Add(words);
+
+    private ImmutableArray<BoundFact> _body = [];
+
+    /// <summary>Reads the block when it is first asked for, since what stands in it may hang on another block's facts; null once that is done.</summary>
+    internal Action? Unread { get; set; }
+
+    public ImmutableArray<BoundFact> Body
+    {
+        get
+        {
+            if (Unread is { } read)
+            {
+                Unread = null;
+                read();
+            }
+            return _body;
+        }
+        internal set => _body = value;
+    }
+
+    /// <summary>True if an if, a for or a group decided that it is there.</summary>
+    internal bool Conditional { get; init; }
 
     /// <summary>The thing that this is a mirrored copy of.</summary>
     public BoundFact? MirrorOf { get; internal set; }
@@ -65,7 +112,7 @@ public sealed class BoundFact
     public bool Has(string slot) { Used = true; return Slots.ContainsKey(slot); }
 
     /// <summary>True if the words stand in the fact, such as "flat" or "on edge".</summary>
-    public bool Says(string words) { Used = true; return Flags.Contains(words); }
+    public bool Says(string words) { Used = true; return _flags.Contains(words); }
 
     /// <summary>The first fact of its block with a keyword, or null.</summary>
     public BoundFact? Find(string keyword)

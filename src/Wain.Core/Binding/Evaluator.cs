@@ -28,6 +28,7 @@ public sealed class Evaluator
     private readonly List<FigureSource> _sources = [];
     private readonly List<(string Name, Span Place)> _chain = [];
     private int _callDepth;
+    private int _depth;
     private long _steps;
 
     internal Evaluator(Func<string, BoundFact?> find, Action<Finding> report)
@@ -37,7 +38,7 @@ public sealed class Evaluator
     }
 
     /// <summary>More evaluation steps than this end the run with an error.</summary>
-    public long StepLimit { get; init; } = 200_000_000;
+    public long StepLimit { get; init; } = 50_000_000;
 
     /// <summary>True while declarations unfold, when no figure of a panel is known yet.</summary>
     internal bool Unfolding { get; set; }
@@ -144,7 +145,8 @@ public sealed class Evaluator
         string kinds = string.Join(" or ", text.Slot.Things);
         if (thing is null)
         {
-            var nearest = NearestName.Of(name.Span.Text, NamesOf(text.Slot.Things));
+            if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+            var nearest = Nearest(name.Span.Text, () => NamesOf(text.Slot.Things));
             ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is no {kinds} named \"{name.Span.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = [.. nearest.Take(1).Select(n => new Fix(name.Span, n, $"write {n}"))] });
         }
         else if (!rest.IsEmpty)
@@ -168,7 +170,8 @@ public sealed class Evaluator
         var thing = FindThing(name, fact.Scope, out var rest);
         if (thing is null)
         {
-            var nearest = NearestName.Of(name.Parts[0].Name.Text, NamesOf(["plan", "panel", "level"]));
+            if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+            var nearest = Nearest(name.Parts[0].Name.Text, () => NamesOf(["plan", "panel", "mirror", "level", "load"]));
             ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path });
             return null;
         }
@@ -180,6 +183,17 @@ public sealed class Evaluator
     internal Func<IEnumerable<string>, IEnumerable<string>> NamesOf { get; set; } = _ => [];
 
     internal Func<IEnumerable<string>> AllNames { get; set; } = () => [];
+
+    /// <summary>Set by the binder: true for a name whose declaration could not be read, or that may stand in a file that could not.</summary>
+    internal Func<string, bool> MayBeMissing { get; set; } = _ => false;
+
+    /// <summary>Set by the binder: the rates between currencies that the spec states.</summary>
+    internal Func<IEnumerable<BoundFact>> Exchanges { get; set; } = () => [];
+
+    // Each suggestion looks through all names, so a spec with thousands of slips is told no more of them.
+    private int _suggestions;
+
+    private IReadOnlyList<string> Nearest(string name, Func<IEnumerable<string>> candidates) => ++_suggestions > 200 ? [] : NearestName.Of(name, candidates());
 
     public Span SlotSpan(BoundFact fact, string slot) => fact.Slots.TryGetValue(slot, out var text) ? text.Span : fact.HeadSpan;
 
@@ -218,15 +232,7 @@ public sealed class Evaluator
     public T Within<T>(string name, Span place, Func<T> compute)
     {
         _chain.Add((name, place));
-        try
-        {
-            if (RuntimeHelpers.TryEnsureSufficientExecutionStack()) return compute();
-            T result = default!;
-            var thread = new Thread(() => result = compute(), 16 * 1024 * 1024);
-            thread.Start();
-            thread.Join();
-            return result;
-        }
+        try { return DeepStack.Run(compute); }
         finally
         {
             _chain.RemoveAt(_chain.Count - 1);
@@ -240,7 +246,10 @@ public sealed class Evaluator
         if (start < 0) start = _chain.FindLastIndex(c => c.Name == name);
         if (start < 0) start = 0;
         var chain = _chain.Skip(start).ToList();
-        string told = string.Join(", which needs ", chain.Select(c => c.Name)) + $", which needs {(chain.Count > 0 ? chain[0].Name : name)}";
+        // A circle of thousands is told by its two ends.
+        var names = chain.Select(c => c.Name).ToList();
+        if (names.Count > 60) names = [.. names.Take(40), $"{names.Count - 50} more", .. names.TakeLast(10)];
+        string told = string.Join(", which needs ", names) + $", which needs {(chain.Count > 0 ? chain[0].Name : name)}";
         var finding = new Finding(BindingFindings.Circle, $"A circle: {told}.", place) { Related = [.. chain.Where(c => c.Place != place).Take(20).Select(c => new Related(c.Place, $"{c.Name} is here"))] };
         _report(finding);
     }
@@ -253,7 +262,12 @@ public sealed class Evaluator
         if (value is null) return null;
         if (value is not QuantityValue q)
         {
-            ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here.", expression.Span) { Subject = fact.Path });
+            ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {Describe(value)}.", expression.Span) { Subject = fact.Path });
+            return null;
+        }
+        if (q.Quantity.Value < 0 && KindNames.NeverNegative(kind))
+        {
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {Shown(q.Quantity, expression)}.", expression.Span) { Subject = fact.Path });
             return null;
         }
         if (kind == "same")
@@ -288,6 +302,18 @@ public sealed class Evaluator
     /// <summary>The value of an expression, or null if it has none; why not is reported.</summary>
     internal Value? Evaluate(Expression expression, Scope scope)
     {
+        // Brackets nest at most some hundred deep between two looks at the stack.
+        if ((++_depth & 15) == 0)
+        {
+            try { return DeepStack.Run(() => EvaluateHere(expression, scope)); }
+            finally { _depth--; }
+        }
+        try { return EvaluateHere(expression, scope); }
+        finally { _depth--; }
+    }
+
+    private Value? EvaluateHere(Expression expression, Scope scope)
+    {
         if (++_steps > StepLimit)
         {
             if (_steps == StepLimit + 1) _report(new Finding(BindingFindings.TooLong, $"More than {StepLimit:N0} steps of evaluation; the spec unfolds without end.", expression.Span));
@@ -306,20 +332,14 @@ public sealed class Evaluator
             case NotExpression not: return Truth(not.Operand, scope) is { } t ? new TruthValue(!t) : null;
             case JoinExpression join:
                 bool all = join.All;
-                bool result = all;
                 foreach (var operand in join.Operands)
                 {
                     if (Truth(operand, scope) is not { } truth) return null;
-                    result = all ? result && truth : result || truth;
+                    // The rest may hang on it: width > 0 in and area / width > 3 in.
+                    if (truth != all) return new TruthValue(truth);
                 }
-                return new TruthValue(result);
-            case ChoiceExpression choice:
-                foreach (var (condition, then) in choice.Branches)
-                {
-                    if (Truth(condition, scope) is not { } truth) return null;
-                    if (truth) return Evaluate(then, scope);
-                }
-                return Evaluate(choice.Otherwise, scope);
+                return new TruthValue(all);
+            case ChoiceExpression choice: return Choice(choice, scope);
             case PlaceExpression place:
                 var items = ImmutableArray.CreateBuilder<Quantity>();
                 foreach (var item in place.Items)
@@ -329,8 +349,51 @@ public sealed class Evaluator
                 }
                 return new PlaceValue(items.ToImmutable());
             case CallExpression call: return Call(call, scope);
+            case BrokenExpression: return null;
             case DateExpression date: return new TextValue(date.Value.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture));
             default: throw new InvalidOperationException($"unknown expression {expression.GetType().Name}");
+        }
+    }
+
+    private Value? Choice(ChoiceExpression choice, Scope scope)
+    {
+        // Every way out must be of one kind, also those not taken today; as far as that can be seen without computing them.
+        Dimension? kind = null;
+        foreach (var way in choice.Branches.Select(b => b.Value).Append(choice.Otherwise))
+        {
+            if (KindOf(way, scope) is not { } found) continue;
+            if (kind is { } known && known != found)
+            {
+                _report(new Finding(BindingFindings.KindsDiffer, $"One way of this choice gives {known.Describe()}, another {found.Describe()}.", way.Span));
+                return null;
+            }
+            kind = found;
+        }
+        foreach (var (condition, then) in choice.Branches)
+        {
+            if (Truth(condition, scope) is not { } truth) return null;
+            if (truth) return Evaluate(then, scope);
+        }
+        return Evaluate(choice.Otherwise, scope);
+    }
+
+    private static Dimension? KindOf(Expression expression, Scope scope)
+    {
+        switch (expression)
+        {
+            case MeasureExpression measure: return measure.Value.Dimension;
+            case NumberExpression: return Dimension.None;
+            case NegateExpression negate: return KindOf(negate.Operand, scope);
+            case NameExpression { SingleWord: { } word }: return scope.FindValue(word) is { Done: true, Value: QuantityValue known } ? known.Quantity.Dimension : null;
+            case ChainExpression chain when chain.Operators[0] is '+' or '-': return KindOf(chain.Operands[0], scope);
+            case ChainExpression chain:
+                var kind = KindOf(chain.Operands[0], scope);
+                for (int i = 0; i < chain.Operators.Length && kind is not null; i++)
+                {
+                    kind = KindOf(chain.Operands[i + 1], scope) is { } next ? Dimension.Multiply(kind.Value, chain.Operators[i] == '*' ? next : next.Inverse()) : null;
+                }
+                return kind;
+            default: return null;
         }
     }
 
@@ -374,7 +437,7 @@ public sealed class Evaluator
             if (value is null || Need(value, operand) is not { } next) return null;
             Quantity? result = chain.Operators[i] switch
             {
-                '+' or '-' => Add(total, next, chain.Operators[i] == '-', chain, operand),
+                '+' or '-' => Add(total, next, chain.Operators[i] == '-', operand),
                 '*' => Multiply(total, next, operand),
                 _ => Divide(total, next, operand),
             };
@@ -389,8 +452,9 @@ public sealed class Evaluator
         return new QuantityValue(total);
     }
 
-    private Quantity? Add(Quantity a, Quantity b, bool subtract, Expression whole, Expression operand)
+    private Quantity? Add(Quantity a, Quantity b, bool subtract, Expression operand)
     {
+        b = InCurrencyOf(a, b);
         Dimension? kind = SumKind(a.Dimension, b.Dimension, subtract);
         if (kind is null)
         {
@@ -400,6 +464,20 @@ public sealed class Evaluator
             return null;
         }
         return Units.Quantity.Add(a, subtract ? b.Negate() : b, kind.Value);
+    }
+
+    /// <summary>The second amount in the currency of the first, if the spec states a rate; else as it is.</summary>
+    private Quantity InCurrencyOf(Quantity a, Quantity b)
+    {
+        if (a.Dimension.Currency is not { } wanted || b.Dimension.Currency is not { } have || wanted == have || a.Dimension != b.Dimension with { Currency = wanted } || a.Dimension.Money != 1) return b;
+        foreach (var rate in Exchanges())
+        {
+            if (Quantity(rate, "money") is not { } money || Quantity(rate, "value") is not { } value) continue;
+            if (money.Dimension.Currency == wanted && value.Dimension.Currency == have) (money, value) = (value, money);
+            else if (money.Dimension.Currency != have || value.Dimension.Currency != wanted) continue;
+            if (money.Inverse() is { } inverse) return Units.Quantity.Multiply(Units.Quantity.Multiply(b, value, Dimension.None), inverse, a.Dimension);
+        }
+        return b;
     }
 
     // A difference may be added to a temperature on a scale; two temperatures have a difference and no sum.
@@ -414,7 +492,8 @@ public sealed class Evaluator
     private Quantity? Multiply(Quantity a, Quantity b, Expression operand)
     {
         if (Dimension.Multiply(a.Dimension, b.Dimension) is { } kind) return Units.Quantity.Multiply(a, b, kind);
-        _report(new Finding(BindingFindings.KindsDiffer, $"{Capital(a.Dimension.Describe())} and {b.Dimension.Describe()} can't be multiplied.", operand.Span));
+        string why = a.Dimension.OnScale || b.Dimension.OnScale ? " Multiply a difference of temperatures instead, such as 10 F_diff." : "";
+        _report(new Finding(BindingFindings.KindsDiffer, $"{Capital(a.Dimension.Describe())} and {b.Dimension.Describe()} can't be multiplied or divided.{why}", operand.Span));
         return null;
     }
 
@@ -464,8 +543,10 @@ public sealed class Evaluator
 
     private Value? Compare(CompareExpression compare, Scope scope)
     {
-        var left = Evaluate(compare.Left, scope);
-        var right = Evaluate(compare.Right, scope);
+        // side == left: the key of a loop against a word that stands for itself.
+        var left = IsBareWord(compare.Left, scope) ? null : Evaluate(compare.Left, scope);
+        var right = left is WordValue or TextValue && IsBareWord(compare.Right, scope) ? new WordValue(((NameExpression)compare.Right).SingleWord!) : Evaluate(compare.Right, scope);
+        if (IsBareWord(compare.Left, scope)) left = right is WordValue or TextValue ? new WordValue(((NameExpression)compare.Left).SingleWord!) : Evaluate(compare.Left, scope);
         if (left is null || right is null) return null;
         if (left is WordValue or TextValue && right is WordValue or TextValue)
         {
@@ -474,6 +555,7 @@ public sealed class Evaluator
             if (compare.Operator == "!=") return new TruthValue(a != b);
         }
         if (Need(left, compare.Left) is not { } x || Need(right, compare.Right) is not { } y) return null;
+        y = InCurrencyOf(x, y);
         if (x.Dimension != y.Dimension)
         {
             _report(new Finding(BindingFindings.KindsDiffer, $"{Capital(x.Dimension.Describe())} can't be compared with {y.Dimension.Describe()}.", compare.Span));
@@ -491,16 +573,22 @@ public sealed class Evaluator
         });
     }
 
+    private static bool IsBareWord(Expression expression, Scope scope) => expression is NameExpression { SingleWord: { } word } && scope.FindValue(word) is null && scope.FindThing(word) is null;
+
+    /// <summary>The name in a scope of what a key of a loop stands for: no name that a spec can spell.</summary>
+    internal static string KeyValueName(string key) => key + ".value";
+
     private Value? Name(NameExpression name, Scope scope)
     {
         if (name.SingleWord is { } word && scope.FindValue(word) is { } value) return ValueOf(value);
         // A key of a loop may carry a value of its own: shelf.value.
+        if (name.Parts is [{ Keys.IsEmpty: true } key, { Name.Text: "value", Keys.IsEmpty: true }] && scope.FindValue(KeyValueName(key.Name.Text)) is { } carried) return ValueOf(carried);
         var thing = FindThing(name, scope, out var rest);
         var path = thing is null ? WholeName(name, scope) : rest;
         if (path.IsDefault) return null;
         if (Unfolding && thing is not null)
         {
-            if (thing.Shape.Body is not null && path.Length > 0 && FactFigure(thing, path) is { } early) return early;
+            if (!thing.Conditional && thing.Shape.Body is not null && path.Length > 0 && FactFigure(thing, path) is { } early) return early;
             _report(new Finding(BindingFindings.Depends, $"\"{name.Span.Text}\" is known only after the panels are placed, and this decides which panels there are.", name.Span));
             return null;
         }
@@ -515,7 +603,8 @@ public sealed class Evaluator
             _report(new Finding(BindingFindings.UnknownName, path.IsEmpty ? $"\"{name.Span.Text}\" is a {thing.Keyword}, not a number." : $"{thing.Name} has no figure named \"{string.Join('.', path)}\".", name.Span));
             return null;
         }
-        var nearest = NearestName.Of(name.Parts[0].Name.Text, AllNames().Concat(NamesInScope(scope)));
+        if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+        var nearest = Nearest(name.Parts[0].Name.Text, () => AllNames().Concat(NamesInScope(scope)));
         _report(new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Fixes = name.Parts.Length == 1 ? [.. nearest.Take(1).Select(n => new Fix(name.Span, n, $"write {n}"))] : [] });
         return null;
     }
@@ -530,7 +619,8 @@ public sealed class Evaluator
             fact = inner;
             i++;
         }
-        if (fact == thing && path.IsEmpty) return null;
+        if (fact == thing && !path.IsEmpty && thing.MirrorOf is { } original) return FactFigure(original, path);
+        if (fact == thing && path.IsEmpty) return thing.Keyword == "level" ? Memo(thing, "at", () => QuantityOf(thing.Slots.All[^1].Terms[0], "level", thing, "at")) : null;
         var slot = i == path.Length ? fact.Shape.Slots.FirstOrDefault(s => fact.Slots.ContainsKey(s.Name) && s.Kind is not "new") : i == path.Length - 1 ? fact.Shape.Slots.FirstOrDefault(s => s.Name == path[i]) : null;
         if (slot is null || !fact.Slots.TryGetValue(slot.Name, out var text)) return null;
         fact.Used = true;
@@ -585,10 +675,10 @@ public sealed class Evaluator
         foreach (var part in name.Parts)
         {
             string text = part.Name.Text;
-            if (name.Parts.Length > 0 && words.Count == 0 && part.Keys.IsEmpty && scope.FindValue(text) is { } key && key.Expression is null && key.Value is WordValue whole)
+            if (words.Count == 0 && part.Keys.IsEmpty && scope.FindValue(text) is { } key && key.Word is { } whole)
             {
                 key.Used = true;
-                text = whole.Word;
+                text = whole;
             }
             foreach (var k in part.Keys)
             {
@@ -613,9 +703,10 @@ public sealed class Evaluator
         {
             function.Used = true;
             var parameters = function.Syntax.Parameters;
-            if (call.Arguments.Length != parameters.Length || call.Arguments.Any(a => a.Name is { } n && parameters.All(p => p.Text != n.Text)))
+            var (values, wrong) = Arguments.Match(call.Name.Text, parameters, call.Arguments);
+            if (wrong is not null)
             {
-                _report(new Finding(BindingFindings.Call, $"{call.Name.Text} takes {Count(parameters.Length, "value")}: {call.Name.Text}({string.Join(", ", parameters.Select(p => p.Text))}).", call.Span) { Related = [new Related(function.Syntax.Name.Span, "defined here")] });
+                _report(new Finding(BindingFindings.Call, wrong, call.Span) { Related = [new Related(function.Syntax.Name.Span, "defined here")] });
                 return null;
             }
             if (_callDepth >= CallDepthLimit)
@@ -626,8 +717,7 @@ public sealed class Evaluator
             var inner = new Scope(function.Scope, function.Scope.Prefix);
             for (int i = 0; i < parameters.Length; i++)
             {
-                var argument = call.Arguments.FirstOrDefault(a => a.Name?.Text == parameters[i].Text) ?? call.Arguments[i];
-                if (Evaluate(argument.Value, scope) is not { } value) return null;
+                if (Evaluate(values[i], scope) is not { } value) return null;
                 inner.Values[parameters[i].Text] = new NamedValue(parameters[i].Text, parameters[i].Span, null, inner) { Value = value, Done = true, Used = true };
             }
             _callDepth++;
@@ -636,18 +726,37 @@ public sealed class Evaluator
         }
         foreach (var argument in call.Arguments)
         {
+            if (argument.Name is { } named)
+            {
+                _report(new Finding(BindingFindings.Call, $"The values of {call.Name.Text} have no names; leave out \"{named.Text} =\".", named.Span));
+                return null;
+            }
             if (Evaluate(argument.Value, scope) is not { } value) return null;
             arguments.Add(value);
         }
         var (known, result, problem) = BuiltInFunctions.Call(call.Name.Text, arguments.ToImmutable());
         if (!known)
         {
-            var nearest = NearestName.Of(call.Name.Text, BuiltInFunctions.Names);
+            if (MayBeMissing(call.Name.Text)) return null;
+            var nearest = NearestName.Of(call.Name.Text, BuiltInFunctions.Names.Concat(FunctionsInScope(scope)));
             _report(new Finding(BindingFindings.Call, $"There is no function named \"{call.Name.Text}\".{NearestName.Ask(nearest)} If a place was meant, put a blank before the bracket.", call.Name.Span));
         }
         else if (problem is not null) _report(new Finding(BindingFindings.Call, problem, call.Span));
+        else if (result is QuantityValue { Quantity.IsFinite: false })
+        {
+            _report(new Finding(BindingFindings.Overflow, "This grows too large to be held.", call.Span));
+            return null;
+        }
         return result;
     }
+
+    private static IEnumerable<string> FunctionsInScope(Scope scope)
+    {
+        for (var s = scope; s is not null; s = s.Outer!) foreach (var name in s.Functions.Keys) yield return name;
+    }
+
+    private static string Shown(Quantity quantity, Expression expression) =>
+        expression is MeasureExpression or NegateExpression or NumberExpression ? expression.Span.Text : $"{quantity.Value.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)}{(quantity.Dimension.IsNone ? "" : " in base units")}";
 
     internal static string Count(int n, string noun) => n == 1 ? $"one {noun}" : $"{n} {noun}s";
 

@@ -9,37 +9,42 @@ namespace Wain.Core.Binding;
 /// <summary>Fits the words of one fact to its shape: which phrase is which, and what fills each slot. Judges shape alone, never values.</summary>
 internal static class FactReader
 {
+    /// <summary>A word or value of a fact, the clause that it stands in, and the word that it stands for if it is the key of a loop.</summary>
+    private readonly record struct Term(Expression Expression, int Clause, string? LoopWord);
+
     /// <summary>Of the facts that begin with one keyword, the one that the next words belong to.</summary>
     public static FactShape Choose(ImmutableArray<FactShape> shapes, Fact syntax)
     {
         if (shapes.Length == 1) return shapes[0];
-        var terms = syntax.Clauses.SelectMany((c, i) => c.Select(t => (t, i))).ToList();
+        var terms = syntax.Clauses.SelectMany((c, i) => c.Select(t => new Term(t, i, null))).ToList();
         return shapes.FirstOrDefault(s => s.Phrases.Any(p => !p.Lead.IsEmpty && LeadMatches(p, terms, 0)))
             ?? shapes.FirstOrDefault(s => s.Phrases.Length > 0 && s.Phrases[0].Lead.IsEmpty) ?? shapes[0];
     }
 
     /// <summary>Reads a fact; slots that could be read are kept even where others could not.</summary>
-    public static void Read(BoundFact fact, Action<Finding> report)
+    public static void Read(BoundFact fact, Evaluator evaluator, Action<Finding> report)
     {
-        var terms = new List<(Expression Term, int Clause)>();
-        for (int c = 0; c < fact.Syntax.Clauses.Length; c++) foreach (var term in fact.Syntax.Clauses[c]) terms.Add((term, c));
+        var terms = new List<Term>();
+        for (int c = 0; c < fact.Syntax.Clauses.Length; c++) foreach (var term in fact.Syntax.Clauses[c]) terms.Add(new Term(term, c, WordOf(term) is { } word ? fact.Scope.FindValue(word)?.Word : null));
 
         var left = fact.Shape.Phrases.ToList();
+        bool told = false;
         int at = 0;
         while (at < terms.Count)
         {
-            var phrase = Next(left, terms, at);
+            var phrase = Next(fact, left, terms, at);
             if (phrase is null)
             {
-                string shown = terms[at].Term.Span.Text;
-                var known = fact.Shape.Phrases.Where(p => p.Lead.Length > 0).Select(p => p.Lead[0]);
-                report(new Finding(BindingFindings.UnexpectedWords, $"\"{Shorten(shown)}\" is not understood here. This fact reads: {fact.Shape.Reading}.{NearestName.Ask(NearestName.Of(shown, known))}", terms[at].Term.Span) { Subject = fact.Path });
+                report(new Finding(BindingFindings.UnexpectedWords, NotUnderstood(fact, terms, at), terms[at].Expression.Span) { Subject = fact.Path });
+                told = true;
                 at = SkipUnknown(left, terms, at);
                 continue;
             }
             left.Remove(phrase);
-            at = ReadPhrase(fact, phrase, terms, at, report);
+            at = ReadPhrase(fact, phrase, terms, at, evaluator, report);
         }
+        // Words that were not understood may well be the part that is missing.
+        if (told) return;
         foreach (var phrase in left)
         {
             if (phrase.Optional) continue;
@@ -48,7 +53,21 @@ internal static class FactReader
         }
     }
 
-    private static Phrase? Next(List<Phrase> left, List<(Expression Term, int Clause)> terms, int at)
+    private static string NotUnderstood(BoundFact fact, List<Term> terms, int at)
+    {
+        var term = terms[at].Expression;
+        string shown = term.Span.Text;
+        if (term is NegateExpression or MeasureExpression && shown.StartsWith('-') && at > 0) return $"\"{Shorten(shown)}\" is not understood here. If a difference was meant, put a blank after the minus.";
+        if (term is PlaceExpression { Items.Length: > 1 } || fact.Shape.Phrases.FirstOrDefault(p => !p.Lead.IsEmpty && LeadMatches(p, terms, at)) is not { } again)
+        {
+            var known = fact.Shape.Phrases.Where(p => p.Lead.Length > 0).Select(p => p.Lead[0]);
+            string reading = fact.Shape.Phrases.IsEmpty ? $"\"{fact.Keyword}\" stands alone." : $"This fact reads: {fact.Shape.Reading}.";
+            return $"\"{Shorten(shown)}\" is not understood here. {reading}{NearestName.Ask(NearestName.Of(shown, known))}";
+        }
+        return $"\"{string.Join(' ', again.Lead)}\" stands twice in this fact.";
+    }
+
+    private static Phrase? Next(BoundFact fact, List<Phrase> left, List<Term> terms, int at)
     {
         // What stands by position comes first; only then do words say which phrase it is.
         if (left.Count > 0 && !left[0].Optional && left[0].Lead.IsEmpty) return left[0];
@@ -59,72 +78,93 @@ internal static class FactReader
             if (best is null || phrase.Lead.Length > best.Lead.Length || (phrase.Lead.Length == best.Lead.Length && Fits(phrase, terms, at) && !Fits(best, terms, at))) best = phrase;
         }
         if (best is not null) return best;
-        return left.FirstOrDefault(p => p.Lead.IsEmpty && p.Items[0] is Slot slot && Accepts(slot, terms[at].Term));
+        return left.FirstOrDefault(p => p.Lead.IsEmpty && p.Items[0] is Slot slot && Accepts(slot, terms[at]) && !IsLead(fact, terms, at));
     }
 
-    private static bool Fits(Phrase phrase, List<(Expression Term, int Clause)> terms, int at)
+    private static bool Fits(Phrase phrase, List<Term> terms, int at)
     {
         for (int i = 0, t = at; i < phrase.Items.Length; i++, t++)
         {
             if (t >= terms.Count) return false;
-            if (phrase.Items[i] is string word ? WordOf(terms[t].Term) != word : !Accepts((Slot)phrase.Items[i], terms[t].Term)) return false;
+            if (phrase.Items[i] is string word ? WordOf(terms[t]) != word : !Accepts((Slot)phrase.Items[i], terms[t])) return false;
         }
         return true;
     }
 
-    private static bool LeadMatches(Phrase phrase, List<(Expression Term, int Clause)> terms, int at)
+    private static bool LeadMatches(Phrase phrase, List<Term> terms, int at)
     {
         for (int i = 0; i < phrase.Lead.Length; i++)
         {
-            if (at + i >= terms.Count || terms[at + i].Clause != terms[at].Clause || WordOf(terms[at + i].Term) != phrase.Lead[i]) return false;
+            if (at + i >= terms.Count || terms[at + i].Clause != terms[at].Clause || WordOf(terms[at + i]) != phrase.Lead[i]) return false;
         }
         return true;
     }
 
-    private static int SkipUnknown(List<Phrase> left, List<(Expression Term, int Clause)> terms, int at)
+    // A word that begins a phrase of the fact is that word, and no value, unless a value has its name.
+    private static bool IsLead(BoundFact fact, List<Term> terms, int at) =>
+        WordOf(terms[at]) is { } word && fact.Shape.Phrases.Any(p => !p.Lead.IsEmpty && p.Lead[0] == word && p.Lead.Length > 0) && fact.Scope.FindValue(word) is null;
+
+    private static int SkipUnknown(List<Phrase> left, List<Term> terms, int at)
     {
         int next = at + 1;
         while (next < terms.Count && !left.Any(p => !p.Lead.IsEmpty && LeadMatches(p, terms, next))) next++;
         return next;
     }
 
-    private static int ReadPhrase(BoundFact fact, Phrase phrase, List<(Expression Term, int Clause)> terms, int at, Action<Finding> report)
+    private static int ReadPhrase(BoundFact fact, Phrase phrase, List<Term> terms, int at, Evaluator evaluator, Action<Finding> report)
     {
         int start = at;
-        foreach (var item in phrase.Items)
+        int clause = terms[at].Clause;
+        bool Here() => at < terms.Count && terms[at].Clause == clause;
+        for (int i = 0; i < phrase.Items.Length; i++)
         {
-            if (item is string word)
+            if (phrase.Items[i] is string word)
             {
-                if (at < terms.Count && WordOf(terms[at].Term) == word) { at++; continue; }
+                if (Here() && WordOf(terms[at]) == word) { at++; continue; }
                 Missing($"the word \"{word}\"");
                 return Math.Max(at, start + 1);
             }
-            var slot = (Slot)item;
-            int count = at < terms.Count ? Take(slot, terms, at) : 0;
+            var slot = (Slot)phrase.Items[i];
+            // A name given here may be any word; elsewhere the words of the fact keep their meaning.
+            int count = Here() && (slot.Kind == "new" || i == 0 || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
             if (count == 0)
             {
                 Missing(Describe(slot));
                 return Math.Max(at, start + 1);
             }
-            fact.Slots[slot.Name] = new SlotText(slot, [.. terms.Skip(at).Take(count).Select(t => t.Term)]);
+            var expressions = ImmutableArray.CreateBuilder<Expression>(count);
+            for (int n = 0; n < count; n++) expressions.Add(IsName(slot) ? Resolved(terms[at + n], slot, fact, evaluator) : terms[at + n].Expression);
+            if (expressions.All(e => e is not BrokenExpression)) fact.Slots.Add(new SlotText(slot, expressions.ToImmutable()));
             at += count;
         }
-        if (!phrase.Lead.IsEmpty) fact.Flags.Add(string.Join(' ', phrase.Lead));
+        if (!phrase.Lead.IsEmpty) fact.AddFlag(string.Join(' ', phrase.Lead));
         return at;
 
         void Missing(string what)
         {
-            var place = at < terms.Count ? terms[at].Term.Span : terms.Count > 0 ? terms[^1].Term.Span : fact.Syntax.Head.Span;
-            string after = at > start && at - 1 < terms.Count ? $" after \"{Shorten(terms[at - 1].Term.Span.Text)}\"" : "";
-            string found = at < terms.Count ? $", not \"{Shorten(terms[at].Term.Span.Text)}\"" : "";
+            var place = Here() ? terms[at].Expression.Span : terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression.Span;
+            string after = at > start && at - 1 < terms.Count ? $" after \"{Shorten(terms[at - 1].Expression.Span.Text)}\"" : "";
+            string found = Here() ? $", not \"{Shorten(terms[at].Expression.Span.Text)}\"" : "";
             report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is expected{after}{found}. This fact reads: {fact.Shape.Reading}.", place) { Subject = fact.Path });
         }
     }
 
-    /// <summary>How many terms fill the slot from here on; 0 if what stands there can't.</summary>
-    private static int Take(Slot slot, List<(Expression Term, int Clause)> terms, int at)
+    private static bool IsName(Slot slot) => !slot.Choices.IsEmpty || !slot.Things.IsEmpty || slot.Kind is "new" or "word" or "leg" or "edge" or "subject";
+
+    /// <summary>A name with the keys of loops filled in.</summary>
+    private static Expression Resolved(Term term, Slot slot, BoundFact fact, Evaluator evaluator)
     {
-        string? Word(int i) => at + i < terms.Count && terms[at + i].Clause == terms[at].Clause ? WordOf(terms[at + i].Term) : null;
+        if (term.Expression is not NameExpression name) return term.Expression;
+        if (name.SingleWord is { } word && (slot.Choices.Contains(word) || term.LoopWord is null)) return name;
+        var words = evaluator.WholeName(name, fact.Scope);
+        if (words.IsDefault) return new BrokenExpression(name.Span);
+        return new NameExpression(name.Span, [.. words.Select((w, i) => new NamePart(new Word(w, name.Parts[i].Name.Span), []))]);
+    }
+
+    /// <summary>How many terms fill the slot from here on; 0 if what stands there can't.</summary>
+    private static int Take(Slot slot, List<Term> terms, int at)
+    {
+        string? Word(int i) => at + i < terms.Count && terms[at + i].Clause == terms[at].Clause ? WordOf(terms[at + i]) : null;
         bool Value(int i) => at + i < terms.Count;
         if (slot.Kind.StartsWith("bounds_", StringComparison.Ordinal))
         {
@@ -133,22 +173,23 @@ internal static class FactReader
             if (Word(0) == "between" && Word(2) == "and" && Value(3)) return 4;
             if (Word(0) == "from" && Word(2) == "to" && Value(3)) return 4;
             if (Word(1) == "to" && Value(2)) return 3;
-            return Accepts(slot, terms[at].Term) ? 1 : 0;
+            return Accepts(slot, terms[at]) ? 1 : 0;
         }
-        if (slot.Kind == "depths") return Word(0) == "half" ? 1 : Word(1) == "and" && Value(2) ? 3 : 1;
+        if (slot.Kind == "depths") return WordOf(terms[at]) is null && !Accepts(slot, terms[at]) ? 0 : Word(0) == "half" ? 1 : Word(1) == "and" && Value(2) ? 3 : 1;
         if (slot.Kind == "lengths")
         {
             int n = 0;
-            while (at + n < terms.Count && (WordOf(terms[at + n].Term) == "and" || Accepts(slot, terms[at + n].Term))) n++;
+            while (at + n < terms.Count && (WordOf(terms[at + n]) == "and" || Accepts(slot, terms[at + n]))) n++;
             return n;
         }
-        return Accepts(slot, terms[at].Term) ? 1 : 0;
+        return Accepts(slot, terms[at]) ? 1 : 0;
     }
 
     /// <summary>True if a term has the form that the slot takes; whether its value fits is judged when it is evaluated.</summary>
-    private static bool Accepts(Slot slot, Expression term)
+    private static bool Accepts(Slot slot, Term given)
     {
-        if (!slot.Choices.IsEmpty) return WordOf(term) is { } word && slot.Choices.Contains(word);
+        var term = given.Expression;
+        if (!slot.Choices.IsEmpty) return WordOf(given) is { } word && (slot.Choices.Contains(word) || (given.LoopWord is { } key && slot.Choices.Contains(key)));
         return slot.Kind switch
         {
             "new" or "word" or "leg" or "edge" or "subject" => term is NameExpression,
@@ -160,6 +201,8 @@ internal static class FactReader
             _ => term is not (TextExpression or DateExpression or PlaceExpression),
         };
     }
+
+    private static string? WordOf(Term term) => WordOf(term.Expression);
 
     private static string? WordOf(Expression term) => term is NameExpression name ? name.SingleWord : null;
 

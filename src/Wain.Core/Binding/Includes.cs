@@ -8,9 +8,11 @@ namespace Wain.Core.Binding;
 /// <summary>Brings in every file that a spec uses, each once, without recursion, so that a long chain of files is no danger.</summary>
 internal static class Includes
 {
-    public static List<SyntaxFile> Collect(SyntaxFile main, IncludeReader read, List<Finding> findings)
+    /// <returns>False if a file is missing or can't be read, so that names may be missing too.</returns>
+    public static bool Collect(SyntaxFile main, IncludeReader read, List<Finding> findings, out List<SyntaxFile> files)
     {
-        var files = new List<SyntaxFile> { main };
+        bool allRead = true;
+        files = [main];
         string root = main.Source.Path.Split('/')[^1];
         var seen = new HashSet<string>(StringComparer.Ordinal) { root };
         // The chain that led to each file, to tell a circle from a file that two others use.
@@ -19,13 +21,19 @@ internal static class Includes
         {
             foreach (var fact in files[i].Statements.OfType<Fact>().Where(f => f.Head.Text == "use").ToList())
             {
-                if (fact.Clauses is not [[TextExpression text]]) continue;
+                if (fact.Clauses is not [[TextExpression text]])
+                {
+                    findings.Add(new Finding(BindingFindings.Include, "The name of a file is a text in quotes: use \"materials.wain\".", fact.Span));
+                    allRead = false;
+                    continue;
+                }
                 string here = chains[i][^1];
                 string folder = here.Contains('/') ? here[..here.LastIndexOf('/')] : "";
                 string? path = Normal(folder, text.Value);
                 if (path is null)
                 {
-                    findings.Add(new Finding(BindingFindings.Include, $"\"{text.Value}\" leads out of the spec's folder.", text.Span));
+                    findings.Add(new Finding(BindingFindings.Include, $"\"{text.Value}\" leads out of the spec's folder.", text.Span) { Hint = "Copy the file into the spec's folder, and name it from there." });
+                    allRead = false;
                     continue;
                 }
                 if (chains[i].Contains(path))
@@ -34,9 +42,10 @@ internal static class Includes
                     continue;
                 }
                 if (seen.Contains(path)) continue;
-                if (chains[i].Length >= Binder.IncludeDepthLimit)
+                if (chains[i].Length >= Binder.DepthLimit)
                 {
-                    findings.Add(new Finding(BindingFindings.TooLong, $"Files use files more than {Binder.IncludeDepthLimit} deep.", text.Span));
+                    findings.Add(new Finding(BindingFindings.TooLong, $"Files use files more than {Binder.DepthLimit} deep.", text.Span));
+                    allRead = false;
                     continue;
                 }
                 seen.Add(path);
@@ -44,15 +53,17 @@ internal static class Includes
                 if (source is null)
                 {
                     findings.Add(new Finding(BindingFindings.Include, $"\"{text.Value}\" can't be read: {problem ?? "there is no such file"}.", text.Span));
+                    allRead = false;
                     continue;
                 }
                 var parsed = SpecParser.Parse(source);
                 findings.AddRange(parsed.Findings);
+                allRead &= !parsed.Findings.Any(f => f.Info == SyntaxFindings.NotText || f.Info == SyntaxFindings.TooDeep || f.Info == SyntaxFindings.TooLarge);
                 files.Add(parsed.Value);
                 chains.Add([.. chains[i], path]);
             }
         }
-        return files;
+        return allRead;
     }
 
     /// <summary>A path within the spec's folder, without dots; null if it leads out of it or is absolute.</summary>

@@ -28,5 +28,9 @@ internal static class KindNames
         _ => null,
     };
 
+    /// <summary>Kinds of which there is never less than nothing. Lengths are not among them: a coordinate is one.</summary>
+    public static bool NeverNegative(string kind) => kind is "area" or "volume" or "mass" or "bounds_mass" or "time" or "force" or "pressure" or "density" or "massperarea" or "massperlength" or "conductivity"
+        or "transmittance" or "speed" or "coverage" or "count" or "ratio" or "money";
+
     public static string Words(string kind) => kind == "money" ? "an amount of money" : Of(kind)?.Describe() ?? "a value";
 }

@@ -21,6 +21,9 @@ internal sealed class NamedValue(string name, Span place, Expression? expression
 
     public bool Done { get; set; }
 
+    /// <summary>The key of a loop or a word given to a group: stands for a word and not for a number.</summary>
+    public string? Word => Done && Expression is null && Value is WordValue word ? word.Word : null;
+
     public bool Used { get; set; }
 
     /// <summary>True for what is set from outside the spec's own text; not told as unused.</summary>
@@ -45,37 +48,43 @@ internal sealed class Scope(Scope? outer, string prefix = "")
     /// <summary>What goes before every name declared here: "port_locker_" inside a group placed as port_locker.</summary>
     public string Prefix { get; } = prefix;
 
-    public Dictionary<string, NamedValue> Values { get; } = new(StringComparer.Ordinal);
+    // Made when first needed: every turn of a loop has a scope, and most hold one name.
+    private Dictionary<string, NamedValue>? _values;
+    private Dictionary<string, FunctionDefinition>? _functions;
+    private Dictionary<string, GroupDefinition>? _groups;
+    private Dictionary<string, string>? _things;
 
-    public Dictionary<string, FunctionDefinition> Functions { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, NamedValue> Values => _values ??= new(StringComparer.Ordinal);
 
-    public Dictionary<string, GroupDefinition> Groups { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, FunctionDefinition> Functions => _functions ??= new(StringComparer.Ordinal);
+
+    public Dictionary<string, GroupDefinition> Groups => _groups ??= new(StringComparer.Ordinal);
 
     /// <summary>Names of things declared here, as written, to their whole names.</summary>
-    public Dictionary<string, string> Things { get; } = new(StringComparer.Ordinal);
+    public Dictionary<string, string> Things => _things ??= new(StringComparer.Ordinal);
 
     public NamedValue? FindValue(string name)
     {
-        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Values.TryGetValue(name, out var value)) return value;
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope._values is { } values && values.TryGetValue(name, out var value)) return value;
         return null;
     }
 
     public FunctionDefinition? FindFunction(string name)
     {
-        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Functions.TryGetValue(name, out var function)) return function;
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope._functions is { } functions && functions.TryGetValue(name, out var function)) return function;
         return null;
     }
 
     public GroupDefinition? FindGroup(string name)
     {
-        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Groups.TryGetValue(name, out var group)) return group;
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope._groups is { } groups && groups.TryGetValue(name, out var group)) return group;
         return null;
     }
 
     /// <summary>The whole name of a thing, as seen from here: the innermost declaration wins.</summary>
     public string? FindThing(string name)
     {
-        for (var scope = this; scope is not null; scope = scope.Outer) if (scope.Things.TryGetValue(name, out var whole)) return whole;
+        for (var scope = this; scope is not null; scope = scope.Outer) if (scope._things is { } things && things.TryGetValue(name, out var whole)) return whole;
         return null;
     }
 }

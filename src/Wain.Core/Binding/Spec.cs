@@ -39,6 +39,12 @@ public sealed class Spec
 
     internal Dictionary<string, BoundFact> Things { get; } = new(StringComparer.Ordinal);
 
+    /// <summary>Names of statements that could not be read: what speaks of them is no second mistake.</summary>
+    internal HashSet<string> Broken { get; } = new(StringComparer.Ordinal);
+
+    /// <summary>True if a file could not be read, so that any name may stand in it.</summary>
+    internal bool NamesMissing { get; init; }
+
     internal ImmutableArray<Requirement> Requirements { get; set; } = [];
 
     internal ImmutableArray<NamedValue> NamedValues { get; set; } = [];

@@ -16,6 +16,9 @@ public static class SpecParser
     /// <summary>Longer texts are refused: tokens take some forty times the memory of their text.</summary>
     public const int LengthLimit = 64 * 1024 * 1024;
 
+    /// <summary>A text with more mistakes than this is no spec; the rest are counted, not told.</summary>
+    public const int FindingLimit = 1000;
+
     /// <summary>Parses one text. Recovers at line ends, so that one run reports every mistake; never throws on user text.</summary>
     public static Stage<SyntaxFile> Parse(SourceText source)
     {
@@ -33,14 +36,21 @@ public static class SpecParser
         if (lexed.Value.Count == 0) return new(new SyntaxFile(source, []), lexed.Findings);
 
         var errors = new ErrorListener(source);
+        var builder = new AstBuilder(source);
         var parser = MakeParser(lexed.Value, errors);
         parser.Interpreter.PredictionMode = PredictionMode.SLL;
-        var tree = parser.spec();
+        parser.AddParseListener(builder);
+        var file = builder.Finish(parser.spec());
         // A text that is wrong in its brackets makes the parser stumble as well; what the reader said is enough.
         var said = lexed.Findings.Select(f => f.Place.Line).ToHashSet();
-        var findings = lexed.Findings.AddRange(errors.Findings.Where(f => !said.Contains(f.Place.Line)));
-        var built = AstBuilder.Build(source, tree);
-        return new(built.Value, findings.AddRange(built.Findings));
+        return new(file, Limited(source, [.. lexed.Findings, .. errors.Findings.Where(f => !said.Contains(f.Place.Line)), .. builder.Findings]));
+    }
+
+    private static ImmutableArray<Finding> Limited(SourceText source, ImmutableArray<Finding> findings)
+    {
+        if (findings.Length <= FindingLimit) return findings;
+        var last = findings[FindingLimit].Place;
+        return [.. findings.Take(FindingLimit), new Finding(SyntaxFindings.Unexpected, $"{findings.Length - FindingLimit:N0} more mistakes like these; they are not listed.", last)];
     }
 
     /// <summary>Every ambiguity that the grammar has for a text, found with full exact prediction; for tests.</summary>
@@ -77,6 +87,7 @@ public static class SpecParser
                     '\u2212' or '\u2013' or '\u2010' or '\u2011' => '-',
                     '\u00D7' or '\u00B7' => '*',
                     '\u00F7' or '\u2044' or '\u2215' => '/',
+                    '\u00BA' or '\u02DA' => '\u00B0',
                     '\u00B2' => '2',
                     '\u00B3' => '3',
                     var c => c,
@@ -137,13 +148,29 @@ public static class SpecParser
             int start = Math.Min(offendingSymbol.StartIndex, source.Text.Length);
             int length = Math.Max(0, Math.Min(offendingSymbol.StopIndex + 1, source.Text.Length) - start);
             var place = new Span(source, start, length);
+            if (offendingSymbol.Type == WainLexer.CALL)
+            {
+                string word = place.Text[..^1];
+                Findings.Add(new Finding(SyntaxFindings.Unexpected, $"\"{place.Text}\" can't stand here. A name right before a bracket is a function; for a word and a place, put a blank between: {word} (", place)
+                {
+                    Fixes = [new Fix(new Span(source, place.End - 1, 0), " ", "put a blank before the bracket")],
+                });
+                return;
+            }
             string found = offendingSymbol.Type switch
             {
                 TokenConstants.EOF => "The text ends here",
                 WainLexer.NEWLINE => "The line ends here",
                 _ => $"\"{place.Text}\" can't stand here",
             };
-            Findings.Add(new Finding(SyntaxFindings.Unexpected, $"{found}; {Expectation((Parser)recognizer)}.", place));
+            string expected = offendingSymbol.Type switch
+            {
+                WainLexer.SIGN => "a minus between two values has a blank on both sides",
+                WainLexer.LBRACE when ((Parser)recognizer).RuleContext is WainParser.SpecContext or WainParser.StatementContext or WainParser.BlockContext => "a block opens on the line of its fact",
+                WainLexer.RBRACE when ((Parser)recognizer).RuleContext is WainParser.ForKeyContext or WainParser.FactContext => "after a comma the line goes on",
+                _ => Expectation((Parser)recognizer),
+            };
+            Findings.Add(new Finding(SyntaxFindings.Unexpected, $"{found}; {expected}.", place));
         }
 
         // In the words of the language, by the rule that was being read; never the parser generator's own words.

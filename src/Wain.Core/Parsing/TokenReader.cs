@@ -60,8 +60,8 @@ internal sealed class TokenReader
             var token = _in[i];
             switch (token.Type)
             {
-                case WainLexer.BLANKS or WainLexer.COMMENT: break;
-                case WainLexer.NUMBER: i = ReadMeasure(i); break;
+                case WainLexer.COMMENT: break;
+                case WainLexer.NUMBER: i = ReadMeasure(i, ReadNumber(token)); break;
                 case WainLexer.NEWLINE: EndLine(i); break;
                 case WainLexer.LBRACE or WainLexer.LPAREN or WainLexer.LBRACKET or WainLexer.CALL: Open(token); break;
                 case WainLexer.RBRACE or WainLexer.RPAREN or WainLexer.RBRACKET: Close(token); break;
@@ -71,13 +71,19 @@ internal sealed class TokenReader
                     Report(SyntaxFindings.Unclosed, token, "This text has no closing quote on its line.");
                     _out.Add(Retyped(token, WainLexer.STRING));
                     break;
-                case WainLexer.GROUPED_NUMBER: ReadGrouped(token); break;
-                case WainLexer.BARE_POINT_NUMBER: Misspelled(token, $"Write {"0" + token.Text}, with a digit before the point.", "0" + token.Text); break;
-                case WainLexer.DASHED_MEASURE: ReadDashed(token); break;
-                case WainLexer.MARKED_MEASURE: Misspelled(token, $"{token.Text} uses marks for feet and inches. Write ft and in: {SpellOut(token.Text)}.", SpellOut(token.Text)); break;
-                case WainLexer.DIGIT_WORD: ReadDigitWord(token); break;
+                case WainLexer.GROUPED_NUMBER: i = ReadGrouped(i); break;
+                case WainLexer.BARE_POINT_NUMBER: i = Misspelled(i, $"Write 0{token.Text}, with a digit before the point.", "0" + token.Text); break;
+                case WainLexer.DASHED_MEASURE: i = Misspelled(i, $"Write {token.Text.Replace('-', ' ')}: whole and fraction are parted by a blank.", token.Text.Replace('-', ' ')); break;
+                case WainLexer.MARKED_MEASURE: ReadMarked(token); break;
+                case WainLexer.DIGIT_WORD: i = ReadDigitWord(i); break;
+                case WainLexer.HASH:
+                    if (!(Follows(i) && _in[i + 1].Type == WainLexer.NUMBER)) Report(SyntaxFindings.Unexpected, token, "A # stands before the number of a screw's gauge, as in #8; a remark begins with --.");
+                    break;
                 case WainLexer.OTHER:
-                    Report(SyntaxFindings.Unexpected, token, $"The character '{Show(token.Text)}' has no meaning here.");
+                    int last = i;
+                    while (Follows(last) && _in[last + 1].Type == WainLexer.OTHER) last++;
+                    Report(SyntaxFindings.Unexpected, token, last == i ? $"The character {Show(token.Text)} has no meaning here." : $"The characters {Shorten(Text(token, _in[last]))} have no meaning here.", last: _in[last]);
+                    i = last;
                     break;
                 case WainLexer.Eof: Finish(token); break;
                 default: _out.Add(token); break;
@@ -136,18 +142,34 @@ internal sealed class TokenReader
             if (StartsNewFact(index)) CloseRoundBrackets(_in[index]);
             else return;
         }
-        if (_out.Count > 0 && GoesOnAfter(_out[^1].Type)) return;
+        if (_out.Count == 0 || _out[^1].Type is WainLexer.NEWLINE or WainLexer.LBRACE || GoesOnAfter(_out[^1].Type)) return;
+        // No line can begin with these, so they belong to the one above.
+        if (NextThatSays(index) is WainLexer.ELSE or WainLexer.THEN or WainLexer.AND or WainLexer.OR) return;
         EndStatement(_in[index]);
     }
 
-    private bool StartsNewFact(int index)
+    /// <summary>True if the next token stands right after this one, with no blank between.</summary>
+    private bool Follows(int index) => index + 1 < _in.Count && _in[index + 1].StartIndex == _in[index].StopIndex + 1 && _in[index + 1].Type != WainLexer.Eof;
+
+    private bool BlankBefore(int index) => index == 0 || _in[index - 1].StopIndex + 1 < _in[index].StartIndex
+        || _in[index - 1].Type is WainLexer.NEWLINE or WainLexer.LPAREN or WainLexer.LBRACKET or WainLexer.CALL or WainLexer.COMMA or WainLexer.LBRACE;
+
+    private bool BlankAfter(int index) => !Follows(index) || _in[index + 1].Type is WainLexer.NEWLINE or WainLexer.COMMENT;
+
+    /// <summary>The first token past a line end that says anything.</summary>
+    private int NextThatSays(int index)
     {
-        int i = index + 1;
-        while (i < _in.Count && _in[i].Type is WainLexer.BLANKS or WainLexer.COMMENT or WainLexer.NEWLINE) i++;
-        if (i >= _in.Count) return false;
-        if (_out.Count > 0 && GoesOnAfter(_out[^1].Type)) return false;
-        return _in[i].Type is WainLexer.LET or WainLexer.REQUIRE or WainLexer.FOR or WainLexer.GROUP or WainLexer.SET or WainLexer.FUNCTION or WainLexer.WORD or WainLexer.RBRACE or WainLexer.Eof;
+        int type = TokenConstants.EOF;
+        for (int i = index + 1; i < _in.Count; i++)
+        {
+            type = _in[i].Type;
+            if (type is not (WainLexer.COMMENT or WainLexer.NEWLINE)) break;
+        }
+        return type;
     }
+
+    private bool StartsNewFact(int index) => !GoesOnAfter(_out[^1].Type) && NextThatSays(index) is WainLexer.LET or WainLexer.REQUIRE or WainLexer.FOR or WainLexer.GROUP or WainLexer.SET or WainLexer.FUNCTION
+        or WainLexer.WORD or WainLexer.RBRACE or WainLexer.Eof;
 
     private static bool GoesOnAfter(int type) => type is WainLexer.COMMA or WainLexer.PLUS or WainLexer.MINUS or WainLexer.TIMES or WainLexer.STROKE or WainLexer.POWER
         or WainLexer.EQUALS or WainLexer.SAME or WainLexer.DIFFERENT or WainLexer.LESS or WainLexer.LESS_OR_SAME or WainLexer.GREATER or WainLexer.GREATER_OR_SAME
@@ -175,103 +197,91 @@ internal sealed class TokenReader
     private void ReadMinus(int index)
     {
         var token = _in[index];
-        bool blankBefore = index == 0 || _in[index - 1].Type is WainLexer.BLANKS or WainLexer.NEWLINE or WainLexer.LPAREN or WainLexer.LBRACKET or WainLexer.CALL or WainLexer.COMMA or WainLexer.LBRACE or WainLexer.COMMENT;
-        bool blankAfter = index + 1 < _in.Count && _in[index + 1].Type is WainLexer.BLANKS or WainLexer.NEWLINE or WainLexer.COMMENT or WainLexer.Eof;
-        if (blankAfter)
-        {
-            _out.Add(token);
-            return;
-        }
-        if (!blankBefore)
+        if (BlankAfter(index)) _out.Add(token);
+        else if (BlankBefore(index)) _out.Add(Retyped(token, WainLexer.SIGN));
+        else
         {
             Report(SyntaxFindings.Sign, token, "A minus between two values has a blank on both sides: write \" - \".", new Fix(SpanOf(token, token), " - ", "put blanks round it"));
             _out.Add(token);
-            return;
         }
-        _out.Add(Retyped(token, WainLexer.SIGN));
     }
 
     private void ReadStroke(int index)
     {
         var token = _in[index];
-        bool before = index > 0 && _in[index - 1].Type is WainLexer.BLANKS or WainLexer.NEWLINE;
-        bool after = index + 1 < _in.Count && _in[index + 1].Type is WainLexer.BLANKS or WainLexer.NEWLINE;
-        if (!before || !after) Report(SyntaxFindings.Sign, token, "Division has a blank on both sides: write \" / \".", new Fix(SpanOf(token, token), " / ", "put blanks round it"));
+        if (!BlankBefore(index) || !BlankAfter(index)) Report(SyntaxFindings.Sign, token, "Division has a blank on both sides: write \" / \".", new Fix(SpanOf(token, token), " / ", "put blanks round it"));
         _out.Add(token);
     }
 
     /// <summary>Joins a number with the unit words that follow it; returns the index of the last token used.</summary>
-    private int ReadMeasure(int index)
+    /// <param name="number">What the token comes to; null if it can't be held, which is told already.</param>
+    private int ReadMeasure(int index, Rational? number)
     {
         var first = _in[index];
-        int last = index;
-        var number = ReadNumber(first);
-        int unitAt = NextUnit(index, out int unitEnd, out string unitText);
-        if (unitAt < 0)
+        int next = index + 1;
+        if (Follows(index) && _in[next].Type is WainLexer.WORD or WainLexer.CALL or WainLexer.DIGIT_WORD)
         {
-            _out.Add(first);
+            bool isUnit = UnitTable.IsUnit(_in[next].Text);
+            Report(SyntaxFindings.Spelling, first, isUnit ? $"Write {first.Text} {_in[next].Text}, with a blank before the unit." : $"{first.Text}{_in[next].Text} can't be read: put a blank after the number.", isUnit ? new Fix(new Span(_source, _in[next].StartIndex, 0), " ", "put a blank before the unit") : null, _in[next]);
+        }
+        bool sign = next < _in.Count && _in[next].Type is WainLexer.PERCENT or WainLexer.DEGREE;
+        if (!sign && (next >= _in.Count || _in[next].Type != WainLexer.WORD || !UnitTable.IsUnit(_in[next].Text)))
+        {
+            _out.Add(number is null ? Retyped(first, WainLexer.NUMBER, "1") : first.Type == WainLexer.NUMBER ? first : Retyped(first, WainLexer.NUMBER, number.Value.ToString()));
             return index;
         }
+        string unitText = sign ? _in[next].Type == WainLexer.PERCENT ? "%" : "deg" : _in[next].Text;
+        int last = sign ? next : ReadUnit(next, ref unitText);
+        return AddMeasure(first, last, number, unitText);
+    }
+
+    /// <summary>The words of a unit such as oz/yd2, from its first on; returns the index of the last.</summary>
+    private int ReadUnit(int index, ref string text)
+    {
+        while (Follows(index) && _in[index + 1].Type is WainLexer.STROKE or WainLexer.TIMES && Follows(index + 1) && _in[index + 2].Type == WainLexer.WORD)
+        {
+            text += _in[index + 1].Text + _in[index + 2].Text;
+            index += 2;
+        }
+        return index;
+    }
+
+    private int AddMeasure(IToken first, int last, Rational? number, string unitText)
+    {
         var unit = UnitTable.Find(unitText);
-        last = unitEnd;
         if (unit is null)
         {
-            Report(SyntaxFindings.Spelling, _in[unitAt], $"\"{unitText}\" is no unit that the language knows.");
-            unit = UnitTable.Find("in")!;
+            Report(SyntaxFindings.Spelling, _in[last], $"\"{unitText}\" is no unit that the language knows.");
+            unit = UnitTable.Find(unitText.Split('/', '*')[0])!;
         }
-        if (number is null)
-        {
-            _out.Add(new MeasureToken(first, _in[last], Text(first, _in[last]), new Quantity(Rational.One, unit.Dimension), unitText));
-            return last;
-        }
-        var value = UnitTable.ToBase(number.Value, unit);
+        var value = number is { } known ? UnitTable.ToBase(known, unit) : new Quantity(Rational.One, unit.Dimension);
         // 6 ft 3 1/2 in is one length.
-        if (unitText == "ft")
+        if (unitText == "ft" && last + 2 < _in.Count && _in[last + 1].Type == WainLexer.NUMBER && _in[last + 2].Type == WainLexer.WORD && _in[last + 2].Text == "in"
+            && !(Follows(last + 2) && _in[last + 3].Type is WainLexer.STROKE or WainLexer.TIMES) && ReadNumber(_in[last + 1]) is { } inches)
         {
-            int next = last + 1;
-            while (next < _in.Count && _in[next].Type == WainLexer.BLANKS) next++;
-            if (next < _in.Count && _in[next].Type == WainLexer.NUMBER && NextUnit(next, out int inchEnd, out string inchText) >= 0 && inchText == "in" && ReadNumber(_in[next]) is { } inches)
-            {
-                value = Quantity.Add(value, UnitTable.ToBase(inches, UnitTable.Find("in")!), Dimension.OfLength);
-                last = inchEnd;
-            }
+            value = Quantity.Add(value, UnitTable.ToBase(inches, UnitTable.Find("in")!), Dimension.OfLength);
+            last += 2;
         }
-        var measure = new MeasureToken(first, _in[last], Text(first, _in[last]), value, unitText);
-        if (_out.Count > 0 && _out[^1].Type == WainLexer.STROKE)
-        {
-            string read = Text(first, _in[last]);
-            Report(SyntaxFindings.Division, first, $"This can be read in two ways: / ({read}), or / {first.Text} and the result in {unitText}. Put brackets round what divides.", last: _in[last],
-                fix: new Fix(SpanOf(first, _in[last]), $"({read})", $"write ({read})"));
-        }
-        _out.Add(measure);
+        AddMeasure(first, _in[last], value, unitText);
         return last;
     }
 
-    private int NextUnit(int index, out int end, out string text)
+    private void AddMeasure(IToken first, IToken last, Quantity value, string unitText)
     {
-        int i = index + 1;
-        if (i < _in.Count && _in[i].Type is WainLexer.PERCENT or WainLexer.DEGREE) { end = i; text = _in[i].Type == WainLexer.PERCENT ? "%" : "deg"; return i; }
-        while (i < _in.Count && _in[i].Type == WainLexer.BLANKS) i++;
-        end = i;
-        text = "";
-        if (i >= _in.Count || i == index + 1) return -1;
-        if (_in[i].Type is WainLexer.PERCENT or WainLexer.DEGREE) { text = _in[i].Type == WainLexer.PERCENT ? "%" : "deg"; return i; }
-        if (_in[i].Type != WainLexer.WORD || !UnitTable.IsUnit(_in[i].Text)) return -1;
-        text = _in[i].Text;
-        int at = i;
-        while (i + 2 < _in.Count && _in[i + 1].Type is WainLexer.STROKE or WainLexer.TIMES && _in[i + 2].Type == WainLexer.WORD && _in[i + 1].StopIndex + 1 == _in[i + 2].StartIndex && _in[i].StopIndex + 1 == _in[i + 1].StartIndex)
+        string read = Text(first, last);
+        if (_out.Count > 0 && _out[^1].Type == WainLexer.STROKE)
         {
-            text += _in[i + 1].Text + _in[i + 2].Text;
-            i += 2;
+            Report(SyntaxFindings.Division, first, $"This can be read in two ways: / ({read}), or / {first.Text} and the result in {unitText}. Put brackets round what divides.", last: last,
+                fix: new Fix(SpanOf(first, last), $"({read})", $"write ({read})"));
         }
-        end = i;
-        return at;
+        if (value.Dimension.OnScale && value.Value < 0) Report(SyntaxFindings.BadNumber, first, $"{read} is below absolute zero.", last: last);
+        _out.Add(new MeasureToken(first, last, read, value, unitText));
     }
 
     private Rational? ReadNumber(IToken token)
     {
         var value = ParseNumber(token.Text);
-        if (value is null) Report(SyntaxFindings.BadNumber, token, token.Text.Contains("/0", StringComparison.Ordinal) ? $"{token.Text} divides by zero." : $"{Shorten(token.Text)} has more digits than can be held exactly.");
+        if (value is null) Report(SyntaxFindings.BadNumber, token, token.Text.Contains("/0", StringComparison.Ordinal) ? $"{token.Text} divides by zero." : TooManyDigits(token.Text));
         return value;
     }
 
@@ -290,31 +300,57 @@ internal sealed class TokenReader
         return Rational.Multiply(numerator.Value, inverse) is { } fraction ? Rational.Add(whole.Value, fraction) : null;
     }
 
-    private void ReadGrouped(IToken token)
+    private int ReadGrouped(int index)
     {
-        string joined = token.Text.Replace(",", "", StringComparison.Ordinal);
-        var parts = token.Text.Split(',');
-        bool thousands = parts.Skip(1).All(p => p.Split('.')[0].Length == 3);
-        string decimalPoint = token.Text.Replace(',', '.');
-        Misspelled(token, thousands ? $"{token.Text}: a comma parts the clauses of a fact. Write {joined}, or {decimalPoint} if a decimal was meant."
-            : $"{token.Text}: write {decimalPoint} with a point for a decimal; a comma and a blank part two values.", thousands ? joined : decimalPoint);
+        string text = _in[index].Text;
+        string joined = text.Replace(",", "", StringComparison.Ordinal), point = text.Replace(',', '.');
+        bool thousands = text.Split(',').Skip(1).All(p => p.Split('.')[0].Length == 3);
+        bool onePoint = point.Count(c => c == '.') == 1;
+        string decimals = onePoint ? thousands ? $", or {point} if a decimal was meant" : $"with a point for a decimal, {point}" : "";
+        string message = thousands ? $"{text}: a comma parts the clauses of a fact. Write {joined}{decimals}."
+            : onePoint ? $"{text}: write a decimal with a point, {point}; between two values a comma and a blank." : $"{text}: between two values write a comma and a blank.";
+        return Misspelled(index, message, thousands ? joined : onePoint ? point : text.Split(',')[0], fixIt: thousands || onePoint);
     }
 
-    private void ReadDashed(IToken token) => Misspelled(token, $"Write {token.Text.Replace('-', ' ')}: whole and fraction are parted by a blank.", token.Text.Replace('-', ' '));
-
-    private void ReadDigitWord(IToken token)
+    private int ReadDigitWord(int index)
     {
+        var token = _in[index];
         int split = 0;
         while (split < token.Text.Length && (char.IsAsciiDigit(token.Text[split]) || token.Text[split] == '.')) split++;
         string number = token.Text[..split], word = token.Text[split..];
-        if (UnitTable.IsUnit(word)) Misspelled(token, $"Write {number} {word}, with a blank before the unit.", $"{number} {word}");
-        else Misspelled(token, $"{token.Text} begins with a digit. A name begins with a letter, and a number stands apart from the word after it.", null);
+        if (!UnitTable.IsUnit(word))
+        {
+            Report(SyntaxFindings.Spelling, token, $"{Shorten(token.Text)} begins with a digit. A name begins with a letter, and a number stands apart from the word after it.");
+            _out.Add(Retyped(token, WainLexer.WORD));
+            return index;
+        }
+        Report(SyntaxFindings.Spelling, token, $"Write {number} {word}, with a blank before the unit.", new Fix(SpanOf(token, token), $"{number} {word}", $"write {number} {word}"));
+        int last = ReadUnit(index, ref word);
+        return AddMeasure(token, last, ParseNumber(number), word);
     }
 
-    private void Misspelled(IToken token, string message, string? cure)
+    /// <summary>A number that is refused, read as its right spelling, so that one slip is told once.</summary>
+    private int Misspelled(int index, string message, string cure, bool fixIt = true)
     {
-        Report(SyntaxFindings.Spelling, token, message, cure is null ? null : new Fix(SpanOf(token, token), cure, $"write {cure}"));
-        _out.Add(Retyped(token, WainLexer.NUMBER, "1"));
+        var token = _in[index];
+        Report(SyntaxFindings.Spelling, token, message, fixIt ? new Fix(SpanOf(token, token), cure, $"write {cure}") : null);
+        return ReadMeasure(index, ParseNumber(cure));
+    }
+
+    // 3' 6", 6'-3 1/2", 5/16".
+    private void ReadMarked(IToken token)
+    {
+        string cure = SpellOut(token.Text);
+        Report(SyntaxFindings.Spelling, token, $"{token.Text} uses marks for feet and inches. Write ft and in: {cure}.", new Fix(SpanOf(token, token), cure, $"write {cure}"));
+        var value = new Quantity(Rational.Zero, Dimension.OfLength);
+        foreach (string unit in (string[])["ft", "in"])
+        {
+            int at = cure.IndexOf(unit, StringComparison.Ordinal);
+            if (at < 0) continue;
+            if (ParseNumber(cure[..at].Trim()) is { } number) value = Quantity.Add(value, UnitTable.ToBase(number, UnitTable.Find(unit)!), Dimension.OfLength);
+            cure = cure[(at + 2)..];
+        }
+        AddMeasure(token, token, value, "in");
     }
 
     private static string SpellOut(string text)
@@ -328,9 +364,11 @@ internal sealed class TokenReader
 
     private string Text(IToken first, IToken last) => _source.Text.Substring(first.StartIndex, last.StopIndex + 1 - first.StartIndex);
 
+    internal static string TooManyDigits(string text) => $"{Shorten(text)} has more digits than can be held exactly.";
+
     private static string Shorten(string text) => text.Length <= 24 ? text : text[..20] + "...";
 
-    private static string Show(string text) => char.IsControl(text[0]) || char.IsSurrogate(text[0]) ? $"U+{(int)text[0]:X4}" : text;
+    private static string Show(string text) => char.IsControl(text[0]) || char.IsSurrogate(text[0]) ? $"U+{(int)text[0]:X4}" : $"'{text}'";
 
     private Span SpanOf(IToken first, IToken last) => new(_source, first.StartIndex, last.StopIndex + 1 - first.StartIndex);
 

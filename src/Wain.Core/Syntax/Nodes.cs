@@ -39,7 +39,13 @@ public sealed record RequireStatement(Span Span, Expression Condition, string? M
 /// </summary>
 public sealed record Fact(Span Span, Word Head, ImmutableArray<ImmutableArray<Expression>> Clauses, ImmutableArray<Statement>? Body) : Statement(Span);
 
+/// <summary>A statement that could not be read, with the name that it would have given, so that what speaks of that name is not told as a second mistake.</summary>
+public sealed record BrokenStatement(Span Span, Word Name) : Statement(Span);
+
 public abstract record Expression(Span Span) : Node(Span);
+
+/// <summary>A value that could not be read; why is told already.</summary>
+public sealed record BrokenExpression(Span Span) : Expression(Span);
 
 /// <summary>A number with a unit as written: <c>5 1/2 in</c>, <c>6 ft 3 1/2 in</c>.</summary>
 public sealed record MeasureExpression(Span Span, Quantity Value, string Unit) : Expression(Span);

@@ -39,9 +39,10 @@ public readonly record struct Dimension(sbyte Length, sbyte Mass, sbyte Time, sb
     public static Dimension? Multiply(Dimension a, Dimension b)
     {
         if (a.Currency is not null && b.Currency is not null && a.Currency != b.Currency) return null;
-        if (a.OnScale || b.OnScale) return a.IsNone ? b with { OnScale = false } : b.IsNone ? a with { OnScale = false } : null;
+        // Twice 70 degF is no temperature that anyone means.
+        if (a.OnScale || b.OnScale) return null;
         int l = a.Length + b.Length, m = a.Mass + b.Mass, t = a.Time + b.Time, k = a.Temperature + b.Temperature, n = a.Angle + b.Angle, c = a.Money + b.Money;
-        if (new[] { l, m, t, k, n, c }.Any(x => Math.Abs(x) > 24)) return null;
+        if (Math.Max(Math.Max(Math.Max(Math.Abs(l), Math.Abs(m)), Math.Max(Math.Abs(t), Math.Abs(k))), Math.Max(Math.Abs(n), Math.Abs(c))) > 24) return null;
         return new Dimension((sbyte)l, (sbyte)m, (sbyte)t, (sbyte)k, (sbyte)n, (sbyte)c, c == 0 ? null : a.Currency ?? b.Currency, false);
     }
 
@@ -66,7 +67,6 @@ public readonly record struct Dimension(sbyte Length, sbyte Mass, sbyte Time, sb
         (OfPressure, "a pressure"), (OfDensity, "a density"), (OfMassPerArea, "a mass per area"), (OfMassPerLength, "a mass per length"),
         (OfEnergy, "an energy"), (OfPower, "a power"), (OfConductivity, "a heat conductivity"), (OfTransmittance, "a heat transmittance"),
         (OfResistance, "a heat resistance"), (OfSpeed, "a speed"), (OfCoverage, "a coverage (area per volume)"), (OfForcePerLength, "a force per length"),
-        (OfForce.ToPower(0) with { Length = 0 }, "a plain number"),
     ];
 
     private static void Append(StringBuilder text, string unit, int power)

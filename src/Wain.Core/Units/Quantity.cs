@@ -27,7 +27,7 @@ public readonly record struct Quantity
 
     public Dimension Dimension { get; }
 
-    public double Millimetres => Value * 1000;
+    public double Millimetres => Exact is { } x && Rational.Multiply(x, 1000) is { } mm ? mm.ToDouble() : Value * 1000;
 
     public double Radians => Value * (Math.PI / 180);
 

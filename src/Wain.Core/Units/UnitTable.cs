@@ -47,7 +47,16 @@ public static class UnitTable
     }
 
     /// <summary>A number of a unit in base units.</summary>
-    public static Quantity ToBase(Rational number, Unit unit)
+    public static Quantity ToBase(Rational number, Unit unit) => ToBase(new Quantity(number, Dimension.None), unit);
+
+    /// <summary>A number of a unit in base units.</summary>
+    public static Quantity ToBase(Quantity number, Unit unit)
+    {
+        if (number.Exact is not { } exactNumber) return new Quantity((number.Value + unit.Offset.ToDouble()) * unit.Factor.ToDouble(), unit.Dimension);
+        return ToBaseExact(exactNumber, unit);
+    }
+
+    private static Quantity ToBaseExact(Rational number, Unit unit)
     {
         var shifted = unit.Offset == Rational.Zero ? number : Rational.Add(number, unit.Offset) ?? number;
         return Rational.Multiply(shifted, unit.Factor) is { } exact
@@ -55,8 +64,15 @@ public static class UnitTable
             : new Quantity(shifted.ToDouble() * unit.Factor.ToDouble(), unit.Dimension);
     }
 
+    /// <summary>How many of the unit a quantity is, exactly if that can be; the caller has checked the kind.</summary>
+    public static Quantity NumberOf(Quantity quantity, Unit unit)
+    {
+        if (quantity.Exact is { } exact && Rational.Multiply(exact, unit.Factor.Inverse()!.Value) is { } scaled && Rational.Add(scaled, unit.Offset.Negate()) is { } number) return new Quantity(number, Dimension.None);
+        return new Quantity(quantity.Value / unit.Factor.ToDouble() - unit.Offset.ToDouble(), Dimension.None);
+    }
+
     /// <summary>How many of the unit a quantity is; the caller has checked the kind.</summary>
-    public static double FromBase(Quantity quantity, Unit unit) => quantity.Value / unit.Factor.ToDouble() - unit.Offset.ToDouble();
+    public static double FromBase(Quantity quantity, Unit unit) => NumberOf(quantity, unit).Value;
 
     private static IEnumerable<Unit> Build()
     {
@@ -110,6 +126,7 @@ public static class UnitTable
         yield return Make("MPa", Dimension.OfPressure, 1000000, "megapascals");
         yield return Make("GPa", Dimension.OfPressure, 1000000000, "gigapascals");
         yield return Make("s", Dimension.OfTime, 1, "seconds");
+        yield return Make("s2", Dimension.OfTime.ToPower(2), 1, "seconds squared");
         yield return Make("min", Dimension.OfTime, 60, "minutes");
         yield return Make("h", Dimension.OfTime, 3600, "hours");
         yield return Make("days", Dimension.OfTime, 86400, "days");

@@ -44,7 +44,7 @@ public partial class WainParser : Parser {
 		RBRACE=28, LPAREN=29, RPAREN=30, LBRACKET=31, RBRACKET=32, COMMA=33, DOT=34, 
 		EQUALS=35, SAME=36, DIFFERENT=37, LESS_OR_SAME=38, GREATER_OR_SAME=39, 
 		LESS=40, GREATER=41, PLUS=42, MINUS=43, TIMES=44, STROKE=45, POWER=46, 
-		PERCENT=47, DEGREE=48, MEASURE=49, SIGN=50, OTHER=51;
+		PERCENT=47, DEGREE=48, MEASURE=49, SIGN=50, HASH=51, OTHER=52;
 	public const int
 		RULE_spec = 0, RULE_statement = 1, RULE_letStatement = 2, RULE_setStatement = 3, 
 		RULE_functionStatement = 4, RULE_groupStatement = 5, RULE_parameters = 6, 
@@ -68,7 +68,7 @@ public partial class WainParser : Parser {
 		null, null, null, null, null, null, null, null, null, null, "'{'", "'}'", 
 		"'('", "')'", "'['", "']'", "','", "'.'", "'='", "'=='", "'!='", "'<='", 
 		"'>='", "'<'", "'>'", "'+'", "'-'", "'*'", "'/'", "'^'", "'%'", "'\\u00B0'", 
-		"'\\u0000measure'", "'\\u0000sign'"
+		"'\\u0000measure'", "'\\u0000sign'", "'#'"
 	};
 	private static readonly string[] _SymbolicNames = {
 		null, "LET", "SET", "FUNCTION", "GROUP", "IF", "THEN", "ELSE", "FOR", 
@@ -78,7 +78,7 @@ public partial class WainParser : Parser {
 		"LPAREN", "RPAREN", "LBRACKET", "RBRACKET", "COMMA", "DOT", "EQUALS", 
 		"SAME", "DIFFERENT", "LESS_OR_SAME", "GREATER_OR_SAME", "LESS", "GREATER", 
 		"PLUS", "MINUS", "TIMES", "STROKE", "POWER", "PERCENT", "DEGREE", "MEASURE", 
-		"SIGN", "OTHER"
+		"SIGN", "HASH", "OTHER"
 	};
 	public static readonly IVocabulary DefaultVocabulary = new Vocabulary(_LiteralNames, _SymbolicNames);
 
@@ -2105,7 +2105,7 @@ public partial class WainParser : Parser {
 	}
 
 	private static int[] _serializedATN = {
-		4,1,51,326,2,0,7,0,2,1,7,1,2,2,7,2,2,3,7,3,2,4,7,4,2,5,7,5,2,6,7,6,2,7,
+		4,1,52,326,2,0,7,0,2,1,7,1,2,2,7,2,2,3,7,3,2,4,7,4,2,5,7,5,2,6,7,6,2,7,
 		7,7,2,8,7,8,2,9,7,9,2,10,7,10,2,11,7,11,2,12,7,12,2,13,7,13,2,14,7,14,
 		2,15,7,15,2,16,7,16,2,17,7,17,2,18,7,18,2,19,7,19,2,20,7,20,2,21,7,21,
 		2,22,7,22,2,23,7,23,2,24,7,24,2,25,7,25,2,26,7,26,2,27,7,27,2,28,7,28,
