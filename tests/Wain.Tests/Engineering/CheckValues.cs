@@ -19,7 +19,7 @@ public sealed record CheckValue(string Method, string Source, string Case, doubl
 public static partial class CheckValues
 {
     // Made on first use: the order in which the parts of a partial class are initialised is not defined.
-    private static readonly Lazy<CheckValue[]> Made = new(() => [.. Weights, .. Woods, .. Loads, .. Lifts, .. Panels, .. Fastening]);
+    private static readonly Lazy<CheckValue[]> Made = new(() => [.. Weights, .. Woods, .. Loads, .. Lifts, .. Panels, .. Fastening, .. Climate, .. Mixes]);
 
     public static IReadOnlyList<CheckValue> All => Made.Value;
 
