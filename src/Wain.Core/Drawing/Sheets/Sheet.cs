@@ -15,7 +15,7 @@ public sealed record Paper(string Name, double Width, double Height)
     /// <summary>ISO 216 A3, lying: for pictures on a screen that show more than a page holds.</summary>
     public static readonly Paper A3 = new("A3", 420, 297);
 
-    public Paper Turned => new(Name, Height, Width);
+    public Paper Turned() => new(Name, Height, Width);
 }
 
 /// <summary>What a sheet says of itself. Empty texts leave their field out.</summary>

@@ -125,13 +125,15 @@ public static class SheetFrame
             ("Sheet", title.Number),
         ];
         var cells = all.Where(c => c.Value.Length > 0).ToList();
-        var needed = cells.Select(c => Math.Max(Lettering.Width(c.Value, TextMark.Medium), Lettering.Width(c.Caption, TextMark.Small)) + 2 * Pad).ToList();
+        List<double> Needed(double height) => [.. cells.Select(c => Math.Max(Lettering.Width(c.Value, height), Lettering.Width(c.Caption, TextMark.Small)) + 2 * Pad)];
+        double valueHeight = Needed(TextMark.Medium).Sum() <= border.Right - left ? TextMark.Medium : TextMark.Small;
+        var needed = Needed(valueHeight);
         double share = (border.Right - left - needed.Sum()) / Math.Max(1, cells.Count);
         for (int i = 0; i < cells.Count; i++)
         {
             double width = Math.Max(needed[i] + share, 4 * Pad);
             yield return new TextMark(new(left + Pad, middle - Pad - TextMark.Small), cells[i].Caption);
-            yield return new TextMark(new(left + Pad, border.Bottom + Pad), Lettering.Shorten(cells[i].Value, TextMark.Medium, width - 2 * Pad + 1e-6), TextMark.Medium);
+            yield return new TextMark(new(left + Pad, border.Bottom + Pad), Lettering.Shorten(cells[i].Value, valueHeight, width - 2 * Pad + 1e-6), valueHeight);
             left += width;
             if (i + 1 < cells.Count) yield return Upright(left, border.Bottom, middle);
         }
@@ -145,15 +147,15 @@ public static class SheetFrame
 
     private static PathMark Upright(double x, double bottom, double top) => new(Contour.Line(new(x, bottom), new(x, top)), Pen.Edge);
 
-    private const double BarLength = 42, ScaleCell = 82;
+    private const double BarLength = 36, ScaleCell = 72;
 
     /// <summary>Two bars of four parts each, inches over millimetres: they still tell the truth when a copier does not.</summary>
     private static IEnumerable<Mark> ScaleBar(Vec2 corner, double scale)
     {
         yield return new TextMark(corner + new Vec2(0, (Row - TextMark.Medium) / 2), Scales.Text(scale), TextMark.Medium, Bold: true);
-        double left = corner.X + 19;
+        double left = corner.X + 17;
         double inches = Largest([1, 2, 4, 6, 12, 24, 48, 96, 144, 240, 480, 960, 1200, 2400, 4800], BarLength * scale / 25.4);
-        double mm = Largest([5, 10, 20, 50, 100, 200, 500, 1000, 2000, 5000, 10000, 20000, 50000, 100000], BarLength * scale);
+        double mm = Largest([10, 20, 40, 100, 200, 400, 1000, 2000, 4000, 10000, 20000, 40000, 100000], BarLength * scale);
         foreach (var mark in Bar(new(left, corner.Y + 6.2), inches * 25.4 / scale, LengthText.OfInches(inches * 25.4))) yield return mark;
         foreach (var mark in Bar(new(left, corner.Y + 1.8), mm / scale, LengthText.OfMillimetres(mm))) yield return mark;
     }
