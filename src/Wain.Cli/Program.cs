@@ -1,19 +1,44 @@
-using Wain.Core.Geometry.Kernel;
-using Wain.Core;
-using Wain.Core.Text;
+using Wain.Cli;
+using Wain.Cli.Commands;
 
-var source = new SourceText(args[1], File.ReadAllText(args[1]));
-string folder = Path.GetDirectoryName(Path.GetFullPath(args[1]))!;
-var result = Compiler.Compile(source, p => File.Exists(Path.Combine(folder, p)) ? (new SourceText(p, File.ReadAllText(Path.Combine(folder, p))), null) : (null, null));
-foreach (var f in result.Findings)
+return Entry.Run(args, Console.Out, Console.Error);
+
+namespace Wain.Cli
 {
-    Console.WriteLine($"{f.Place}: {f.Level}: {f.Code} {f.Message}" + (f.Hint is null ? "" : "\n    " + f.Hint));
-    foreach (var r in f.Related) Console.WriteLine($"    {r.Place}: {r.Message}");
+    /// <summary>Exit codes: 0 no error; 1 errors found in the spec; 2 wrong use, or a file that can't be read or written; 3 a fault of the program.</summary>
+    public static class Entry
+    {
+        public static int Run(string[] args, TextWriter output, TextWriter errors)
+        {
+            try
+            {
+                if (args.Length == 0 || args[0] is "--help" or "-h" or "help") return Help.Print(args.Skip(1).FirstOrDefault(), output);
+                if (args[0] == "--version")
+                {
+                    output.WriteLine("wain, language " + Core.Language.SettingBlocks.LanguageVersion);
+                    return 0;
+                }
+                if (CommandList.Find(args[0]) is not { } command) throw new UsageError($"There is no command \"{args[0]}\".{Core.Text.NearestName.Ask(Core.Text.NearestName.Of(args[0], CommandList.All.Select(c => c.Name)))} wain --help lists them.");
+                if (args.Skip(1).Any(a => a is "--help" or "-h")) return Help.Print(command.Name, output);
+                return command.Run(Options.Parse(command, args[1..]), output, errors);
+            }
+            catch (UsageError e)
+            {
+                errors.WriteLine($"wain: {e.Message}");
+                return 2;
+            }
+            catch (Exception e) when (e is IOException or UnauthorizedAccessException)
+            {
+                errors.WriteLine($"wain: {e.Message}");
+                return 2;
+            }
+            catch (Exception e)
+            {
+                errors.WriteLine($"wain: a fault of the program itself: {e.GetType().Name}: {e.Message}");
+                errors.WriteLine("Nothing was written. Please keep the spec that caused it; WAIN_TRACE=1 shows where it happened.");
+                if (Environment.GetEnvironmentVariable("WAIN_TRACE") == "1") errors.WriteLine(e.StackTrace);
+                return 3;
+            }
+        }
+    }
 }
-foreach (var p in result.Structure?.Panels ?? [])
-{
-    Console.WriteLine($"{p.Name}: {Show.Length(p.Width)} x {Show.Length(p.Height)} x {Show.Length(p.Thickness)} area {p.Outline.Area() / 645.16 / 144:0.00} ft2; origin {p.Face.Origin / 25.4} N {p.Face.N}; " + string.Join(", ", p.Outline.Edges.Select(e => $"{e.Name}({e.Start.X / 25.4:0.###},{e.Start.Y / 25.4:0.###} tilt {e.Tilt * 57.29578:0.##})")));
-    foreach (var o in p.Openings) Console.WriteLine($"    opening {o.Name} {o.Hole.Bounds}");
-}
-foreach (var j in result.Structure?.Joints ?? []) Console.WriteLine($"joint {j.Name} length {Show.Length(j.Length)} dihedral {Show.Angle(j.Dihedral)} gap {j.Gap:0.000} {j.Kind}");
-return result.HasErrors ? 1 : 0;

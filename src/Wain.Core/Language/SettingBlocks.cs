@@ -6,6 +6,9 @@ namespace Wain.Core.Language;
 /// <summary>The blocks about everything round the structure: the camper's settings, loads, the carrier, what is built, the shop, the weather.</summary>
 public static class SettingBlocks
 {
+    /// <summary>The version of the language that "written for wain" names.</summary>
+    public const int LanguageVersion = 1;
+
     public static readonly FactShape Camper = Fact("camper <title:text> [revision <revision:text>] { ... }", "The name of the design, and how results are shown.", Block("camper", "Settings of the whole spec.",
         Fact("currency <currency:word>", "Money is shown in this currency."),
         Fact("exchange <money:money> is <value:money> on <date:date>", "A rate between two currencies, with its day.", many: true),

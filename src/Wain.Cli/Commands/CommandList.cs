@@ -1,0 +1,9 @@
+namespace Wain.Cli.Commands;
+
+/// <summary>Every command, in the order that help shows.</summary>
+public static class CommandList
+{
+    public static readonly Command[] All = [CheckCommand.Shape, ExplainCommand.Shape, NewCommand.Shape];
+
+    public static Command? Find(string name) => All.FirstOrDefault(c => c.Name == name);
+}
