@@ -264,7 +264,8 @@ internal static class PlanPlacer
                 var wanted = result.Legs[at].Segment.To;
                 couldFail = true;
                 var crossing = legs.Skip(at + 1).Take(i - at - 1).Select(l => Find(l.Name!, "across")).FirstOrDefault(m => m is not null);
-                if (crossing is null) continue;
+                // Of nested pairs the innermost tells the whole error; the outer ones would tell it again.
+                if (crossing is null || legs.Skip(at + 1).Take(i - at - 1).Any(l => l.Has("mirror"))) continue;
                 double closing = 2 * Math.Abs(wanted.Y);
                 var legMeasure = Find(mirror.Of, "width", "inward", "outward", "inward by", "outward by", "run");
                 if (legMeasure is null) continue;

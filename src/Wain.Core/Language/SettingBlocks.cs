@@ -51,7 +51,7 @@ public static class SettingBlocks
         Fact("centre_zone from <from:length> to <to:length>", "Where the maker wants the centre of gravity of the cargo, along x."),
         Fact("track <value:length>", "Between the wheels of an axle."),
         Fact("bed <length:length> by <width:length> [depth <depth:length>]", "Inside of the bed, and the height of its rails."),
-        Fact("wheel_well <from:length> to <to:length> [between <between:length>] [high <high:length>]", "Wheel wells: along x, space between them, height."),
+        Fact("wheel_well from <from:length> to <to:length> [between <between:length>] [high <high:length>]", "Wheel wells: along x, space between them, height."),
         Fact("tailgate <state:removed|open|closed> [width <width:length>]", "The tailgate, and the width of its opening."),
         Fact("bed_floor <value:length>", "Height of the bed floor over the ground."),
         Fact("cab roof <roof:length> [rear <rear:length>] [width <width:length>] [length <length:length>]", "The cab: its roof over the bed floor, its rear wall along x, width and length."),
