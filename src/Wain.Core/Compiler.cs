@@ -33,6 +33,7 @@ public static class Compiler
         if (Found(syntax.Findings, spec).HasErrors()) return Stopped(source, spec, syntax.Findings);
 
         var checks = CheckRunner.Run(new CheckInput(spec, structure));
+        ValuePass.Run(spec, placed: true);
         return new Compilation(source, spec, structure, [.. Found(syntax.Findings, spec).AddRange(checks).InTextOrder()]);
     }
 
@@ -40,5 +41,9 @@ public static class Compiler
 
     private static ImmutableArray<Finding> Found(ImmutableArray<Finding> syntax, Spec spec) => [.. syntax, .. spec.Findings];
 
-    private static Compilation Stopped(SourceText source, Spec spec, ImmutableArray<Finding> syntax) => new(source, spec, null, Found(syntax, spec).InTextOrder());
+    private static Compilation Stopped(SourceText source, Spec spec, ImmutableArray<Finding> syntax)
+    {
+        ValuePass.Run(spec, placed: false);
+        return new(source, spec, null, Found(syntax, spec).InTextOrder());
+    }
 }

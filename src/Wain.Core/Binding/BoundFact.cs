@@ -109,6 +109,9 @@ public sealed class BoundFact
     /// <summary>Set when a pass has read the fact; what is never read is told in a note.</summary>
     internal bool Used { get; set; }
 
+    /// <summary>Set when another fact or value speaks of the thing by its name.</summary>
+    internal bool Referenced { get; set; }
+
     public bool Has(string slot) { Used = true; return Slots.ContainsKey(slot); }
 
     /// <summary>True if the words stand in the fact, such as "flat" or "on edge".</summary>

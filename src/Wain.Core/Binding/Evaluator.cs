@@ -43,6 +43,9 @@ public sealed class Evaluator
     /// <summary>True while declarations unfold, when no figure of a panel is known yet.</summary>
     internal bool Unfolding { get; set; }
 
+    /// <summary>True if the panels were not placed, so that any figure of them is unknown and none is told as missing.</summary>
+    internal bool FiguresUnknown { get; set; }
+
     public void AddSource(FigureSource source) => _sources.Add(source);
 
     public void Report(Finding finding) => _report(finding);
@@ -267,7 +270,7 @@ public sealed class Evaluator
         }
         if (q.Quantity.Value < 0 && KindNames.NeverNegative(kind))
         {
-            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {Shown(q.Quantity, expression)}.", expression.Span) { Subject = fact.Path });
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {QuantityText.Show(q.Quantity)}.", expression.Span) { Subject = fact.Path });
             return null;
         }
         if (kind == "same")
@@ -598,6 +601,7 @@ public sealed class Evaluator
             if (known) return found;
         }
         if (thing is not null && FactFigure(thing, path) is { } stated) return stated;
+        if (FiguresUnknown && (thing is not null || path.Length > 1)) return null;
         if (thing is not null)
         {
             _report(new Finding(BindingFindings.UnknownName, path.IsEmpty ? $"\"{name.Span.Text}\" is a {thing.Keyword}, not a number." : $"{thing.Name} has no figure named \"{string.Join('.', path)}\".", name.Span));
@@ -663,7 +667,7 @@ public sealed class Evaluator
         if (words.IsDefaultOrEmpty) return null;
         string? whole = scope.FindThing(words[0]);
         if (whole is null || _find(whole) is not { } thing) return null;
-        thing.Used = true;
+        thing.Referenced = true;
         rest = words.RemoveAt(0);
         return thing;
     }
@@ -754,9 +758,6 @@ public sealed class Evaluator
     {
         for (var s = scope; s is not null; s = s.Outer!) foreach (var name in s.Functions.Keys) yield return name;
     }
-
-    private static string Shown(Quantity quantity, Expression expression) =>
-        expression is MeasureExpression or NegateExpression or NumberExpression ? expression.Span.Text : $"{quantity.Value.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)}{(quantity.Dimension.IsNone ? "" : " in base units")}";
 
     internal static string Count(int n, string noun) => n == 1 ? $"one {noun}" : $"{n} {noun}s";
 

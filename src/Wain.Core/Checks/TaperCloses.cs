@@ -43,7 +43,8 @@ public static class TaperCloses
                     Subject = $"{plan.Name}.{m.Measure.Leg}",
                     Hint = $"It closes with {Told(m.Measure.Kind, m.Closing)}, or with {Told(m.Against.Kind, m.AgainstClosing)} of leg {m.Against.Leg}.",
                     Related = m.Against.Place == m.Measure.Place ? [] : [new Related(m.Against.Place, "the other measure")],
-                    Fixes = [new Fix(m.Measure.Place, Exact(m.Measure.Kind, m.Closing), $"write {Told(m.Measure.Kind, m.Closing)}"), new Fix(m.Against.Place, Exact(m.Against.Kind, m.AgainstClosing), $"or write {Told(m.Against.Kind, m.AgainstClosing)}")],
+// The hint tells both values; only the first agrees with every other measure of the plan for certain.
+                    Fixes = [new Fix(m.Measure.Place, Exact(m.Measure.Kind, m.Closing), $"write {Told(m.Measure.Kind, m.Closing)}")],
                 };
             }
         }

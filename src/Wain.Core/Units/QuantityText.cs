@@ -1,0 +1,34 @@
+using System.Globalization;
+
+namespace Wain.Core.Units;
+
+/// <summary>Quantities as messages show them: in a unit that a person would write, to four figures that matter.</summary>
+public static class QuantityText
+{
+    private static readonly string[] Preferred =
+        ["in", "in2", "in3", "lb", "min", "deg", "lbf", "psi", "lb/ft3", "oz/yd2", "lb/ft", "degF", "F_diff", "W/m/K", "W/m2/K", "mph", "ft2/gal", "Wh", "W", "lbf/in"];
+
+    private static readonly Dictionary<Dimension, Unit> ByKind = Preferred.Select(u => UnitTable.Find(u)!).ToDictionary(u => u.Dimension);
+
+    /// <summary>The quantity with its unit.</summary>
+    /// <param name="unitText">A unit that stands beside it in the spec, taken if it is of the same kind.</param>
+    public static string Show(Quantity quantity, string? unitText = null)
+    {
+        if (quantity.Dimension.IsNone) return Number(quantity.Value);
+        var unit = unitText is not null && UnitTable.Find(unitText) is { } near && near.Dimension == quantity.Dimension ? near : Usual(quantity.Dimension);
+        return unit is null ? $"{Number(quantity.Value)} ({quantity.Dimension.Describe()})" : $"{Number(UnitTable.FromBase(quantity, unit))} {unit.Name}";
+    }
+
+    private static Unit? Usual(Dimension kind)
+    {
+        if (ByKind.TryGetValue(kind, out var unit)) return unit;
+        return kind.Currency is { } money && kind == Dimension.OfMoney(money) ? UnitTable.Find(money) : null;
+    }
+
+    private static string Number(double value)
+    {
+        double size = Math.Abs(value);
+        if (size >= 1e9 || (size > 0 && size < 1e-3)) return value.ToString("0.###e+0", CultureInfo.InvariantCulture);
+        return value.ToString(size >= 1000 ? "0.#" : size >= 10 ? "0.###" : "0.####", CultureInfo.InvariantCulture);
+    }
+}
