@@ -1,0 +1,191 @@
+using System.Collections.Immutable;
+
+namespace Wain.Core.Geometry.Kernel;
+
+/// <summary>Volume (mm3) and centroid (mm) of a solid.</summary>
+public readonly record struct SolidMeasures(double Volume, Vec3 Centroid)
+{
+    /// <summary>Both together.</summary>
+    public static SolidMeasures operator +(SolidMeasures a, SolidMeasures b)
+    {
+        var volume = a.Volume + b.Volume;
+        return new(volume, volume == 0 ? default : (a.Centroid * a.Volume + b.Centroid * b.Volume) / volume);
+    }
+}
+
+/// <summary>A face of a polyhedron: its plane with the normal outward, and its corners counter-clockwise seen from outside, as indices.</summary>
+public sealed record PolyhedronFace(Plane Plane, ImmutableArray<int> Corners);
+
+/// <summary>A bounded convex solid with flat faces (mm).</summary>
+public sealed class ConvexPolyhedron
+{
+    // A hundred metres: nothing that we place is larger, and a corner computed at that distance is still good to a millionth of a micrometre.
+    private const double Reach = 1e5;
+
+    private ConvexPolyhedron(ImmutableArray<Vec3> corners, ImmutableArray<PolyhedronFace> faces)
+    {
+        Corners = corners;
+        Faces = faces;
+        Bounds = Box3.Of(corners);
+        EdgeDirections = Directions();
+    }
+
+    public ImmutableArray<Vec3> Corners { get; }
+    public ImmutableArray<PolyhedronFace> Faces { get; }
+    public Box3 Bounds { get; }
+
+    /// <summary>Unit directions of the edges, parallel edges once.</summary>
+    public ImmutableArray<Vec3> EdgeDirections { get; }
+
+    public IEnumerable<Plane> Planes => Faces.Select(f => f.Plane);
+
+    public static ConvexPolyhedron Block(Vec3 min, Vec3 max) => FromHalfSpaces([
+        new(Vec3.UnitX, max.X), new(-Vec3.UnitX, -min.X), new(Vec3.UnitY, max.Y), new(-Vec3.UnitY, -min.Y), new(Vec3.UnitZ, max.Z), new(-Vec3.UnitZ, -min.Z)])!;
+
+    /// <summary>The solid on the negative side of every plane; null when it is empty, flat, or not bounded within 100 m of its planes' middle.</summary>
+    public static ConvexPolyhedron? FromHalfSpaces(IReadOnlyList<Plane> planes)
+    {
+        var corners = new List<Vec3>();
+        var faces = ImmutableArray.CreateBuilder<PolyhedronFace>();
+        for (var i = 0; i < planes.Count; i++)
+        {
+            var loop = FaceLoop(planes, i);
+            if (loop.Count < 3) continue;
+            if (loop.Exists(p => p.Length > 0.9 * Reach)) return null;
+            var indices = new List<int>();
+            foreach (var p in loop)
+            {
+                var at = corners.FindIndex(c => c.IsNear(p, Tolerance.Length));
+                if (at < 0) { at = corners.Count; corners.Add(p); }
+                if (indices.Count == 0 || indices[^1] != at && indices[0] != at) indices.Add(at);
+            }
+            if (indices.Count >= 3) faces.Add(new(planes[i], [.. indices]));
+        }
+        if (faces.Count < 4) return null;
+        var solid = new ConvexPolyhedron([.. corners], faces.ToImmutable());
+        return solid.Measures.Volume > Tolerance.Length ? solid : null;
+    }
+
+    private static List<Vec3> FaceLoop(IReadOnlyList<Plane> planes, int i)
+    {
+        var plane = planes[i];
+        var n = plane.Normal;
+        // Twice the same plane makes one face, the first.
+        for (var j = 0; j < i; j++)
+            if (n.IsNear(planes[j].Normal, Tolerance.Angle) && Math.Abs(plane.Offset - planes[j].Offset) <= Tolerance.Length) return [];
+        var u = n.Cross(Math.Abs(n.Z) < 0.9 ? Vec3.UnitZ : Vec3.UnitX).Unit;
+        var v = n.Cross(u);
+        var middle = n * plane.Offset;
+        List<Vec3> loop = [middle + (u + v) * Reach, middle + (v - u) * Reach, middle - (u + v) * Reach, middle + (u - v) * Reach];
+        for (var j = 0; j < planes.Count && loop.Count > 0; j++)
+            if (j != i) loop = Clip(loop, planes[j]);
+        return loop;
+    }
+
+    internal static List<Vec3> Clip(List<Vec3> loop, Plane plane)
+    {
+        var kept = new List<Vec3>(loop.Count + 1);
+        var before = loop[^1];
+        var last = plane.SignedDistance(before);
+        foreach (var p in loop)
+        {
+            var here = plane.SignedDistance(p);
+            if (last > 0 != here > 0 && last != here) kept.Add(before.Lerp(p, last / (last - here)));
+            if (here <= 0) kept.Add(p);
+            (before, last) = (p, here);
+        }
+        return kept;
+    }
+
+    private ImmutableArray<Vec3> Directions()
+    {
+        var found = new List<Vec3>();
+        foreach (var face in Faces)
+            for (var k = 0; k < face.Corners.Length; k++)
+            {
+                var d = (Corners[face.Corners[(k + 1) % face.Corners.Length]] - Corners[face.Corners[k]]).Unit;
+                if (!found.Exists(f => f.Cross(d).Length <= Tolerance.Angle)) found.Add(d);
+            }
+        return [.. found];
+    }
+
+    /// <summary>By the divergence theorem over tetrahedra from one corner, all positive in a convex solid.</summary>
+    public SolidMeasures Measures
+    {
+        get
+        {
+            var apex = Corners[0];
+            double six = 0;
+            var sum = Vec3.Zero;
+            foreach (var face in Faces)
+            {
+                var a = Corners[face.Corners[0]] - apex;
+                for (var k = 2; k < face.Corners.Length; k++)
+                {
+                    var (b, c) = (Corners[face.Corners[k - 1]] - apex, Corners[face.Corners[k]] - apex);
+                    var t = a.Dot(b.Cross(c));
+                    six += t;
+                    sum += (a + b + c) * (t / 4);
+                }
+            }
+            return six == 0 ? default : new(six / 6, apex + sum / six);
+        }
+    }
+
+    /// <summary>The corner farthest in a direction.</summary>
+    public Vec3 Support(Vec3 direction)
+    {
+        var best = Corners[0];
+        var reach = double.NegativeInfinity;
+        foreach (var c in Corners)
+        {
+            var r = c.Dot(direction);
+            if (r > reach) (best, reach) = (c, r);
+        }
+        return best;
+    }
+
+    public (double Min, double Max) Extent(Vec3 direction)
+    {
+        var (min, max) = (double.PositiveInfinity, double.NegativeInfinity);
+        foreach (var c in Corners)
+        {
+            var r = c.Dot(direction);
+            if (r < min) min = r;
+            if (r > max) max = r;
+        }
+        return (min, max);
+    }
+
+    public bool Contains(Vec3 p, double tolerance = Tolerance.Length) => Faces.All(f => f.Plane.SignedDistance(p) <= tolerance);
+
+    /// <summary>The common solid; null when the two share no volume.</summary>
+    public static ConvexPolyhedron? Intersection(ConvexPolyhedron a, ConvexPolyhedron b) =>
+        a.Bounds.Touches(b.Bounds) ? FromHalfSpaces([.. a.Planes, .. b.Planes]) : null;
+
+    /// <summary>This solid less another, as convex parts that share no volume.</summary>
+    public ImmutableArray<ConvexPolyhedron> Minus(ConvexPolyhedron other)
+    {
+        if (Intersection(this, other) is null) return [this];
+        var parts = ImmutableArray.CreateBuilder<ConvexPolyhedron>();
+        List<Plane> kept = [.. Planes];
+        foreach (var plane in other.Planes)
+        {
+            if (FromHalfSpaces([.. kept, plane.Flipped]) is { } part) parts.Add(part);
+            kept.Add(plane);
+        }
+        return parts.ToImmutable();
+    }
+
+    public ConvexPolyhedron Transformed(RigidMove move) => new(
+        [.. Corners.Select(move.Apply)],
+        [.. Faces.Select(f => f with { Plane = Plane.Through(move.Apply(Corners[f.Corners[0]]), move.Turn(f.Plane.Normal)) })]);
+}
+
+/// <summary>A turn round a unit axis through a point, then a shift. A turn of 0 is a plain shift.</summary>
+public readonly record struct RigidMove(Vec3 About, Vec3 Axis, double Angle, Vec3 Shift)
+{
+    public static RigidMove Straight(Vec3 by) => new(default, Vec3.UnitZ, 0, by);
+    public Vec3 Apply(Vec3 p) => About + (p - About).Rotate(Axis, Angle) + Shift;
+    public Vec3 Turn(Vec3 direction) => direction.Rotate(Axis, Angle);
+}
