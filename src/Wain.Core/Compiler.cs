@@ -34,7 +34,7 @@ public static class Compiler
 
         var checks = CheckRunner.Run(new CheckInput(spec, structure));
         ValuePass.Run(spec, placed: true);
-        return new Compilation(source, spec, structure, [.. Found(syntax.Findings, spec).AddRange(checks).InTextOrder()]);
+        return new Compilation(source, spec, structure, Acceptance.Apply(spec, Found(syntax.Findings, spec).AddRange(checks)).InTextOrder());
     }
 
     private static (SourceText? Source, string? Problem) NoIncludes(string path) => (null, "no other files are at hand");
