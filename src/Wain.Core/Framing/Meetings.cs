@@ -1,0 +1,121 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Geometry.Kernel;
+
+namespace Wain.Core.Framing;
+
+/// <summary>Where members touch, and the holes that hold them together or let foam in.</summary>
+internal static class Meetings
+{
+    // Ends that touch over less than this (mm) are corners passing by.
+    private const double LeastContact = 2;
+
+    // Two cut faces lie on one line if they are this near (mm).
+    private const double Flush = 0.01;
+
+    public static ImmutableArray<Meeting> Of(ImmutableArray<Member> members, FrameRules rules, Spec spec)
+    {
+        var pocket = PocketOf(members, rules, spec);
+        var boxes = members.Select(m => m.Outline.Bounds.Grown(Flush)).ToArray();
+        var order = Enumerable.Range(0, members.Length).OrderBy(i => boxes[i].Min.X).ToArray();
+        var found = new List<(int A, int B, Meeting Meeting)>();
+        for (int x = 0; x < order.Length; x++)
+            for (int y = x + 1; y < order.Length && boxes[order[y]].Min.X <= boxes[order[x]].Max.X; y++)
+            {
+                int i = Math.Min(order[x], order[y]), j = Math.Max(order[x], order[y]);
+                if (!boxes[i].Touches(boxes[j]) || Contact(members[i], members[j]) is not { } contact) continue;
+                bool endI = IsEnd(members[i], contact.Along), endJ = IsEnd(members[j], contact.Along);
+                var kind = endI && endJ ? MeetingKind.Mitre : endI || endJ ? MeetingKind.Butt : MeetingKind.Side;
+                var (first, second) = endJ && !endI ? (members[j], members[i]) : (members[i], members[j]);
+                found.Add((i, j, new Meeting(first, second, kind, contact.At, contact.Length, kind == MeetingKind.Side ? null : rules.Screw, kind == MeetingKind.Side ? 0 : rules.ScrewCount, rules.Glue)
+                {
+                    Pocket = kind == MeetingKind.Side ? null : pocket,
+                }));
+            }
+        return [.. found.OrderBy(f => f.A).ThenBy(f => f.B).Select(f => f.Meeting)];
+    }
+
+    private static Pocket? PocketOf(ImmutableArray<Member> members, FrameRules rules, Spec spec)
+    {
+        if (rules.Screw is not { } screw || screw.Fact.Find("kind")?.Word("kind") != "pocket_screw" || members.IsEmpty) return null;
+        double stock = members[0].Depth;
+        double? length = screw.Fact.Find("length") is { } l ? spec.Evaluator.Length(l, "value") : Pockets.UsualScrew(stock);
+        double angle = screw.Fact.Find("hole_angle") is { } a ? spec.Evaluator.Angle(a, "value") ?? Pockets.UsualAngle : Pockets.UsualAngle;
+        return length is { } given ? Pockets.For(stock, given, angle) : null;
+    }
+
+    // The longest line that two members share, or null.
+    private static (Vec2 At, double Length, Vec2 Along)? Contact(Member a, Member b)
+    {
+        (Vec2 At, double Length, Vec2 Along)? best = null;
+        for (int i = 0; i < a.Outline.Count; i++)
+        {
+            var s = a.Outline.Segment(i);
+            if (s.IsArc || s.Chord.Length < LeastContact) continue;
+            var along = s.Chord.Unit;
+            for (int j = 0; j < b.Outline.Count; j++)
+            {
+                var t = b.Outline.Segment(j);
+                if (t.IsArc || Math.Abs(along.Cross(t.From - s.From)) > Flush || Math.Abs(along.Cross(t.To - s.From)) > Flush) continue;
+                double u = (t.From - s.From).Dot(along), v = (t.To - s.From).Dot(along);
+                double from = Math.Max(0, Math.Min(u, v)), to = Math.Min(s.Chord.Length, Math.Max(u, v));
+                if (to - from >= LeastContact && (best is null || to - from > best.Value.Length)) best = (s.From + along * ((from + to) / 2), to - from, along);
+            }
+        }
+        return best;
+    }
+
+    private static bool IsEnd(Member member, Vec2 contact) => Math.Abs(member.CentreLine.Chord.Unit.Cross(contact)) > 0.02;
+
+    /// <summary>The members with their pockets, and the holes that poured foam goes in and air comes out by.</summary>
+    public static (ImmutableArray<Member> Members, ImmutableArray<Meeting> Meetings) WithHoles(ImmutableArray<Member> members, ImmutableArray<Meeting> meetings, ImmutableArray<Cavity> cavities, Spec spec)
+    {
+        var holes = new Dictionary<Member, List<MemberHole>>(ReferenceEqualityComparer.Instance);
+        void Add(Member member, MemberHole hole)
+        {
+            if (!holes.TryGetValue(member, out var list)) holes[member] = list = [];
+            list.Add(hole);
+        }
+        foreach (var meeting in meetings)
+        {
+            if (meeting.Pocket is not { } pocket || meeting.Count == 0) continue;
+            var line = meeting.First.CentreLine;
+            var inward = meeting.At.DistanceTo(line.From) < meeting.At.DistanceTo(line.To) ? line.Chord.Unit : -line.Chord.Unit;
+            for (int k = 0; k < meeting.Count; k++)
+            {
+                double off = ((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width;
+                Add(meeting.First, new MemberHole(HoleKind.Pocket, meeting.At + inward * pocket.FromEnd + inward.Left * off, Pockets.Diameter, pocket.Depth, pocket.Angle));
+            }
+        }
+        foreach (var cavity in cavities)
+        {
+            if (cavity.Fill is not { Kind: "foam" } foam) continue;
+            foreach (var (member, hole) in PourHoles(members, cavity, foam.Fact.Find("flow") is { } f ? spec.Evaluator.Length(f, "value") : null)) Add(member, hole);
+        }
+        if (holes.Count == 0) return (members, meetings);
+        var drilled = new Dictionary<Member, Member>(ReferenceEqualityComparer.Instance);
+        foreach (var m in members) drilled[m] = holes.TryGetValue(m, out var list) ? m with { Holes = [.. list] } : m;
+        return ([.. members.Select(m => drilled[m])], [.. meetings.Select(m => m with { First = drilled[m.First], Second = drilled[m.Second] })]);
+    }
+
+    // Common practice: foam is poured through the member on the upper side of a bay, with a hole for each stretch that it flows, and a smaller vent beside each.
+    private static IEnumerable<(Member, MemberHole)> PourHoles(ImmutableArray<Member> members, Cavity cavity, double? flow)
+    {
+        const double pour = 12.7, vent = 6.35;
+        Segment? upper = null;
+        foreach (var s in cavity.Outline.Segments)
+            if (!s.IsArc && s.Chord.X < 0 && s.Chord.Length >= 3 * pour && (upper is null || s.At(0.5).Y > upper.Value.At(0.5).Y)) upper = s;
+        if (upper is not { } top) yield break;
+        var outward = top.Chord.Unit.Right;
+        int count = flow is { } reach && reach > 0 ? (int)Math.Clamp(Math.Ceiling(top.Chord.Length / (2 * reach)), 1, 100) : 1;
+        for (int k = 0; k < count; k++)
+        {
+            foreach (var (kind, share, diameter) in new[] { (HoleKind.Pour, 1 / 3.0, pour), (HoleKind.Vent, 2 / 3.0, vent) })
+            {
+                var edge = top.At((k + share) / count);
+                if (members.FirstOrDefault(m => m.Outline.Contains(edge + outward)) is not { } member) continue;
+                yield return (member, new MemberHole(kind, edge + outward * (member.Width / 2), diameter, member.Width, Math.PI / 2));
+            }
+        }
+    }
+}

@@ -1,0 +1,77 @@
+using Wain.Core.Geometry.Kernel;
+
+namespace Wain.Core.Framing;
+
+/// <summary>What a saw needs to know of a member: measured from its outline along its run (mm, radians).</summary>
+internal sealed record MemberShape(Segment CentreLine, double Width, double LongPoint, double ShortPoint, EndCut Start, EndCut End, double RipBevel)
+{
+    // An end that leaves its straight line by more than this is shaped, not cut.
+    private const double StraightWithin = 0.5;
+
+    /// <param name="depth">Through the frame, for what bevelled edges add to the length.</param>
+    public static MemberShape Of(Outline outline, Vec2 along, double depth = 0)
+    {
+        var left = along.Left;
+        var flat = outline.Flattened(0.01);
+        double low = double.PositiveInfinity, high = double.NegativeInfinity;
+        foreach (var c in flat.Corners) (low, high) = (Math.Min(low, c.Dot(left)), Math.Max(high, c.Dot(left)));
+        double width = high - low, hair = 1e-6 * Math.Max(1, width / 100);
+        var (leftFrom, leftTo) = Crossing(flat, along, high - hair);
+        var (rightFrom, rightTo) = Crossing(flat, along, low + hair);
+        double shortPoint = Math.Max(0, Math.Min(leftTo, rightTo) - Math.Max(leftFrom, rightFrom));
+        var (from, to) = Extent(flat, along);
+        double tiltStart = 0, tiltEnd = 0, rip = 0;
+        for (int i = 0; i < outline.Count; i++)
+        {
+            if (outline.Edges[i].Tilt == 0) continue;
+            var s = outline.Segment(i);
+            if (Math.Abs(s.Chord.Unit.Dot(along)) > 0.94) rip = outline.Edges[i].Tilt;
+            else if (s.At(0.5).Dot(along) > (from + to) / 2) tiltEnd = outline.Edges[i].Tilt;
+            else tiltStart = outline.Edges[i].Tilt;
+        }
+        double longPoint = to - from;
+        if (depth > 0 && outline.Edges.Any(e => e.Tilt > 0) && outline.AtDepth(depth).Outline is { } deep)
+        {
+            var (deepFrom, deepTo) = Extent(deep.Flattened(0.01), along);
+            longPoint = Math.Max(to, deepTo) - Math.Min(from, deepFrom);
+        }
+        double middle = (low + high) / 2;
+        Vec2 Point(double t) => along * t + left * middle;
+        return new MemberShape(
+            new Segment(Point((leftFrom + rightFrom) / 2), Point((leftTo + rightTo) / 2)), width, longPoint, shortPoint,
+            new EndCut(Clean(Math.Atan2(rightFrom - leftFrom, width - 2 * hair)), tiltStart, IsShaped(flat, along, low, high, t => t.From, leftFrom, rightFrom)),
+            new EndCut(Clean(Math.Atan2(leftTo - rightTo, width - 2 * hair)), tiltEnd, IsShaped(flat, along, low, high, t => t.To, leftTo, rightTo)), rip);
+    }
+
+    private static double Clean(double angle) => Math.Abs(angle) < 1e-7 ? 0 : angle;
+
+    private static bool IsShaped(Outline flat, Vec2 along, double low, double high, Func<(double From, double To), double> end, double atLeft, double atRight)
+    {
+        foreach (double share in (ReadOnlySpan<double>)[0.1, 0.25, 0.5, 0.75, 0.9])
+            if (Math.Abs(end(Crossing(flat, along, low + share * (high - low))) - (atRight + share * (atLeft - atRight))) > StraightWithin) return true;
+        return false;
+    }
+
+    private static (double From, double To) Extent(Outline flat, Vec2 along)
+    {
+        double from = double.PositiveInfinity, to = double.NegativeInfinity;
+        foreach (var c in flat.Corners) (from, to) = (Math.Min(from, c.Dot(along)), Math.Max(to, c.Dot(along)));
+        return (from, to);
+    }
+
+    // Where a line along the run, this far to the left of the origin, enters and leaves.
+    private static (double From, double To) Crossing(Outline flat, Vec2 along, double left)
+    {
+        double from = double.PositiveInfinity, to = double.NegativeInfinity;
+        var side = along.Left;
+        for (int i = 0; i < flat.Count; i++)
+        {
+            var s = flat.Segment(i);
+            double a = s.From.Dot(side) - left, b = s.To.Dot(side) - left;
+            if (a > 0 == b > 0) continue;
+            double t = (s.From + s.Chord * (a / (a - b))).Dot(along);
+            (from, to) = (Math.Min(from, t), Math.Max(to, t));
+        }
+        return from <= to ? (from, to) : (0, 0);
+    }
+}

@@ -1,0 +1,42 @@
+namespace Wain.Core.Framing;
+
+/// <summary>A pocket hole: drilled at a low angle into the face of a member so that the screw comes out in the middle of its end.</summary>
+/// <param name="Angle">Between the drill and the face (radians).</param>
+/// <param name="Depth">Drilled along the hole, from the face to the shoulder that the head pulls on (mm).</param>
+/// <param name="FromEnd">From the member's end to where the axis of the hole meets the face (mm).</param>
+/// <param name="ScrewLength">The screw for this stock (mm).</param>
+/// <param name="Bite">How far the screw reaches into the other member (mm).</param>
+public sealed record Pocket(double Angle, double Depth, double FromEnd, double ScrewLength, double Bite);
+
+/// <summary>Pocket screws by the thickness of the stock.</summary>
+public static class Pockets
+{
+    /// <summary>Common practice: pocket jigs of the trade drill at 15 degrees.</summary>
+    public const double UsualAngle = 15 * Math.PI / 180;
+
+    /// <summary>Width of the pocket (mm): a 3/8 in stepped drill, common practice.</summary>
+    public const double Diameter = 9.525;
+
+    // Common practice, from memory: thickness of the stock and length of the screw that goes with it, inches.
+    private static readonly (double Stock, double Screw)[] Usual = [(0.5, 1), (0.75, 1.25), (1, 1.5), (1.25, 2), (1.5, 2.5)];
+
+    /// <summary>The usual screw for a thickness of stock (mm): that of the greatest thickness in the table that the stock has; null for stock under 1/2 in, which holds none.</summary>
+    public static double? UsualScrew(double stock)
+    {
+        double? length = null;
+        foreach (var (thickness, screw) in Usual) if (stock >= thickness * 25.4 - 0.8) length = screw * 25.4;
+        return length;
+    }
+
+    /// <summary>
+    /// The pocket for stock of a thickness (mm) and a screw (mm). The axis comes out in the middle of the end; half of the screw is left in each member,
+    /// so the shoulder stands half the screw's length before the end. Null if the screw is so long that no pocket is left.
+    /// </summary>
+    public static Pocket? For(double stock, double screw, double angle = UsualAngle)
+    {
+        if (stock <= 0 || screw <= 0 || angle <= 0 || angle >= Math.PI / 2) return null;
+        double whole = stock / 2 / Math.Sin(angle);
+        double depth = whole - screw / 2;
+        return depth <= 0 ? null : new Pocket(angle, depth, stock / 2 / Math.Tan(angle), screw, screw / 2);
+    }
+}
