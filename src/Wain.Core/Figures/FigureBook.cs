@@ -1,0 +1,84 @@
+using System.Collections.Frozen;
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Text;
+
+namespace Wain.Core.Figures;
+
+/// <summary>Every named figure of a compiled spec, in the order of their names.</summary>
+public sealed class FigureBook
+{
+    public static readonly FigureBook Empty = new([], []);
+
+    private readonly FrozenDictionary<string, Figure> _figures;
+    private readonly FrozenDictionary<string, MissingFigure> _missing;
+
+    /// <param name="figures">Each name once.</param>
+    /// <param name="missing">Names that no figure has.</param>
+    public FigureBook(IEnumerable<Figure> figures, IEnumerable<MissingFigure> missing)
+    {
+        All = [.. figures.OrderBy(f => f.Name, StringComparer.Ordinal)];
+        Missing = [.. missing.OrderBy(m => m.Name, StringComparer.Ordinal)];
+        _figures = All.ToFrozenDictionary(f => f.Name, StringComparer.Ordinal);
+        _missing = Missing.ToFrozenDictionary(m => m.Name, StringComparer.Ordinal);
+    }
+
+    public ImmutableArray<Figure> All { get; }
+
+    public ImmutableArray<MissingFigure> Missing { get; }
+
+    public Figure? Find(string name) => _figures.GetValueOrDefault(name);
+
+    public MissingFigure? FindMissing(string name) => _missing.GetValueOrDefault(name);
+
+    /// <summary>The names that a misspelled one was probably meant to be.</summary>
+    public IReadOnlyList<string> Nearest(string name) => NearestName.Of(name, _figures.Keys);
+
+    /// <summary>Every figure whose name begins with the words: <c>rear_wall</c> gives <c>rear_wall.area</c> and the rest of that panel.</summary>
+    public IEnumerable<Figure> Under(string words) => All.Where(f => f.Name.StartsWith(words + ".", StringComparison.Ordinal));
+
+    /// <summary>This book with the figures of a later pass; a name that both have takes the later figure.</summary>
+    public FigureBook With(IEnumerable<Figure> figures, IEnumerable<MissingFigure> missing)
+    {
+        var later = figures.ToImmutableArray();
+        var laterMissing = missing.ToImmutableArray();
+        var names = later.Select(f => f.Name).Concat(laterMissing.Select(m => m.Name)).ToHashSet(StringComparer.Ordinal);
+        return new([.. All.Where(f => !names.Contains(f.Name)), .. later], [.. Missing.Where(m => !names.Contains(m.Name)), .. laterMissing]);
+    }
+
+    /// <summary>How a figure came about, down to what the spec states. Null if there is no such figure. Inputs shown once are not unfolded again.</summary>
+    public TraceNode? Trace(string name) => _figures.ContainsKey(name) || _missing.ContainsKey(name) ? Unfold(name, new HashSet<string>(StringComparer.Ordinal)) : null;
+
+    private TraceNode Unfold(string name, HashSet<string> shown)
+    {
+        var figure = Find(name);
+        // A figure that several others need is unfolded where it first appears, so that a trace stays as long as the book and never longer.
+        var inputs = figure is not null && shown.Add(name) ? figure.Inputs.AddRange(figure.Lacks.Except(figure.Inputs, StringComparer.Ordinal)) : [];
+        return new TraceNode(name, figure, FindMissing(name), [.. inputs.Select(i => Unfold(i, shown))]);
+    }
+
+    /// <summary>
+    /// Answers for these figures in expressions of the spec. A figure that is missing, or a sum that lacks a part, is reported where it is used, so that
+    /// a requirement is never met by what was left out.
+    /// </summary>
+    public FigureSource Source(Action<Finding> report) => (thing, path, at) =>
+    {
+        string name = thing is null ? string.Join('.', path) : string.Join('.', path.Prepend(thing.Name!));
+        if (Find(name) is { } figure)
+        {
+            if (!figure.IsComplete) report(new Finding(FigureFindings.Incomplete, $"{name} is not whole: {Say(figure.Lacks)} {(figure.Lacks.Length == 1 ? "is" : "are")} missing from it.", at) { Subject = name });
+            return (true, new QuantityValue(figure.Value));
+        }
+        if (FindMissing(name) is not { } missing) return (false, null);
+        report(new Finding(FigureFindings.Missing, $"{name} can't be had: {missing.Reason}.", at) { Subject = name, Related = missing.From is { } place ? [new Related(place, "the fact belongs here")] : [] });
+        return (true, null);
+    };
+
+    private static string Say(ImmutableArray<string> names) => names.Length switch
+    {
+        1 => names[0],
+        <= 3 => string.Join(", ", names.SkipLast(1)) + " and " + names[^1],
+        _ => $"{names[0]}, {names[1]} and {names.Length - 2} more",
+    };
+}

@@ -1,0 +1,93 @@
+using System.Collections.Immutable;
+using Wain.Core.Model;
+using Wain.Core.Units;
+
+namespace Wain.Core.Takeoff;
+
+/// <summary>Members by length, what fills the bays, and what holds the members together.</summary>
+internal static class FrameTakeoff
+{
+    public static void Add(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, FrameContent frame)
+    {
+        foreach (var group in frame.Sticks.GroupBy(s => s.Stick.Name, StringComparer.Ordinal))
+        {
+            var stick = group.First().Stick;
+            string key = lines.Key(subject, stick.Name);
+            double length = group.Sum(s => s.Length) / 1000, volume = group.Sum(s => s.Volume) / 1e9;
+            // A hollow section's own share of the space that it takes.
+            if (stick.Wall is not null) volume *= stick.SectionArea / (stick.Thickness * stick.Width);
+            lines.Add(new TakeoffLine(key, subject, panels, LineKind.Member, stick, "length", new Quantity(length, Dimension.OfLength), stick.Waste, "its members as cut, end to end", [], slice.Layer.Fact.Span)
+            {
+                Pieces = [.. group.Select(s => s.Length / 1000)],
+                Also =
+                [
+                    new Measured("members", Quantity.Count(group.Count()), "as framed", []),
+                    new Measured("volume", new Quantity(volume, Dimension.OfVolume), "its members with their cut ends", []),
+                ],
+                Weight = Weighing.ByMeasureOrVolume(stick, (key + ".length", length), (key + ".volume", volume)),
+            });
+        }
+        if (slice.Layer.Fill is { } fill && frame.Bays.Length > 0) AddFill(lines, subject, panels, slice.Layer, frame, fill);
+        foreach (var group in frame.Meetings.Where(m => m.Screw is not null && m.Count > 0).GroupBy(m => m.Screw!))
+        {
+            Fastenings.AddCount(lines, subject, panels, LineKind.Screws, group.Key, group.Sum(m => m.Count), "by the meetings of its members", slice.Layer.Fact.Span);
+        }
+        foreach (var group in frame.Meetings.Where(m => m.Glue is not null).GroupBy(m => m.Glue!))
+        {
+            Fastenings.AddGlue(lines, subject, panels, group.Key, group.Sum(m => m.Area), "where its members meet", slice.Layer.Fact.Span);
+        }
+    }
+
+    private static void AddFill(LineList lines, string subject, ImmutableArray<string> panels, StackLayer layer, FrameContent frame, Material fill)
+    {
+        string key = lines.Key(subject, fill.Name);
+        var span = layer.Fact.Span;
+        double area = frame.Bays.Sum(b => b.Area) / 1e6, volume = frame.Bays.Sum(b => b.Volume) / 1e9;
+        var bays = new Measured("bays", Quantity.Count(frame.Bays.Length), "as framed", []);
+        var volumeOf = new Measured("volume", new Quantity(volume, Dimension.OfVolume), "the bays over the depth of the frame", []);
+        if (fill is SheetMaterial board)
+        {
+            int plies = BoardPlies(layer.Thickness, board.Thickness);
+            // A board thinner than the bay leaves a gap, and is not stretched to fill it.
+            double share = Math.Min(1, plies * board.Thickness / layer.Thickness);
+            volumeOf = new Measured("volume", new Quantity(volume * share, Dimension.OfVolume), "the bays over the thickness of the boards", []);
+            lines.Add(new TakeoffLine(key, subject, panels, LineKind.FoamBoard, board, "area", new Quantity(area * plies, Dimension.OfArea), board.Waste, $"{key}.bay_area * {key}.plies", [key + ".bay_area", key + ".plies"], span)
+            {
+                Also = [new Measured("bay_area", new Quantity(area, Dimension.OfArea), "the bays between members", []), new Measured("plies", Quantity.Count(plies), "whole boards in the depth of the frame, at least one", []), bays, volumeOf],
+                Weight = Weighing.ByMeasureOrVolume(board, (key + ".area", area * plies), (key + ".volume", volume * share)),
+            });
+            return;
+        }
+        AddPour(lines, key, subject, panels, fill, volume, [volumeOf, bays], span);
+    }
+
+    /// <summary>Boards on top of each other that the depth of a frame takes; a board thicker than it is ripped down to one.</summary>
+    internal static int BoardPlies(double depth, double board) => Math.Max(1, (int)Math.Floor(depth / board + 0.02));
+
+    /// <summary>
+    /// Foam that is poured: free-rise density and over-pack say what goes in, and a closed bay keeps it. A foam that states its density in place alone is
+    /// taken at that.
+    /// </summary>
+    private static void AddPour(LineList lines, string key, string subject, ImmutableArray<string> panels, Material foam, double volume, ImmutableArray<Measured> also, Text.Span span)
+    {
+        var e = lines.Spec.Evaluator;
+        double? overpack = foam.Fact.Find("overpack") is { } fact ? e.Number(fact, "share") : null;
+        string property = foam.Figure("free_rise") is not null && overpack is not null ? "free_rise" : "density";
+        if (foam.Figure(property) is not { } density)
+        {
+            string lacks = foam.Figure("free_rise") is not null ? "overpack" : "density";
+            lines.Lack(key, subject, panels, LineKind.Fill, foam, lacks, span);
+            return;
+        }
+        string volumeName = key + ".volume", figure = $"{foam.Name}.{property}";
+        double factor = property == "free_rise" ? 1 + overpack!.Value : 1;
+        string formula = property == "free_rise" ? $"{volumeName} * {figure} * (1 + {foam.Name}.overpack)" : $"{volumeName} * {figure}";
+        ImmutableArray<string> inputs = property == "free_rise" ? [volumeName, figure, foam.Name + ".overpack"] : [volumeName, figure];
+        var spread = Weighing.SpreadOf(density).Times(volume * factor);
+        lines.Add(new TakeoffLine(key, subject, panels, LineKind.Fill, foam, "mass", Weighing.Mass(spread.Likely), foam.Waste, formula, inputs, span)
+        {
+            Also = also,
+            Weight = new LineWeight([new Engineering.Methods.CausedSpread(figure, spread)], key + ".mass", [key + ".mass"], null),
+        });
+    }
+}
