@@ -53,7 +53,7 @@ internal static class Buying
         var size = pack?.Size ?? (count.Width > 0 ? Weighing.Area(count.Width * count.Length) : Quantity.FromMillimetres(count.Length));
         string mark = packs.Length <= 1 ? material.Name : $"{material.Name} {Say(count.Width > 0 ? count.Width : null, count.Length)}";
         // A cutting plan has taken owned stock first, so nothing is taken off again.
-        return Finish(spec, material, mark, pack, new Quantity(size.Value * count.Count, size.Dimension), new Quantity(0, size.Dimension), 0, false, money) with { Packs = count.Count, Least = count.Count };
+        return Finish(spec, material, mark, pack, new Quantity(size.Value * count.Count, size.Dimension), new Quantity(0.0, size.Dimension), 0, false, money) with { Packs = count.Count, Least = count.Count };
     }
 
     private static BuyLine Estimated(Spec spec, Material material, List<TakeoffLine> lines, ImmutableArray<Pack> packs, IEnumerable<BoundFact> owned, Money money)
@@ -66,7 +66,7 @@ internal static class Buying
         foreach (var line in lines)
         {
             if (Packs.Convert(material, line.Gross, pack.Size.Dimension) is not { } part)
-                return new BuyLine(material.Name, material, pack, null, new Quantity(0, pack.Size.Dimension), 0, 0, null, null, cut, false, $"what turns {line.Gross.Dimension.Describe()} into {pack.Size.Dimension.Describe()}");
+                return new BuyLine(material.Name, material, pack, null, new Quantity(0.0, pack.Size.Dimension), 0, 0, null, null, cut, false, $"what turns {line.Gross.Dimension.Describe()} into {pack.Size.Dimension.Describe()}");
             need += part.Value;
         }
         double have = owned.Sum(o => Owned(spec, material, o, pack.Size.Dimension));

@@ -36,6 +36,9 @@ internal sealed class LineList(Structure structure)
         }
     }
 
+    /// <summary>Keeps a key for an opening or a zone, so that a layer whose material has the same name gets another.</summary>
+    public void Reserve(string key) => _keys[key] = Math.Max(1, _keys.GetValueOrDefault(key));
+
     /// <summary>A key that no other line has: the subject and the material, with a number from the second on.</summary>
     public string Key(string subject, string material)
     {

@@ -10,7 +10,7 @@ namespace Wain.Core.Takeoff;
 /// <param name="Tax">Share; null if the spec states none.</param>
 /// <param name="StaleAfter">Seconds, or null.</param>
 /// <param name="AsOf">The day that ages are counted to: as stated, or the latest date of any price, since the result must not depend on a clock.</param>
-internal sealed record Money(string Currency, ImmutableDictionary<string, double> Rates, double? Tax, Span? TaxFrom, string? TaxSource, double? StaleAfter, DateOnly? AsOf)
+public sealed record Money(string Currency, ImmutableDictionary<string, double> Rates, double? Tax, Span? TaxFrom, string? TaxSource, double? StaleAfter, DateOnly? AsOf)
 {
     public static Money Read(Spec spec, IEnumerable<Pack> packs)
     {

@@ -11,6 +11,7 @@ internal static class PanelTakeoff
 {
     public static void Add(LineList lines, PlacedPanel panel, IReadOnlyList<FrameContent> frames)
     {
+        foreach (string name in panel.Openings.Select(o => o.Name).Concat(panel.Zones.Select(z => z.Name))) lines.Reserve(panel.Name + "." + name);
         var slices = LayerAreas.Of(panel);
         foreach (var slice in slices)
         {

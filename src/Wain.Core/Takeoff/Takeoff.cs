@@ -26,7 +26,7 @@ public sealed record TakeoffResult(
     ImmutableArray<PanelGroup> Assemblies,
     FrozenDictionary<string, DefaultValue> Defaults)
 {
-    internal required Money Money { get; init; }
+    public required Money Money { get; init; }
 
     /// <summary>The currency of every cost.</summary>
     public string Currency => Money.Currency;
