@@ -66,7 +66,7 @@ internal static class Costs
 
     public static void AddPanels(FigureList figures, TakeoffResult takeoff, ILookup<string, TakeoffLine> byPanel, ILookup<string, MissingLine> missingOf, Dictionary<string, BuiltPanel> built)
     {
-        foreach (var panel in takeoff.Structure.Panels)
+        foreach (var panel in takeoff.Panels)
         {
             var paid = built.GetValueOrDefault(panel.Name)?.Paid;
             string name = panel.Name + (paid is null ? ".cost" : ".cost_estimated");

@@ -10,7 +10,6 @@ namespace Wain.Core.Takeoff;
 /// <param name="Word">What the trade calls it: sheet, length, roll, gal, box.</param>
 /// <param name="Size">How much one holds.</param>
 /// <param name="Run">Its length where it is sold by the run as well, such as cloth off a roll (m); null otherwise.</param>
-/// <param name="Shown">As a buyer reads it: "48 in by 96 in".</param>
 /// <param name="Price">For one; null if no price is stated or it is not by anything that one holds.</param>
 /// <param name="Width">Of a sheet (mm), or 0.</param>
 /// <param name="Length">Of a sheet or stick (mm), or 0.</param>

@@ -28,6 +28,9 @@ public sealed record TakeoffResult(
 {
     public required Money Money { get; init; }
 
+    /// <summary>In the order of their names: moving a block of the spec must change no output, not by the last bit of a sum either.</summary>
+    public ImmutableArray<PlacedPanel> Panels { get; } = [.. Structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal)];
+
     /// <summary>The currency of every cost.</summary>
     public string Currency => Money.Currency;
 
@@ -45,7 +48,6 @@ public static class TakeoffPass
     {
         var lines = new LineList(structure);
         var framesOf = frames.ToLookup(f => f.Panel, StringComparer.Ordinal);
-        // The order of names and not of the text: moving a block must change no output.
         foreach (var panel in structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal)) PanelTakeoff.Add(lines, panel, [.. framesOf[panel.Name]]);
         foreach (var joint in structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointTakeoff.Add(lines, joint);
         foreach (var lift in structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) LiftTakeoff.Add(lines, lift, structure);

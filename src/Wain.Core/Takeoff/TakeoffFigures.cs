@@ -26,12 +26,12 @@ public static class TakeoffFigures
         foreach (var plan in takeoff.Structure.Plans) AddPlan(figures, plan);
         foreach (var line in takeoff.Lines) AddLine(figures, takeoff, line);
         foreach (var missing in takeoff.Missing) AddMissing(figures, missing);
-        foreach (var load in takeoff.Loads) AddLoad(figures, load);
+        foreach (var load in takeoff.Loads) AddLoad(figures, takeoff.Structure.Spec.Evaluator, load);
         Costs.AddBuying(figures, takeoff);
         var byPanel = takeoff.Lines.Where(l => l.IsOfBarePanel).ToLookup(l => l.Panels[0], StringComparer.Ordinal);
         var missingOf = takeoff.Missing.Where(m => m.Panels.Length == 1).ToLookup(m => m.Panels[0], StringComparer.Ordinal);
         var built = takeoff.Built.GroupBy(b => b.Panel, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
-        foreach (var panel in takeoff.Structure.Panels)
+        foreach (var panel in takeoff.Panels)
         {
             AddPanel(figures, panel);
             AddPanelWeight(figures, panel, byPanel[panel.Name], missingOf[panel.Name], built.GetValueOrDefault(panel.Name));
@@ -64,7 +64,7 @@ public static class TakeoffFigures
         var span = plan.Fact.Span;
         figures.Add(plan.Name + ".area", Weighing.Area(plan.Outline.Area()), span, "inside its outline");
         figures.Add(plan.Name + ".perimeter", Quantity.FromMillimetres(plan.Outline.Perimeter), span, "round its outline");
-        figures.Add(plan.Name + ".misclosure", Quantity.FromMillimetres(plan.Misfits.Select(m => Math.Abs(m.Error)).DefaultIfEmpty(0).Max()), span, "the most that a stated measure disagrees with the others, at the leg's far end");
+        figures.Add(plan.Name + ".misclosure", Quantity.FromMillimetres(plan.Misfits.Select(m => m.Error).DefaultIfEmpty(0).Max()), span, "the most that a stated measure disagrees with the others, at the leg's far end");
     }
 
     private static void AddPanel(FigureList figures, PlacedPanel panel)
@@ -74,8 +74,8 @@ public static class TakeoffFigures
         figures.Add(name + ".height", Quantity.FromMillimetres(panel.Height), span, "over all, at the outside face");
         figures.Add(name + ".thickness", Quantity.FromMillimetres(panel.Thickness), span, panel.Stack.Name + ".thickness", panel.Stack.Name + ".thickness");
         figures.Add(name + ".perimeter", Quantity.FromMillimetres(panel.Outline.Perimeter), span, "round its outside face");
-        string outline = name + ".outline_area";
-        figures.Add(outline, Weighing.Area(panel.Outline.Area()), span, "inside its outline, at the outside face");
+        string outline = name + ".area";
+        figures.Add(outline, Weighing.Area(panel.Outline.Area()), span, "inside its outline, at the outside face, openings counted in");
         var inputs = new List<string> { outline };
         double holes = 0;
         foreach (var opening in panel.Openings)
@@ -88,7 +88,7 @@ public static class TakeoffFigures
             figures.Add(key + ".area", Weighing.Area(hole), opening.Fact.Span, "the hole, corners rounded");
             inputs.Add(key + ".area");
         }
-        figures.Add(name + ".area", Weighing.Area(panel.Outline.Area() - holes), span, string.Join(" - ", inputs), [.. inputs]);
+        figures.Add(name + ".net_area", Weighing.Area(panel.Outline.Area() - holes), span, string.Join(" - ", inputs), [.. inputs]);
     }
 
     private static void AddLine(FigureList figures, TakeoffResult takeoff, TakeoffLine line)
@@ -117,7 +117,7 @@ public static class TakeoffFigures
         figures.Lack(missing.Key + ".cost", reason, from);
     }
 
-    private static void AddLoad(FigureList figures, CarriedLoad load)
+    private static void AddLoad(FigureList figures, Binding.Evaluator e, CarriedLoad load)
     {
         string name = load.Name + ".weight";
         if (!load.Weight.IsKnown)
@@ -126,8 +126,10 @@ public static class TakeoffFigures
             return;
         }
         figures.Add(name, Spreads.SumByCause(load.Weight.Parts), Dimension.OfMass, load.Fact.HeadSpan, load.Weight.Formula, load.Weight.Inputs);
-        var weighs = load.Fact.Find("weighs");
-        if (weighs is not null) figures.Add(load.Name + ".weighs", new Quantity(load.Weight.Likely, Dimension.OfMass), weighs.Span, "as the spec says");
+        if (load.Fact.Find("weighs") is { } weighs) figures.Add(new Figure(load.Name + ".weighs", new Quantity(load.Weight.Likely, Dimension.OfMass), weighs.Span, "as the spec says", [], e.Text(weighs, "source"), e.Quantity(weighs, "low"), e.Quantity(weighs, "high")));
+        if (load.Fact.Find("full") is not { } full) return;
+        if (e.Quantity(full, "volume") is { } volume) figures.Add(load.Name + ".full", volume, full.Span, "as the spec says");
+        if (e.Quantity(full, "density") is { } density) figures.Add(load.Name + ".full.density", density, full.Span, "as the spec says");
     }
 
     private static void AddPanelWeight(FigureList figures, PlacedPanel panel, IEnumerable<TakeoffLine> lines, IEnumerable<MissingLine> missing, BuiltPanel? built)

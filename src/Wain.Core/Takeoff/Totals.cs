@@ -21,9 +21,9 @@ internal static class Totals
         }
         AddWeights(figures, takeoff, byPanel, missingOf, built);
         AddCosts(figures, takeoff, built);
-        figures.Add("total.panels", Quantity.Count(takeoff.Structure.Panels.Length), null, "panels of the spec");
-        ImmutableArray<string> areas = [.. takeoff.Structure.Panels.Select(p => p.Name + ".area")];
-        figures.Add("total.area", new Quantity(areas.Sum(figures.Value), Dimension.OfArea), null, TakeoffFigures.SumOf(areas, "all panels, net of openings"), areas);
+        figures.Add("total.panels", Quantity.Count(takeoff.Panels.Length), null, "panels of the spec");
+        ImmutableArray<string> areas = [.. takeoff.Panels.Select(p => p.Name + ".net_area")];
+        figures.Add("total.net_area", new Quantity(areas.Sum(figures.Value), Dimension.OfArea), null, TakeoffFigures.SumOf(areas, "all panels, net of openings"), areas);
     }
 
     /// <summary>Weight of some panels with what is fitted in them and what joins them to each other; weighed panels by the scale.</summary>
@@ -33,7 +33,7 @@ internal static class Totals
         var causes = new List<CausedSpread>();
         var lacks = new List<string>();
         var parts = new List<string>();
-        foreach (var panel in takeoff.Structure.Panels)
+        foreach (var panel in takeoff.Panels)
         {
             if (!isIn(panel.Name)) continue;
             parts.Add(panel.Name + ".weight");
