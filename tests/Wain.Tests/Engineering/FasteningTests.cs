@@ -25,15 +25,15 @@ public class FasteningTests
         var joint = new DowelJoint(0.005, 600e6, 20e6, 35e6, 0.012, 0.04);
         var swapped = new DowelJoint(0.005, 600e6, 35e6, 20e6, 0.04, 0.012);
         var (one, other) = (Get(joint), Get(swapped));
-        Assert.Equal(one.Load, other.Load, 6);
-        Assert.Equal(one.Modes[3].Load, other.Modes[4].Load, 6);
-        Assert.Equal(one.Modes[2].Load, other.Modes[2].Load, 6);
+        Assert.Equal(one.Load, other.Load, 1e-6);
+        Assert.Equal(one.Modes[3].Load, other.Modes[4].Load, 1e-6);
+        Assert.Equal(one.Modes[2].Load, other.Modes[2].Load, 1e-6);
     }
 
     [Fact]
     public void EfficiencyIsBetweenTheEntriesAndNoMoreThanTheLast()
     {
-        Assert.Equal(0.90, Bonds.ScarfEfficiency(20).Or(0), 12);
+        Assert.Equal(0.90, Bonds.ScarfEfficiency(20).Or(0), 1e-12);
         Assert.InRange(Bonds.ScarfEfficiency(9).Or(0), 0.80, 0.85);
     }
 
@@ -41,7 +41,7 @@ public class FasteningTests
     public void LateralScrewHoles()
     {
         var ten = ScrewData.Find("#10").TryGet(out var s) ? s : null!;
-        Assert.Equal(0.190 * 0.875, ScrewData.ShankHole(ten, 0.5).Or(0) / Inch, 9);
+        Assert.Equal(0.190 * 0.875, ScrewData.ShankHole(ten, 0.5).Or(0) / Inch, 1e-9);
         Assert.Equal(0, ScrewData.Pilot(ten, 0.42, false).Or(-1));
     }
 }

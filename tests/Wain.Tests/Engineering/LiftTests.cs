@@ -14,11 +14,11 @@ public class LiftTests
     {
         var (x, y) = at;
         var forces = Forces(x, y).Elastic;
-        Assert.Equal(1000, forces.Sum(), 6);
-        Assert.Equal(1000 * x, forces.Select((f, i) => f * Corners[i].X).Sum(), 6);
-        Assert.Equal(1000 * y, forces.Select((f, i) => f * Corners[i].Y).Sum(), 6);
+        Assert.Equal(1000, forces.Sum(), 1e-6);
+        Assert.Equal(1000 * x, forces.Select((f, i) => f * Corners[i].X).Sum(), 1e-6);
+        Assert.Equal(1000 * y, forces.Select((f, i) => f * Corners[i].Y).Sum(), 1e-6);
         // Least energy: adding the self-balanced pattern (+1, -1, +1, -1) must not lower the sum of squares.
-        Assert.Equal(0, forces[0] - forces[1] + forces[2] - forces[3], 6);
+        Assert.Equal(0, forces[0] - forces[1] + forces[2] - forces[3], 1e-6);
     });
 
     [Fact]
@@ -26,8 +26,8 @@ public class LiftTests
     {
         var centred = Forces(0, 0);
         Assert.All(centred.Failures, f => Assert.True(f.Falls));
-        Assert.All(centred.Most, m => Assert.Equal(500, m, 6));
-        Assert.All(centred.Least, m => Assert.Equal(0, m, 6));
+        Assert.All(centred.Most, m => Assert.Equal(500, m, 1e-6));
+        Assert.All(centred.Least, m => Assert.Equal(0, m, 1e-6));
     }
 
     [Fact]
@@ -36,7 +36,7 @@ public class LiftTests
         var forces = Forces(0.2, 0.1);
         Assert.False(forces.Failures[2].Falls);
         Assert.True(forces.Failures[0].Falls);
-        Assert.Equal(1000, forces.Failures[2].Forces!.Value.Sum(), 6);
+        Assert.Equal(1000, forces.Failures[2].Forces!.Value.Sum(), 1e-6);
         Assert.True(forces.Failures[2].WorstRise > 0);
     }
 
@@ -83,7 +83,7 @@ public class LiftTests
     public void FrictionWorksBothWays()
     {
         var state = LidLift.Travel(Roof, new(900, 1, 0.6, 1, 50)).TryGet(out var t) ? t.States[30] : null!;
-        Assert.Equal(2 * 2 * 50 * state.Arm / 1.8, state.HandOpening + state.HandClosing, 9);
+        Assert.Equal(2 * 2 * 50 * state.Arm / 1.8, state.HandOpening + state.HandClosing, 1e-9);
     }
 
     [Fact]
@@ -94,6 +94,6 @@ public class LiftTests
     public void UprightActuatorOfAScissorCarriesTheWeight()
     {
         var states = StraightLift.Scissor(800, 1, 0.1, 1.2, new(ScissorMember.Base, 0.3), new(ScissorMember.Top, 0.3), 2);
-        Assert.All(states.TryGet(out var s) ? s : [], state => Assert.Equal(400, state.Needed!.Value, 9));
+        Assert.All(states.TryGet(out var s) ? s : [], state => Assert.Equal(400, state.Needed!.Value, 1e-9));
     }
 }

@@ -9,9 +9,9 @@ public class SpreadTests
     {
         var boards = new[] { new CausedSpread("fir", new(9, 10, 12)), new CausedSpread("fir", new(18, 20, 24)), new CausedSpread("foam", new(1, 5, 8)) };
         var sum = Spreads.SumByCause(boards);
-        Assert.Equal(35, sum.Likely, 12);
-        Assert.Equal(35 - 5, sum.Low, 12);
-        Assert.Equal(35 + Math.Sqrt(36 + 9), sum.High, 12);
+        Assert.Equal(35, sum.Likely, 1e-12);
+        Assert.Equal(35 - 5, sum.Low, 1e-12);
+        Assert.Equal(35 + Math.Sqrt(36 + 9), sum.High, 1e-12);
     }
 
     /// <summary>Independent method: the exact variance of a product of two independent figures, which differs from first order by the product of squares only.</summary>
@@ -20,9 +20,9 @@ public class SpreadTests
     {
         var product = Spreads.ProductIndependent(new Spread(9, 10, 11), new Spread(4.5, 5, 5.5));
         var exact = 50 * Math.Sqrt(0.01 + 0.01 + 0.0001);
-        Assert.Equal(50, product.Likely, 12);
+        Assert.Equal(50, product.Likely, 1e-12);
         Assert.Equal(exact, product.Above, 0.02);
-        Assert.Equal(product.Above, product.Below, 12);
+        Assert.Equal(product.Above, product.Below, 1e-12);
     }
 
     [Fact]
