@@ -53,8 +53,8 @@ public static class Labelling
     {
         var face = painted[order];
         var over = painted.Skip(order + 1).Where(f => f.Bounds.Overlaps(face.Bounds)).ToList();
-        var lines = over.Prepend(face).SelectMany(f => f.Sides).ToList();
-        return Candidates(face).Where(p => face.Covers(p) && !over.Any(f => f.Covers(p))).Select(p => new Spot(p, lines.Min(l => new Segment(l.A, l.B).DistanceTo(p)), lines));
+        var lines = over.Prepend(face).SelectMany(f => f.Sides).Distinct().ToArray();
+        return Candidates(face).Where(p => face.Covers(p) && !over.Any(f => f.Covers(p))).Select(p => new Spot(p, Clearance(p, lines), lines));
     }
 
     private static IEnumerable<(Vec2 A, Vec2 B)> Straight(Contour contour) => contour.Flatten() is var points ? points.Zip(points.Skip(1)) : [];
@@ -71,5 +71,19 @@ public static class Labelling
                 yield return new(b.Left + b.Width * (column + 0.5) / Grid, b.Bottom + b.Height * (row + 0.5) / Grid);
             }
         }
+    }
+
+    /// <summary>To the nearest line. Asked for some hundred places of each face, so it is kept to plain arithmetic.</summary>
+    private static double Clearance(Vec2 p, (Vec2 A, Vec2 B)[] lines)
+    {
+        double least = double.PositiveInfinity;
+        foreach (var (a, b) in lines)
+        {
+            Vec2 along = b - a, to = p - a;
+            double square = along.LengthSquared;
+            double t = square == 0 ? 0 : Math.Clamp(to.Dot(along) / square, 0, 1);
+            least = Math.Min(least, (to - along * t).LengthSquared);
+        }
+        return Math.Sqrt(least);
     }
 }
