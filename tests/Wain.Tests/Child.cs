@@ -14,6 +14,14 @@ internal static class Child
             case ["workbook", var file]:
                 File.WriteAllBytes(file, Workbook.Make(SampleReport.Make()).Bytes!);
                 return 0;
+            case ["templates"]:
+                return DeepTemplate.Run();
+            case ["outputs", var folder]:
+                return Output.OutputSetTests.WriteForEver(folder);
+            case ["output", var folder, var mark]:
+                var report = Cli.Output.OutputSet.Write(folder, Output.OutputSetTests.Set(mark), replace: false, (_, _) => null);
+                Console.Error.WriteLine(report.Error);
+                return report.Error is null ? 0 : 2;
             default:
                 Console.Error.WriteLine("This is the test assembly: run it with dotnet test.");
                 return 2;

@@ -6,9 +6,10 @@ namespace Wain.Reports.Workbooks;
 /// <summary>A workbook that was made, or why none could be.</summary>
 /// <param name="Bytes">The xlsx file; null if <paramref name="Error"/> is set.</param>
 /// <param name="Text">The text form to diff; it leaves out the builder's columns, so it changes with the design alone.</param>
+/// <param name="Essence">What <see cref="WorkbookText.Essence(byte[])"/> gives for the bytes.</param>
 /// <param name="Error">One sentence for a person; null if all went well.</param>
 /// <param name="Notices">Texts that were cut or cleaned, notes that lost their part.</param>
-public sealed record WorkbookResult(byte[]? Bytes, string? Text, string? Error, ImmutableArray<WorkbookNotice> Notices);
+public sealed record WorkbookResult(byte[]? Bytes, string? Text, string? Essence, string? Error, ImmutableArray<WorkbookNotice> Notices);
 
 /// <summary>Reports as workbooks. Pure: the same report and the same earlier workbook give the same bytes on any machine.</summary>
 public static class Workbook
@@ -19,18 +20,18 @@ public static class Workbook
     public static WorkbookResult Make(Report report, byte[]? previous = null)
     {
         var bare = WorkbookPlan.Of(report);
-        if (bare.Error is not null) return new(null, null, bare.Error, []);
+        if (bare.Error is not null) return new(null, null, null, bare.Error, []);
         var plan = bare;
         ImmutableArray<WorkbookNotice> carried = [];
         if (previous is not null)
         {
             var carry = CarryOver.Into(report, bare, previous);
-            if (carry.Error is not null) return new(null, null, carry.Error, []);
+            if (carry.Error is not null) return new(null, null, null, carry.Error, []);
             carried = carry.Notices;
             report = carry.Report;
             plan = WorkbookPlan.Of(report);
-            if (plan.Error is not null) return new(null, null, plan.Error, []);
+            if (plan.Error is not null) return new(null, null, null, plan.Error, []);
         }
-        return new(WorkbookFile.Write(report, plan), WorkbookText.Of(bare), null, [.. plan.Notices, .. carried]);
+        return new(WorkbookFile.Write(report, plan), WorkbookText.Of(bare), WorkbookText.Essence(plan), null, [.. plan.Notices, .. carried]);
     }
 }

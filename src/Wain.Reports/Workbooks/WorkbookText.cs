@@ -38,10 +38,12 @@ public static partial class WorkbookText
 
     /// <summary>A text that changes when anything but a builder's column, the order of rows or the look of a workbook is changed.</summary>
     /// <exception cref="InvalidDataException">The bytes are not a readable workbook.</exception>
-    public static string Essence(byte[] workbook)
+    public static string Essence(byte[] workbook) => Essence(WorkbookReader.Read(workbook));
+
+    internal static string Essence(WorkbookPlan plan)
     {
         var text = new StringBuilder();
-        foreach (var sheet in WorkbookReader.Read(workbook).Sheets)
+        foreach (var sheet in plan.Sheets)
         {
             text.Append("== ").Append(sheet.Name).Append(" ==\n");
             foreach (string line in Lines(sheet, withFigures: false).Order(StringComparer.Ordinal)) text.Append(line).Append('\n');

@@ -206,7 +206,11 @@ public class WorkbookTests
     }
 
     [Fact]
-    public void TheTextFormReadFromTheFileIsTheOneWrittenBeside() => Assert.Equal(Made.Text, WorkbookText.Of(Made.Bytes!));
+    public void TheTextFormReadFromTheFileIsTheOneWrittenBeside()
+    {
+        Assert.Equal(Made.Text, WorkbookText.Of(Made.Bytes!));
+        Assert.Equal(Made.Essence, WorkbookText.Essence(Made.Bytes!));
+    }
 
     [Fact]
     public void ANewRowIsOneNewLineOfTheTextForm()
