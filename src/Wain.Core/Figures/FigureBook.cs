@@ -62,15 +62,17 @@ public sealed class FigureBook
     /// Answers for these figures in expressions of the spec. A figure that is missing, or a sum that lacks a part, is reported where it is used, so that
     /// a requirement is never met by what was left out.
     /// </summary>
-    public FigureSource Source(Action<Finding> report) => (thing, path, at) =>
+    /// <param name="book">Asked when an expression first needs it, so that a spec that uses no such figure does not wait for them.</param>
+    public static FigureSource SourceOf(Func<FigureBook> book, Action<Finding> report) => (thing, path, at) =>
     {
+        var figures = book();
         string name = thing is null ? string.Join('.', path) : string.Join('.', path.Prepend(thing.Name!));
-        if (Find(name) is { } figure)
+        if (figures.Find(name) is { } figure)
         {
             if (!figure.IsComplete) report(new Finding(FigureFindings.Incomplete, $"{name} is not whole: {Say(figure.Lacks)} {(figure.Lacks.Length == 1 ? "is" : "are")} missing from it.", at) { Subject = name });
             return (true, new QuantityValue(figure.Value));
         }
-        if (FindMissing(name) is not { } missing) return (false, null);
+        if (figures.FindMissing(name) is not { } missing) return (false, null);
         report(new Finding(FigureFindings.Missing, $"{name} can't be had: {missing.Reason}.", at) { Subject = name, Related = missing.From is { } place ? [new Related(place, "the fact belongs here")] : [] });
         return (true, null);
     };

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Framing;
 using Wain.Core.Model;
 using Wain.Core.Units;
 
@@ -7,27 +8,27 @@ namespace Wain.Core.Takeoff;
 /// <summary>Members by length, what fills the bays, and what holds the members together.</summary>
 internal static class FrameTakeoff
 {
-    public static void Add(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, FrameContent frame)
+    public static void Add(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, PanelFrame frame)
     {
-        foreach (var group in frame.Sticks.GroupBy(s => s.Stick.Name, StringComparer.Ordinal))
+        foreach (var group in frame.Members.GroupBy(m => m.Stick.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
         {
             var stick = group.First().Stick;
             string key = lines.Key(subject, stick.Name);
-            double length = group.Sum(s => s.Length) / 1000, volume = group.Sum(s => s.Volume) / 1e9;
-            // A hollow section's own share of the space that it takes.
-            if (stick.Wall is not null) volume *= stick.SectionArea / (stick.Thickness * stick.Width);
+            double length = group.Sum(m => m.LongPoint) / 1000, volume = group.Sum(m => m.Volume) / 1e9;
             lines.Add(new TakeoffLine(key, subject, panels, LineKind.Member, stick, "length", new Quantity(length, Dimension.OfLength), stick.Waste, "its members as cut, end to end", [], slice.Layer.Fact.Span)
             {
-                Pieces = [.. group.Select(s => s.Length / 1000)],
+                Pieces = [.. group.Select(m => m.LongPoint / 1000)],
                 Also =
                 [
                     new Measured("members", Quantity.Count(group.Count()), "as framed", []),
                     new Measured("volume", new Quantity(volume, Dimension.OfVolume), "its members with their cut ends", []),
                 ],
-                Weight = Weighing.ByMeasureOrVolume(stick, (key + ".length", length), (key + ".volume", volume)),
+                // By the volume that is left: a ripped or tapered member weighs less than its length says.
+                Weight = stick.Figure("weight") is not null && group.All(m => !m.IsRipped) ? Weighing.Times(key + ".length", length, stick, "weight") : ByVolume(stick, key, volume),
             });
         }
-        if (slice.Layer.Fill is { } fill && frame.Bays.Length > 0) AddFill(lines, subject, panels, slice.Layer, frame, fill);
+        foreach (var fill in frame.Cavities.Where(c => c.Fill is not null).GroupBy(c => c.Fill!.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
+            AddFill(lines, subject, panels, slice.Layer, [.. fill], fill.First().Fill!);
         foreach (var group in frame.Meetings.Where(m => m.Screw is not null && m.Count > 0).GroupBy(m => m.Screw!))
         {
             Fastenings.AddCount(lines, subject, panels, LineKind.Screws, group.Key, group.Sum(m => m.Count), "by the meetings of its members", slice.Layer.Fact.Span);
@@ -38,12 +39,20 @@ internal static class FrameTakeoff
         }
     }
 
-    private static void AddFill(LineList lines, string subject, ImmutableArray<string> panels, StackLayer layer, FrameContent frame, Material fill)
+    // Mass by length holds for the whole section; for what is ripped the same figure is spread over the section.
+    private static LineWeight ByVolume(StickMaterial stick, string key, double volume)
+    {
+        if (stick.Figure("weight") is not { } byLength) return Weighing.Times(key + ".volume", volume, stick, "density");
+        string input = stick.Name + ".weight", section = stick.Name + ".section_area";
+        return new LineWeight([new Engineering.Methods.CausedSpread(input, Weighing.SpreadOf(byLength).Times(volume / (stick.SectionArea / 1e6)))], $"{key}.volume * {input} / {section}", [key + ".volume", input, section], null);
+    }
+
+    private static void AddFill(LineList lines, string subject, ImmutableArray<string> panels, StackLayer layer, List<Cavity> bays, Material fill)
     {
         string key = lines.Key(subject, fill.Name);
         var span = layer.Fact.Span;
-        double area = frame.Bays.Sum(b => b.Area) / 1e6, volume = frame.Bays.Sum(b => b.Volume) / 1e9;
-        var bays = new Measured("bays", Quantity.Count(frame.Bays.Length), "as framed", []);
+        double area = bays.Sum(b => b.Area) / 1e6, volume = bays.Sum(b => b.Volume) / 1e9;
+        var count = new Measured("bays", Quantity.Count(bays.Count), "as framed", []);
         var volumeOf = new Measured("volume", new Quantity(volume, Dimension.OfVolume), "the bays over the depth of the frame", []);
         if (fill is SheetMaterial board)
         {
@@ -53,12 +62,12 @@ internal static class FrameTakeoff
             volumeOf = new Measured("volume", new Quantity(volume * share, Dimension.OfVolume), "the bays over the thickness of the boards", []);
             lines.Add(new TakeoffLine(key, subject, panels, LineKind.FoamBoard, board, "area", new Quantity(area * plies, Dimension.OfArea), board.Waste, $"{key}.bay_area * {key}.plies", [key + ".bay_area", key + ".plies"], span)
             {
-                Also = [new Measured("bay_area", new Quantity(area, Dimension.OfArea), "the bays between members", []), new Measured("plies", Quantity.Count(plies), "whole boards in the depth of the frame, at least one", []), bays, volumeOf],
+                Also = [new Measured("bay_area", new Quantity(area, Dimension.OfArea), "the bays between members", []), new Measured("plies", Quantity.Count(plies), "whole boards in the depth of the frame, at least one", []), count, volumeOf],
                 Weight = Weighing.ByMeasureOrVolume(board, (key + ".area", area * plies), (key + ".volume", volume * share)),
             });
             return;
         }
-        AddPour(lines, key, subject, panels, fill, volume, [volumeOf, bays], span);
+        AddPour(lines, key, subject, panels, fill, volume, [volumeOf, count], span);
     }
 
     /// <summary>Boards on top of each other that the depth of a frame takes; a board thicker than it is ripped down to one.</summary>

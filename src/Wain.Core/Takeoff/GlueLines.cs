@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
 
@@ -10,7 +11,7 @@ namespace Wain.Core.Takeoff;
 /// </summary>
 internal static class GlueLines
 {
-    public static void Add(LineList lines, PlacedPanel panel, ImmutableArray<LayerSlice> slices, IReadOnlyList<FrameContent> frames)
+    public static void Add(LineList lines, PlacedPanel panel, ImmutableArray<LayerSlice> slices, IReadOnlyList<PanelFrame> frames)
     {
         foreach (var part in slices.GroupBy(s => s.Zone?.Name))
         {
@@ -21,7 +22,7 @@ internal static class GlueLines
         foreach (var zone in panel.Zones) if (zone.Added) AddUnder(lines, panel, zone, slices);
     }
 
-    private static void AddBetween(LineList lines, string subject, PlacedPanel panel, LayerSlice outer, LayerSlice inner, IReadOnlyList<FrameContent> frames)
+    private static void AddBetween(LineList lines, string subject, PlacedPanel panel, LayerSlice outer, LayerSlice inner, IReadOnlyList<PanelFrame> frames)
     {
         if (GlueOf(outer.Layer, inner.Layer) is not { } glue) return;
         double whole = Math.Min(outer.InnerArea, inner.OuterArea);
@@ -38,13 +39,13 @@ internal static class GlueLines
     }
 
     /// <summary>What of a layer's side is solid and takes glue (mm2).</summary>
-    private static double Touching(LayerSlice slice, double whole, IReadOnlyList<FrameContent> frames)
+    private static double Touching(LayerSlice slice, double whole, IReadOnlyList<PanelFrame> frames)
     {
         if (slice.Layer.Kind != LayerKind.Frame) return whole;
-        var frame = frames.FirstOrDefault(f => ReferenceEquals(f.Layer, slice.Layer) && f.Zone == slice.Zone?.Name);
+        var frame = frames.FirstOrDefault(f => ReferenceEquals(f.Layer, slice.Layer) && f.Zone?.Name == slice.Zone?.Name);
         if (frame is null) return 0;
-        double members = frame.Sticks.Sum(s => s.FaceArea);
-        return slice.Layer.Fill is SheetMaterial ? members + frame.Bays.Sum(b => b.Area) : members;
+        double members = frame.Members.Sum(m => m.Area);
+        return members + frame.Cavities.Where(c => c.Fill is SheetMaterial).Sum(c => c.Area);
     }
 
     // A zone that lies on a face is glued to it by the glue of its layer that touches.

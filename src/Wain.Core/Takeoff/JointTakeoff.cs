@@ -168,7 +168,7 @@ internal static class JointTakeoff
         }
         var run = Quantity.FromMillimetres(mm * beads);
         var volume = new Quantity(run.Value * width * depth / 1e6, Dimension.OfVolume);
-        lines.Add(new TakeoffLine(key, name, panels, LineKind.Sealant, sealant, "volume", volume, sealant.Waste, $"{key}.run * {sealant.Name}.bead.width * {sealant.Name}.bead.depth", [key + ".run"], fact.Span)
+        lines.Add(new TakeoffLine(key, name, panels, LineKind.Sealant, sealant, "volume", volume, sealant.Waste, $"{key}.run * {sealant.Name}.bead.width * {sealant.Name}.bead.depth", [key + ".run", sealant.Name + ".bead.width", sealant.Name + ".bead.depth"], fact.Span)
         {
             Also = [new Measured("run", run, "along the joint, once for each bead", [])],
             Weight = Weighing.Times(key + ".volume", volume.Value, sealant, "density"),

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Engineering.Methods;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
 using Wain.Core.Units;
@@ -9,29 +10,22 @@ namespace Wain.Core.Takeoff;
 /// <summary>What the layers of a panel and its zones take.</summary>
 internal static class PanelTakeoff
 {
-    public static void Add(LineList lines, PlacedPanel panel, IReadOnlyList<FrameContent> frames)
+    public static void Add(LineList lines, PlacedPanel panel, IReadOnlyList<PanelFrame> frames)
     {
         foreach (string name in panel.Openings.Select(o => o.Name).Concat(panel.Zones.Select(z => z.Name))) lines.Reserve(panel.Name + "." + name);
         var slices = LayerAreas.Of(panel);
         foreach (var slice in slices)
         {
             string subject = slice.Zone is null ? panel.Name : panel.Name + "." + slice.Zone.Name;
-            var frame = slice.Layer.Kind == LayerKind.Frame ? frames.FirstOrDefault(f => ReferenceEquals(f.Layer, slice.Layer) && f.Zone == slice.Zone?.Name) : null;
+            var frame = slice.Layer.Kind == LayerKind.Frame ? frames.FirstOrDefault(f => ReferenceEquals(f.Layer, slice.Layer) && f.Zone?.Name == slice.Zone?.Name) : null;
             AddLayer(lines, subject, slice, frame);
         }
         GlueLines.Add(lines, panel, slices, frames);
-        foreach (var finish in FactsOf(panel, "finish")) AddFinish(lines, panel, slices, finish);
+        foreach (var finish in PanelFacts.All(panel, "finish")) AddFinish(lines, panel, slices, finish);
         foreach (var opening in panel.Openings) if (opening.Unit is { } unit) AddUnit(lines, panel, opening, unit);
     }
 
-    /// <summary>Facts of a panel's block, or of the block of the panel that it mirrors where its own says nothing.</summary>
-    public static IEnumerable<Binding.BoundFact> FactsOf(PlacedPanel panel, string keyword)
-    {
-        var own = panel.Fact.All(keyword).ToList();
-        return own.Count > 0 || panel.Fact.MirrorOf is null ? own : panel.Fact.MirrorOf.All(keyword);
-    }
-
-    private static void AddLayer(LineList lines, string subject, LayerSlice slice, FrameContent? frame)
+    private static void AddLayer(LineList lines, string subject, LayerSlice slice, PanelFrame? frame)
     {
         var (panel, layer) = (slice.Panel, slice.Layer);
         ImmutableArray<string> panels = [panel.Name];

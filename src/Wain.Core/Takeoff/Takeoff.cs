@@ -2,6 +2,7 @@ using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Wain.Core.Engineering.Methods;
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
 
@@ -42,13 +43,12 @@ public sealed record TakeoffResult(
 public static class TakeoffPass
 {
     /// <summary>Every quantity of a placed design. Never throws on user text; what a material does not state is among the findings.</summary>
-    /// <param name="frames">The frame layers, framed.</param>
+    /// <param name="frames">The frames of the same structure.</param>
     /// <param name="cutting">What a cutting plan uses; empty for estimates by area and length.</param>
-    public static Stage<TakeoffResult> Of(Structure structure, IReadOnlyList<FrameContent> frames, ImmutableArray<CuttingCount> cutting = default)
+    public static Stage<TakeoffResult> Of(Structure structure, Frames frames, ImmutableArray<CuttingCount> cutting = default)
     {
         var lines = new LineList(structure);
-        var framesOf = frames.ToLookup(f => f.Panel, StringComparer.Ordinal);
-        foreach (var panel in structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal)) PanelTakeoff.Add(lines, panel, [.. framesOf[panel.Name]]);
+        foreach (var panel in structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal)) PanelTakeoff.Add(lines, panel, [.. frames.Of(panel)]);
         foreach (var joint in structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointTakeoff.Add(lines, joint);
         foreach (var lift in structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) LiftTakeoff.Add(lines, lift, structure);
         var loads = CarriedLoads.Add(lines).OrderBy(l => l.Name, StringComparer.Ordinal).ToImmutableArray();

@@ -49,6 +49,14 @@ public static class TakeoffFigures
                 figures.Add(new Figure($"{material.Name}.{keyword}", figure.Value, figure.From, "as the spec says", [], figure.Source, figure.Low, figure.High));
             if (material is SheetMaterial sheet && material.Fact.Find("thickness") is { } thickness)
                 figures.Add(material.Name + ".thickness", Quantity.FromMillimetres(sheet.Thickness), thickness.Span, sheet.MeasuredThickness is null ? "true thickness, as the spec says" : "as measured");
+            if (material is StickMaterial stick && material.Fact.Find("section") is { } section)
+                figures.Add(material.Name + ".section_area", Weighing.Area(stick.SectionArea), section.Span, stick.Wall is null ? "thickness times width" : "thickness times width, less the hollow");
+            if (material.Fact.Find("overpack") is { } overpack && takeoff.Structure.Spec.Evaluator.Quantity(overpack, "share") is { } over) figures.Add(material.Name + ".overpack", over, overpack.Span, "as the spec says");
+            if (material.Kind == "tape" && material.Fact.Find("width") is { } width && takeoff.Structure.Spec.Evaluator.Quantity(width, "value") is { } wide) figures.Add(material.Name + ".width", wide, width.Span, "as the spec says");
+            if (material.Fact.Find("bead") is { } bead)
+            {
+                foreach (string side in (string[])["width", "depth"]) if (takeoff.Structure.Spec.Evaluator.Quantity(bead, side) is { } size) figures.Add($"{material.Name}.bead.{side}", size, bead.Span, "as the spec says");
+            }
             if (material.Fact.Find("waste") is { } waste) figures.Add(material.Name + ".waste", new Quantity(material.Waste, Dimension.None), waste.Span, "as the spec says");
         }
         foreach (var value in takeoff.Defaults.Values)

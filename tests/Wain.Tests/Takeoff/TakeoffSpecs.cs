@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Figures;
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
 using Wain.Core.Parsing;
@@ -23,15 +24,15 @@ internal static class TakeoffSpecs
         public TakeoffLine Line(string key) => Takeoff.Lines.Single(l => l.Key == key);
     }
 
-    public static Run Of(string text, Func<Structure, IReadOnlyList<FrameContent>>? frames = null, ImmutableArray<CuttingCount> cutting = default)
+    public static Run Of(string text, ImmutableArray<CuttingCount> cutting = default)
     {
         var parsed = SpecParser.Parse(new SourceText("test.wain", text));
         Assert.Empty(parsed.Findings);
         var spec = Binder.Bind(parsed.Value, _ => (null, "no other file here"));
         var structure = Resolver.Resolve(spec);
-        var takeoff = TakeoffPass.Of(structure, frames?.Invoke(structure) ?? [], cutting);
+        var takeoff = TakeoffPass.Of(structure, FrameBuilder.Build(structure), cutting);
         var figures = TakeoffFigures.Of(takeoff.Value);
-        spec.Evaluator.AddSource(figures.Source(spec.Evaluator.Report));
+        spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
         return new Run(structure, takeoff.Value, figures, [.. spec.Findings, .. takeoff.Findings]);
     }
 
