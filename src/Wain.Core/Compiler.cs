@@ -2,8 +2,10 @@ using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Checks;
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Parsing;
+using Wain.Core.Pieces;
 using Wain.Core.Syntax;
 using Wain.Core.Text;
 
@@ -32,7 +34,9 @@ public static class Compiler
         var structure = Resolver.Resolve(spec);
         if (Found(syntax.Findings, spec).HasErrors()) return Stopped(source, spec, syntax.Findings);
 
-        var checks = CheckRunner.Run(new CheckInput(spec, structure));
+        var frames = FrameBuilder.Build(structure);
+        var pieces = PieceBuilder.Build(structure, frames);
+        var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces));
         ValuePass.Run(spec, placed: true);
         return new Compilation(source, spec, structure, Acceptance.Apply(spec, Found(syntax.Findings, spec).AddRange(checks)).InTextOrder());
     }

@@ -1,12 +1,14 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
+using Wain.Core.Pieces;
 
 namespace Wain.Core.Checks;
 
 /// <summary>What a check may read. A check changes nothing.</summary>
-public sealed record CheckInput(Spec Spec, Structure Structure);
+public sealed record CheckInput(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces);
 
 /// <summary>The list of checks, in the order of the reference page. One file each.</summary>
 public static class CheckRunner

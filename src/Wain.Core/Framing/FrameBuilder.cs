@@ -50,7 +50,7 @@ public static class FrameBuilder
     {
         var stick = (StickMaterial)layer.Material!;
         double width = layer.FaceWidth, depth = layer.Thickness;
-        string mark = (PanelFacts.Find(panel, "part_mark") is { } m && !PanelFacts.IsTurnedRound(panel, m) ? structure.Spec.Evaluator.Text(m, "mark") : null) ?? panel.Name;
+        string mark = MarkOf(structure, panel);
         var axes = new FrameAxes(PanelFacts.IsTurnedRound(panel, rules.Fact), rules.Turned);
         var problems = new List<FrameProblem>();
         var laid = axes.To(area);
@@ -97,6 +97,10 @@ public static class FrameBuilder
         (members, meetings) = Meetings.WithHoles(members, meetings, spaces, structure.Spec);
         return new(panel, zone, layer, rules, area, axes.Back(perimeter.Clear), depth, below, members, spaces, meetings, [.. problems]);
     }
+
+    /// <summary>What the marks of a panel's parts begin with: its own stated mark, else its name. A mirrored panel does not take the mark of its original.</summary>
+    public static string MarkOf(Structure structure, PlacedPanel panel) =>
+        (PanelFacts.Find(panel, "part_mark") is { } m && !PanelFacts.IsTurnedRound(panel, m) ? structure.Spec.Evaluator.Text(m, "mark") : null) ?? panel.Name;
 
     // What stays of a member on the frame's outer side where the panel's edge leans out: its widest place is on the inner side.
     private static double OuterWidth(double tilt, double width, double depth) => Math.Max(1, width - Math.Max(0, depth * Math.Tan(tilt)));

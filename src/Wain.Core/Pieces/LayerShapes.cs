@@ -1,0 +1,148 @@
+using System.Collections.Immutable;
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+
+namespace Wain.Core.Pieces;
+
+/// <summary>One layer of a panel or zone as a whole, before it is cut into pieces. Outlines in the panel's axes on the layer's outer side (mm).</summary>
+/// <param name="Finished">One outline, or several where zones part it.</param>
+internal sealed record LayerShape(
+    PlacedPanel Panel, PlacedZone? Zone, StackLayer Layer, int Index, double Below, ImmutableArray<Outline> Finished, ImmutableArray<Outline> Holes, ImmutableArray<Rout> Routs,
+    IReadOnlyDictionary<string, double> TrimByEdge)
+{
+    public double Thickness => Layer.Thickness;
+
+    /// <summary>What is cut for a finished outline: long points where the far side of a bevel is the larger, and what is trimmed flush after glueing.</summary>
+    public Outline Rough(Outline finished)
+    {
+        double Out(int i)
+        {
+            var edge = finished.Edges[i];
+            return Math.Max(0, Thickness * Math.Tan(edge.Tilt)) + (edge.Name is { } name ? TrimByEdge.GetValueOrDefault(name) : 0);
+        }
+        var rough = finished.Offset(Out).Outline ?? finished;
+        return rough.Edges.All(e => e.Tilt == 0) ? rough : new Outline([.. rough.Edges.Select(e => e with { Tilt = 0 })]);
+    }
+}
+
+/// <summary>From panels and stacks to the shape of each layer: what edges, openings, recesses, rabbets and zones leave of it.</summary>
+internal static class LayerShapes
+{
+    /// <summary>Trimmed off after glueing where the spec states no allowance (mm): 1/8 in, common practice for a flush-trimmed edge.</summary>
+    public const double UsualAllowance = 25.4 / 8;
+
+    public static IEnumerable<LayerShape> Of(Structure structure, PlacedPanel panel)
+    {
+        var trims = Trims(structure, panel);
+        for (int k = 0; k < panel.Stack.Layers.Length; k++) yield return OfPanel(structure, panel, k, trims);
+        foreach (var zone in panel.Zones)
+            for (int k = 0; k < zone.Stack.Layers.Length; k++)
+                if (OfZone(panel, zone, k, trims) is { } shape) yield return shape;
+    }
+
+    private static LayerShape OfPanel(Structure structure, PlacedPanel panel, int index, IReadOnlyDictionary<string, double> trims)
+    {
+        var e = structure.Spec.Evaluator;
+        var layer = panel.Stack.Layers[index];
+        double below = panel.Stack.DepthOf(layer), thickness = layer.Thickness;
+        var outline = panel.OutlineAt(below);
+        var back = new double[outline.Count];
+        var routs = ImmutableArray.CreateBuilder<Rout>();
+        void Edge(Binding.BoundFact fact, Action<int> with)
+        {
+            if (fact.Word("edge") is not { } word) return;
+            foreach (int i in PanelFacts.Edges(outline, PanelFacts.IsTurnedRound(panel, fact) && PanelFacts.Direction(word) is not null ? PanelFacts.OtherHand(word) : word)) with(i);
+        }
+        // A lip is a skin that reaches to the panel's edge while the others stand back: the one that the spec names, else the outermost.
+        foreach (var lip in PanelFacts.All(panel, "lip"))
+        {
+            if (e.Length(lip, "width") is not { } width) continue;
+            var named = lip.Has("layer") ? e.Thing(lip, "layer")?.Name : null;
+            var lipped = panel.Stack.Layers.FirstOrDefault(l => l.Kind == LayerKind.Sheet && (named is null || l.Material?.Name == named));
+            if (!ReferenceEquals(lipped, layer) && layer.Kind is not (LayerKind.Coating or LayerKind.Cloth)) Edge(lip, i => back[i] = Math.Max(back[i], width));
+        }
+        foreach (var rabbet in PanelFacts.All(panel, "rabbet"))
+        {
+            if (e.Length(rabbet, "width") is not { } width || e.Length(rabbet, "depth") is not { } depth) continue;
+            bool outside = rabbet.Word("face") != "inside";
+            double into = Into(depth, outside, below, thickness, panel.Thickness);
+            if (into <= 0) continue;
+            if (into >= thickness - Tolerance.Length) Edge(rabbet, i => back[i] = Math.Max(back[i], width));
+            else Edge(rabbet, i =>
+            {
+                var s = outline.Segment(i);
+                foreach (var region in outline.Clip(HalfPlane.LeftOf(s.From, s.Chord).Moved(width).Flipped)) routs.Add(new Rout(region, into, outside, "rabbet"));
+            });
+        }
+        if (Array.Exists(back, b => b > 0)) outline = outline.Offset(i => -back[i]).Outline ?? outline;
+        var zones = panel.Zones.Where(z => !z.Added && !GoesOn(panel, layer, below, z)).ToList();
+        IEnumerable<Outline> parts = [outline];
+        var holes = ImmutableArray.CreateBuilder<Outline>();
+        foreach (var zone in zones)
+        {
+            if (outline.Contains(zone.Region) && zone.Region.EdgeDistance(outline).Distance > Tolerance.Length) holes.Add(zone.Region);
+            else parts = [.. parts.SelectMany(p => p.Split(zone.Region.Bounds.Sides()).Outside)];
+        }
+        foreach (var opening in panel.Openings)
+        {
+            if (zones.Exists(z => z.Region.Contains(opening.Hole.Bounds.Centre))) continue;
+            AddOpening(opening, below, thickness, panel.Thickness, holes, routs);
+        }
+        return Sorted(new LayerShape(panel, null, layer, index, below, [.. parts], holes.ToImmutable(), routs.ToImmutable(), trims));
+    }
+
+    private static LayerShape? OfZone(PlacedPanel panel, PlacedZone zone, int index, IReadOnlyDictionary<string, double> trims)
+    {
+        var layer = zone.Stack.Layers[index];
+        double below = zone.Offset + zone.Stack.DepthOf(layer);
+        // A skin that the panel has at the same depth runs through under the zone: it is the panel's piece.
+        if (!zone.Added && panel.Stack.Layers.Any(l => SameSkin(l, panel.Stack.DepthOf(l), layer, below))) return null;
+        ImmutableArray<Outline> parts = zone.Added ? [zone.Region] : panel.OutlineAt(Math.Max(0, below)).Clip(zone.Region.Bounds.Sides());
+        var holes = ImmutableArray.CreateBuilder<Outline>();
+        var routs = ImmutableArray.CreateBuilder<Rout>();
+        foreach (var opening in panel.Openings)
+            if (zone.Region.Contains(opening.Hole.Bounds.Centre)) AddOpening(opening, below - zone.Offset, layer.Thickness, zone.Stack.Thickness, holes, routs);
+        return Sorted(new LayerShape(panel, zone, layer, index, below, parts, holes.ToImmutable(), routs.ToImmutable(), trims));
+    }
+
+    private static LayerShape Sorted(LayerShape shape) =>
+        shape with { Finished = [.. shape.Finished.OrderBy(o => Math.Round(o.Bounds.Min.X, 3)).ThenBy(o => Math.Round(o.Bounds.Min.Y, 3))] };
+
+    private static bool GoesOn(PlacedPanel panel, StackLayer layer, double below, PlacedZone zone) =>
+        zone.Stack.Layers.Any(l => SameSkin(layer, below, l, zone.Offset + zone.Stack.DepthOf(l)));
+
+    private static bool SameSkin(StackLayer a, double aBelow, StackLayer b, double bBelow) =>
+        a.Kind == b.Kind && a.Kind != LayerKind.Frame && a.Material?.Name == b.Material?.Name && Math.Abs(aBelow - bBelow) < 0.05 && Math.Abs(a.Thickness - b.Thickness) < 0.05;
+
+    // How far a step of this depth goes into a layer.
+    private static double Into(double depth, bool fromOutside, double below, double thickness, double whole) =>
+        Math.Clamp(fromOutside ? depth - below : depth - (whole - below - thickness), 0, thickness);
+
+    private static void AddOpening(PlacedOpening opening, double below, double thickness, double whole, ImmutableArray<Outline>.Builder holes, ImmutableArray<Rout>.Builder routs)
+    {
+        if (opening.Recess is { } recess)
+        {
+            double into = Into(recess.Depth, recess.FromOutside, below, thickness, whole);
+            // Cloth and coatings are as deep as the face that they lie on.
+            bool gone = thickness > 0 ? into >= thickness - Tolerance.Length : recess.FromOutside ? recess.Depth > below && below < whole / 2 : recess.Depth > whole - below && below > whole / 2;
+            if (gone) { holes.Add(recess.Region); return; }
+            if (into > 0) routs.Add(new Rout(recess.Region, into, recess.FromOutside, opening.Name));
+        }
+        holes.Add(opening.Hole);
+    }
+
+    private static Dictionary<string, double> Trims(Structure structure, PlacedPanel panel)
+    {
+        var trims = new Dictionary<string, double>(StringComparer.Ordinal);
+        foreach (var fact in PanelFacts.All(panel, "trimmed_flush"))
+        {
+            if (fact.Word("edge") is not { } word) continue;
+            double allowance = structure.Spec.Evaluator.Length(fact, "value") ?? UsualAllowance;
+            string mine = PanelFacts.IsTurnedRound(panel, fact) ? PanelFacts.OtherHand(word) : word;
+            foreach (int i in PanelFacts.Edges(panel.Outline, mine)) if (panel.Outline.Edges[i].Name is { } name) trims[name] = Math.Max(allowance, trims.GetValueOrDefault(name));
+        }
+        return trims;
+    }
+}
