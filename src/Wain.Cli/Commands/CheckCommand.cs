@@ -12,7 +12,6 @@ public static class CheckCommand
         var compiled = options.Arguments.Select(a => SpecFiles.Compile(a, options)).ToList();
         var findings = compiled.SelectMany(c => c.Findings).ToList();
         FindingsOutput.Print([.. findings], options, output);
-        if (options.Choice("--as", "people", "people", "lines", "json", "sarif") == "people") output.WriteLine($"{string.Join(", ", options.Arguments)}: {FindingsOutput.Count([.. findings])}");
         return FindingsOutput.Fails([.. findings], options) ? 1 : 0;
     }
 }

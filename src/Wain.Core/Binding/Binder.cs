@@ -271,8 +271,8 @@ public static class Binder
             }
             else if (!shape.Many || parent is null && shape.Keyword == "accept")
             {
-                // A joint is known by its two edges, and what is built by its panel; any other fact stands once.
-                string key = parent is null && shape.Keyword is "joint" or "built" or "accept" ? string.Join(' ', fact.Slots.All.Select(s => WordsOf(s.Terms[0])).Order(StringComparer.Ordinal)) : "";
+                // A joint is known by its two edges, in each place of its group, and what is built by its panel; any other fact stands once.
+                string key = parent is null && shape.Keyword is "joint" or "built" or "accept" ? scope.Prefix + string.Join(' ', fact.Slots.All.Select(s => WordsOf(s.Terms[0])).Order(StringComparer.Ordinal)) : "";
                 if (into.Claim(shape, key, fact) is { } first) Report(new Finding(BindingFindings.FactTwice, $"\"{(key.Length > 0 ? fact.HeadSpan.Text : shape.Keyword)}\" is stated twice here.", syntax.Head.Span) { Subject = fact.Path, Related = [new Related(first.Syntax.Head.Span, "first stated here")] });
             }
             if (shape.Keyword == "place" && parent is null)

@@ -1,0 +1,88 @@
+using System.Globalization;
+using Wain.Cli.Output;
+using Wain.Core;
+using Wain.Core.Findings;
+using Wain.Core.Reporting;
+using Wain.Core.Units;
+using Wain.Reports.Summaries;
+
+namespace Wain.Cli.Commands;
+
+/// <summary>The Markdown summary of a design, by the template that ships or by the user's own beside the spec (NAME.summary.md).</summary>
+public static class Summaries
+{
+    public static (string? Text, string? Problem) Of(Compilation compiled, Report report, string specPath)
+    {
+        string folder = Path.GetDirectoryName(Path.GetFullPath(specPath))!;
+        var files = new SpecFolder(folder);
+        string own = Path.GetFileNameWithoutExtension(specPath) + ".summary.md";
+        var template = File.Exists(Path.Combine(folder, own)) ? files.Load(own) ?? throw new UsageError($"{own} can't be read.") : Shipped();
+        var result = SummaryTemplate.Render(template, Model(compiled, report), files.Load);
+        if (result.Text is { } text) return (text, null);
+        return (null, "template " + string.Join("; ", result.Errors.Select(e => $"{e.Path}:{e.Line}:{e.Column}: {e.Message}")));
+    }
+
+    private static TemplateSource Shipped()
+    {
+        using var stream = typeof(Summaries).Assembly.GetManifestResourceStream("summary.md") ?? throw new InvalidOperationException("the summary template is missing from the program");
+        using var reader = new StreamReader(stream);
+        return new TemplateSource("summary.md", reader.ReadToEnd());
+    }
+
+    /// <summary>What a template sees: camper, figures by name, tables by key with their rows, findings. Documented in grammar/templates.md.</summary>
+    internal static Dictionary<string, object?> Model(Compilation compiled, Report report)
+    {
+        var figures = new Core.Reporting.Figures(report.Tables);
+        var tables = new Dictionary<string, object?>();
+        foreach (var table in report.Tables)
+        {
+            var rows = new List<object?>();
+            for (int r = 0; r < table.Rows.Length + (table.Totals is null ? 0 : 1); r++)
+            {
+                var row = new Dictionary<string, object?>();
+                for (int c = 0; c < table.Columns.Length; c++)
+                {
+                    var value = figures[table.Key, r, c];
+                    row[table.Columns[c].Key] = value.Kind == CellValueKind.Number ? value.Number : value.Kind == CellValueKind.Blank ? "" : value.Text;
+                }
+                rows.Add(row);
+            }
+            tables[table.Key] = new Dictionary<string, object?>
+            {
+                ["title"] = table.Title,
+                ["note"] = table.Note,
+                ["columns"] = table.Columns.Select(c => (object?)new Dictionary<string, object?> { ["key"] = c.Key, ["heading"] = c.FullHeading }).ToList(),
+                ["rows"] = rows,
+                ["has_totals"] = table.Totals is not null,
+            };
+        }
+        return new Dictionary<string, object?>
+        {
+            ["camper"] = report.Title,
+            ["revision"] = report.Revision,
+            ["values"] = report.ValuesHash,
+            ["draft"] = report.IsDraft,
+            ["cautions"] = report.Cautions.Select(c => (object?)c).ToList(),
+            ["figures"] = compiled.Design!.Figures.All.ToDictionary(f => f.Name, f => (object?)new Dictionary<string, object?>
+            {
+                ["value"] = f.Value.Value,
+                ["unit"] = SiUnit.Of(f.Value.Dimension),
+                ["text"] = QuantityText.Show(f.Value),
+                ["low"] = f.Low is { } low ? QuantityText.Show(low) : null,
+                ["high"] = f.High is { } high ? QuantityText.Show(high) : null,
+                ["formula"] = f.Formula,
+                ["complete"] = f.IsComplete,
+            }),
+            ["tables"] = tables,
+            ["findings"] = report.Findings.Select(f => (object?)new Dictionary<string, object?>
+            {
+                ["code"] = f.Code,
+                ["level"] = f.Level.ToString().ToLowerInvariant(),
+                ["message"] = f.Message,
+                ["subject"] = f.Subject,
+                ["accepted"] = f.AcceptedBecause,
+            }).ToList(),
+            ["panels"] = (double)compiled.Design.Structure.Panels.Length,
+        };
+    }
+}
