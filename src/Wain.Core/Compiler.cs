@@ -1,21 +1,31 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Checks;
+using Wain.Core.Figures;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Parsing;
 using Wain.Core.Pieces;
 using Wain.Core.Syntax;
+using Wain.Core.Takeoff;
 using Wain.Core.Text;
 
 namespace Wain.Core;
 
+/// <summary>All that the passes made of a spec: the placed design, its frames and pieces, its quantities, and every named figure.</summary>
+public sealed record Design(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces, TakeoffResult Takeoff, FigureBook Figures);
+
 /// <summary>How far a compilation came, and all that it found.</summary>
-/// <param name="Structure">The placed design; null if errors of text, names, units or placing stopped it.</param>
-public sealed record Compilation(SourceText Source, Spec? Spec, Structure? Structure, ImmutableArray<Finding> Findings)
+/// <param name="Design">Null if errors of text, names, units or placing stopped it.</param>
+public sealed record Compilation(SourceText Source, Spec Spec, Design? Design, ImmutableArray<Finding> Findings)
 {
+    public Structure? Structure => Design?.Structure;
+
     public bool HasErrors => Findings.HasErrors();
+
+    /// <summary>Evaluates an expression of the language over the figures of this design, such as <c>total.weight / 2</c>.</summary>
+    public (Value? Value, ImmutableArray<Finding> Findings) Evaluate(string expression) => Spec.Evaluate(expression);
 }
 
 /// <summary>The whole compiler as a list of passes. Each takes values and gives values with findings; none touches a file, a clock or the console.</summary>
@@ -29,25 +39,31 @@ public static class Compiler
     {
         var syntax = SpecParser.Parse(source);
         var spec = Binder.Bind(syntax.Value, include ?? NoIncludes, given);
-        if (Found(syntax.Findings, spec).HasErrors()) return Stopped(source, spec, syntax.Findings);
+        if (Found(syntax.Findings, spec).HasErrors()) return Stopped(spec, syntax.Findings);
 
         var structure = Resolver.Resolve(spec);
-        if (Found(syntax.Findings, spec).HasErrors()) return Stopped(source, spec, syntax.Findings);
+        if (Found(syntax.Findings, spec).HasErrors()) return Stopped(spec, syntax.Findings);
 
         var frames = FrameBuilder.Build(structure);
         var pieces = PieceBuilder.Build(structure, frames);
+        var takeoff = TakeoffPass.Of(structure, frames);
+        var figures = TakeoffFigures.Of(takeoff.Value);
+        spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
+
+        var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures);
         var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces));
         ValuePass.Run(spec, placed: true);
-        return new Compilation(source, spec, structure, Acceptance.Apply(spec, Found(syntax.Findings, spec).AddRange(checks)).InTextOrder());
+        var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(checks);
+        return new Compilation(source, spec, design, Acceptance.Apply(spec, all).InTextOrder());
     }
 
     private static (SourceText? Source, string? Problem) NoIncludes(string path) => (null, "no other files are at hand");
 
     private static ImmutableArray<Finding> Found(ImmutableArray<Finding> syntax, Spec spec) => [.. syntax, .. spec.Findings];
 
-    private static Compilation Stopped(SourceText source, Spec spec, ImmutableArray<Finding> syntax)
+    private static Compilation Stopped(Spec spec, ImmutableArray<Finding> syntax)
     {
         ValuePass.Run(spec, placed: false);
-        return new(source, spec, null, Found(syntax, spec).InTextOrder());
+        return new(spec.Main, spec, null, Found(syntax, spec).InTextOrder());
     }
 }

@@ -11,9 +11,9 @@ public static class ListText
 {
     public static string Of(Table table, IReadOnlyList<Table> all, string form)
     {
-        var figures = new Figures([.. all]);
+        var figures = new Core.Reporting.Figures([.. all]);
         var columns = table.Columns.Where(c => c.Kind != ColumnKind.Builder).ToList();
-        var rows = table.Rows.Select(r => columns.Select(c => figures.Of(table, r, c.Key)).ToList()).ToList();
+        var rows = table.Rows.Select((_, r) => columns.Select(c => figures[table.Key, r, table.ColumnIndex(c.Key)]).ToList()).ToList();
         return form switch
         {
             "json" => Json(columns, rows),

@@ -63,6 +63,7 @@ public static class Binder
             foreach (var file in files) foreach (var statement in file.Statements) UnfoldOne(statement, _top, null, SettingBlocks.Spec, facts);
             _conditional = true;
             while (_later.TryDequeue(out var next)) UnfoldOne(next.Statement, next.Scope, null, SettingBlocks.Spec, next.Into);
+            _spec.Top = _top;
             _spec.Facts = facts.Facts();
             foreach (var fact in _spec.Facts) _ = fact.Body;
             evaluator.Unfolding = false;

@@ -58,4 +58,17 @@ public sealed class Spec
 
     /// <summary>Top-level facts with a keyword, in the order of the text.</summary>
     public IEnumerable<BoundFact> All(string keyword) => Facts.Where(f => f.Keyword == keyword);
+
+    /// <summary>The scope of the whole spec.</summary>
+    internal Scope Top { get; set; } = new(null);
+
+    /// <summary>Evaluates an expression over the spec's numbers and the figures that are known by now.</summary>
+    public (Value? Value, ImmutableArray<Finding> Findings) Evaluate(string expression)
+    {
+        var parsed = Parsing.SpecParser.Parse(new SourceText("expression", $"let x = {expression}\n"));
+        if (parsed.Findings.Length > 0 || parsed.Value.Statements is not [LetStatement let]) return (null, parsed.Findings);
+        int before = FindingList.Count;
+        var value = Evaluator.Evaluate(let.Value, Top);
+        return (value, [.. FindingList.Skip(before)]);
+    }
 }
