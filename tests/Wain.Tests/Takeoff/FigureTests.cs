@@ -18,7 +18,7 @@ public partial class FigureTests
         "board foam {\n thickness 1 in\n size 48 in by 96 in\n density 25 kg/m3\n price 20 USD per sheet on 2026-01-05\n}\n" +
         "stack sandwich {\n coating paint 2 coats\n cloth glass wet with epoxy plies 1 fill coats 2\n sheet ply glued with glue\n foam foam\n sheet ply glued with glue\n}\n";
 
-    private static readonly string Whole = "camper \"Demo\" {\n tax 7 %\n}\n" + Materials + Deck("deck", "sandwich", "90 in", "60 in", " opening hatch {\n  size 20 in by 10 in corner 2 in\n  centred at (30 in, 20 in)\n }\n") +
+    internal static readonly string Whole = "camper \"Demo\" {\n tax 7 %\n}\n" + Materials + Deck("deck", "sandwich", "90 in", "60 in", " opening hatch {\n  size 20 in by 10 in corner 2 in\n  centred at (30 in, 20 in)\n }\n") +
         "plan side_plan {\n start at (0 in, 20 in)\n leg left forward length 40 in\n leg front right length 40 in\n leg right aft length 40 in\n leg rear home\n}\n" +
         "panel left_wall of sandwich {\n stands on side_plan.left, from 0 in to 20 in\n}\npanel right_wall of sandwich {\n stands on side_plan.right, from 0 in to 20 in\n}\n" +
         "assembly walls {\n left_wall\n right_wall\n}\nload water {\n full 12 gal\n at (0 in, 0 in, 10 in)\n}\n";

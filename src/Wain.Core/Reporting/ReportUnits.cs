@@ -1,0 +1,59 @@
+using Wain.Core.Binding;
+using Wain.Core.Units;
+
+namespace Wain.Core.Reporting;
+
+/// <summary>The units that a report shows, as the spec's camper block says; inches and pounds where it says nothing.</summary>
+/// <param name="Denominator">Of the fraction of an inch that lengths are shown to.</param>
+public sealed record ReportUnits(bool Metric, bool Kilograms, int Denominator)
+{
+    public static ReportUnits Read(Spec spec)
+    {
+        bool metric = false, kilograms = false;
+        int denominator = 16;
+        foreach (var camper in spec.All("camper"))
+        {
+            foreach (var show in camper.All("show"))
+            {
+                switch (show.Word("style"))
+                {
+                    case "millimetres": metric = true; break;
+                    case "kilograms": kilograms = true; break;
+                }
+                if (show.Has("fraction") && spec.Evaluator.Number(show, "fraction") is > 0 and <= 1 and var fraction) denominator = (int)Math.Round(1 / fraction);
+            }
+        }
+        return new ReportUnits(metric, kilograms, denominator);
+    }
+
+    public string LengthUnit => Metric ? "mm" : "in";
+
+    public NumberStyle LengthStyle => Metric ? new NumberStyle.Decimals(1) : new NumberStyle.Fraction(Denominator);
+
+    public double Length(double mm) => Metric ? mm : mm / 25.4;
+
+    public string AreaUnit => Metric ? "m2" : "ft2";
+
+    public double Area(double m2) => In(m2, AreaUnit);
+
+    public string WeightUnit => Kilograms ? "kg" : "lb";
+
+    public double Weight(double kg) => In(kg, WeightUnit);
+
+    /// <summary>A quantity of a takeoff or of a pack, in the unit that this report shows its kind in.</summary>
+    public (double Value, string Unit) Of(Quantity quantity)
+    {
+        string unit = UnitOf(quantity.Dimension);
+        return (unit.Length == 0 ? quantity.Value : In(quantity.Value, unit), unit);
+    }
+
+    /// <summary>Empty for what is counted and for kinds that a takeoff does not have.</summary>
+    public string UnitOf(Dimension kind) =>
+        kind == Dimension.OfArea ? AreaUnit
+        : kind == Dimension.OfLength ? Metric ? "m" : "ft"
+        : kind == Dimension.OfVolume ? Metric ? "l" : "gal"
+        : kind == Dimension.OfMass ? WeightUnit
+        : "";
+
+    private static double In(double value, string unit) => value / UnitTable.Find(unit)!.Factor.ToDouble();
+}

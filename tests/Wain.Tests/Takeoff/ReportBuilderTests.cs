@@ -1,0 +1,89 @@
+using Wain.Core.Framing;
+using Wain.Core.Reporting;
+using static Wain.Tests.Takeoff.TakeoffSpecs;
+using Cells = Wain.Core.Reporting.Figures;
+
+namespace Wain.Tests.Takeoff;
+
+public class ReportBuilderTests
+{
+    private static (Run Run, Report Report) Make(string text)
+    {
+        var run = Of(text);
+        return (run, ReportBuilder.Of(run.Takeoff, FrameBuilder.Build(run.Structure), run.Figures, run.Findings));
+    }
+
+    /// <summary>Every live formula comes to the program's own figure, from the lines up to the total with tax.</summary>
+    [Fact]
+    public void FormulasComeToTheFigures()
+    {
+        var (run, report) = Make(FigureTests.Whole + "built left_wall {\n weighed 5 kg\n paid 60 USD\n}\n");
+        var cells = new Cells(report.Tables);
+        void Same(double expected, CellValue actual, string what) => Assert.True(actual.Kind == CellValueKind.Number && Math.Abs(expected - actual.Number) <= 1e-9 * Math.Max(1, Math.Abs(expected)), $"{what}: {expected} and {actual}");
+        const double pound = 0.45359237;
+        foreach (var line in run.Takeoff.Buy)
+        {
+            Same(line.Packs!.Value, cells["buy", line.Mark, "packs"], line.Mark);
+            Same(line.Cost!.Value, cells["buy", line.Mark, "cost"], line.Mark);
+        }
+        foreach (var line in run.Takeoff.Lines)
+        {
+            Same(run[line.Name("weight")] / pound, cells[LedgerTables.TableOf(line), line.Key, "weight"], line.Key + " weight");
+            Same(run[line.Name("cost")], cells[LedgerTables.TableOf(line), line.Key, "cost"], line.Key + " cost");
+        }
+        foreach (var panel in run.Takeoff.Panels)
+        {
+            Same(run[panel.Name + ".weight"] / pound, cells["panels", panel.Name, "weight"], panel.Name);
+            Same(run[panel.Name + ".cost"], cells["panels", panel.Name, "cost"], panel.Name);
+        }
+        Same(run["left_wall.weight_estimated"] / pound, cells["weights", "left_wall", "likely"], "estimate");
+        Same(run["walls.weight"] / pound, cells["assemblies", "walls", "weight"], "walls");
+        Same(run["walls.cost"], cells["assemblies", "walls", "cost"], "walls");
+        foreach (string total in (string[])["total.cost_bought", "total.tax", "total.cost"]) Same(run[total], cells["summary", total, "value"], total);
+        foreach (var table in report.Tables)
+            for (int row = 0; row <= table.Rows.Length; row++)
+                for (int column = 0; column < table.Columns.Length; column++)
+                    Assert.NotEqual(CellValueKind.Error, cells[table.Key, row, column].Kind);
+    }
+
+    /// <summary>What the builder writes under owned comes off in whole packs; a changed price flows through to the total.</summary>
+    [Fact]
+    public void OwnedAndPricesFlowThrough()
+    {
+        var (run, report) = Make(FigureTests.Whole);
+        double before = new Cells(report.Tables)["buy", "ply", "packs"].Number;
+        var owned = new Cells(Change(report, "buy", "ply", "owned", 1));
+        Assert.Equal(before - 1, owned["buy", "ply", "packs"].Number);
+        var dearer = new Cells(Change(report, "buy", "ply", "price", 50));
+        double tax = 1.07, more = before * 10;
+        Assert.Equal(run["total.cost"] + more * tax, dearer["summary", "total.cost", "value"].Number, 6);
+        Assert.Equal(run["deck.cost"] + run["left_wall.cost"] + run["right_wall.cost"] + more, dearer["costs", Table.TotalsKey, "counts"].Number, 6);
+    }
+
+    /// <summary>An unknown price is no zero: the cells say so, and the total names what it lacks.</summary>
+    [Fact]
+    public void UnknownsAreSaid()
+    {
+        var (_, report) = Make(FigureTests.Whole.Replace(" price 20 USD per sheet on 2026-01-05\n", ""));
+        var cells = new Cells(report.Tables);
+        Assert.Equal("not known", cells["buy", "foam", "cost"].Text);
+        Assert.Equal("not known", cells["layers", "deck.foam", "cost"].Text);
+        Assert.Contains("foam.cost", cells["summary", "total.cost", "lacks"].Text);
+    }
+
+    [Fact]
+    public void OrderOfTheSpecDoesNotShow()
+    {
+        string swapped = Materials(true), straight = Materials(false);
+        Assert.Equal(Make(straight).Report.ValuesHash, Make(swapped).Report.ValuesHash);
+
+        static string Materials(bool turned)
+        {
+            string first = Deck("a", "skin", "40 in", "30 in"), second = Deck("b", "skin", "50 in", "30 in");
+            return Ply + "stack skin {\n sheet ply\n}\n" + (turned ? second + first : first + second);
+        }
+    }
+
+    private static System.Collections.Immutable.ImmutableArray<Table> Change(Report report, string table, string row, string column, double value) =>
+        [.. report.Tables.Select(t => t.Key != table ? t : t with { Rows = [.. t.Rows.Select(r => r.Key != row ? r : r with { Cells = r.Cells.SetItem(t.ColumnIndex(column), value) })] })];
+}
