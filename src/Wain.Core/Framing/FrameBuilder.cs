@@ -91,7 +91,9 @@ public static class FrameBuilder
             .Where(p => p.Kind != FrameProblemKind.NoRoomForMember || (!tooClose.Contains(p.Subject) && framed.Any(f => !f.IsZone && $"{panel.Name}.{f.Name}" == p.Subject))));
 
         var recesses = openings.Where(o => o.Recess is not null).Select(o => (Opening: o, Deep: IntoFrame(o.Recess!, below, depth, panel.Thickness))).Where(r => r.Deep > 0).ToList();
-        var members = Finish(panel, layer, mark, prefix, rough, axes, depth, below, recesses, problems);
+        // A recess as deep as the frame leaves no stick under it; a shallower one leaves a lap.
+        rough = CutByHoles(rough, recesses.Where(r => r.Deep >= depth - 0.01).Select(r => BoxOf(axes, r.Opening.Recess!.Region)));
+        var members = Finish(panel, layer, mark, prefix, rough, axes, depth, below, [.. recesses.Where(r => r.Deep < depth - 0.01)]);
         var spaces = Cavities.Finish(panel, mark, prefix, cavities, openings, perimeter.Clear, axes, depth, below, recesses);
         var meetings = Meetings.Of(members, rules, structure.Spec);
         (members, meetings) = Meetings.WithHoles(members, meetings, spaces, structure.Spec);
@@ -239,7 +241,7 @@ public static class FrameBuilder
 
     private static ImmutableArray<Member> Finish(
         PlacedPanel panel, StackLayer layer, string mark, string prefix, List<LaidMember> rough, FrameAxes axes, double depth, double below,
-        List<(PlacedOpening Opening, double Deep)> recesses, List<FrameProblem> problems)
+        List<(PlacedOpening Opening, double Deep)> recesses)
     {
         var members = ImmutableArray.CreateBuilder<Member>(rough.Count);
         foreach (var r in rough)
@@ -251,11 +253,7 @@ public static class FrameBuilder
             var laps = ImmutableArray.CreateBuilder<MemberLap>();
             string key = prefix + r.Key;
             foreach (var (opening, deep) in recesses)
-                foreach (var region in outline.Clip(opening.Recess!.Region.Bounds.Sides()))
-                {
-                    laps.Add(new MemberLap(region, Math.Min(deep, depth), opening.Recess.FromOutside));
-                    if (deep >= depth - 0.01) problems.Add(new(FrameProblemKind.RecessCutsMember, $"{panel.Name}.{opening.Name}", deep, depth, region.Centroid(), null, key));
-                }
+                foreach (var region in outline.Clip(opening.Recess!.Region.Bounds.Sides())) laps.Add(new MemberLap(region, deep, opening.Recess.FromOutside));
             members.Add(new Member(
                 $"{mark}.{key}", key, panel, r.Role, r.Stick, shape.CentreLine, shape.Width, depth, below, shape.LongPoint, shape.ShortPoint, shape.Start, shape.End, shape.RipBevel, outline)
             {

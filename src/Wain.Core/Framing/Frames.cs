@@ -124,7 +124,6 @@ public enum FrameProblemKind
     MemberCut,
     BevelTooSteep,
     HeaderTooDeep,
-    RecessCutsMember,
 }
 
 /// <summary>Something about a frame that did not go as it should; the checks tell it.</summary>

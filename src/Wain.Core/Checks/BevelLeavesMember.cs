@@ -1,0 +1,26 @@
+using Wain.Core.Findings;
+using Wain.Core.Framing;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A bevelled edge must leave its rail or stile wide enough on its narrow side.</summary>
+public static class BevelLeavesMember
+{
+    private static readonly string Text = Examples.Wall(60, 30, "bevel right ANGLE");
+
+    public static readonly FindingInfo Info = new("WN4115", "bevel-eats-member", Level.Warning, "A bevel leaves little of the member behind it",
+        "The stick along a bevelled edge is ripped at the same angle. Where the frame is deep or the bevel steep, its narrow side comes to a point that takes no glue and no screw. A wider stick, or two along that edge (double), leaves wood.",
+        Text.With("ANGLE", "60 deg"), Text.With("ANGLE", "45 deg"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var frame in input.Frames.All)
+            foreach (var p in frame.Problems.Where(p => p.Kind == FrameProblemKind.BevelTooSteep))
+                yield return new Finding(Info, $"The bevel of {frame.Subject}'s {p.Side ?? "edge"} edge leaves {Show.Length(p.Has)} of the member's {Show.Length(frame.Layer.FaceWidth)} on its narrow side; a quarter should stay.", (frame.Rules.Fact ?? frame.Panel.Fact).HeadSpan)
+                {
+                    Subject = frame.Subject,
+                    Hint = $"Use a stick at least {Fixing.AtLeast((frame.Layer.FaceWidth - p.Has) * 4 / 3)} wide on the face there, or double the edge.",
+                };
+    }
+}

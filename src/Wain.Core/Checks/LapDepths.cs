@@ -1,0 +1,37 @@
+using Wain.Core.Findings;
+using Wain.Core.Model;
+using Wain.Core.Pieces;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>What is routed off the two pieces of a lap must add up to the sheet's true thickness.</summary>
+public static class LapDepths
+{
+    private const double Warned = 25.4 / 64, Refused = 25.4 / 16;
+
+    private static readonly string Text = Examples.Deck("splice across length {\n    lap width 1 1/2 in\n    lap depth DEPTH\n}");
+
+    public static readonly FindingInfo Info = new("WN4201", "lap-depths-do-not-add", Level.Warning, "Lap depths do not add up to the sheet's thickness",
+        "Where the two depths come to less than the true thickness, a step stands out at the joint; where they come to more, there is a gap under the lap that glue has to fill. The true thickness counts, not what the sheet is called. Half of it off each piece always adds up.",
+        Text.With("DEPTH", "1/10 in and 1/10 in"), Text.With("DEPTH", "half"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var (panel, layer, rule) in input.Pieces.Splices.Where(s => s.Rule.Kind == SpliceKind.Lap && !s.Rule.Depths.IsEmpty).Select(s => (s.Panel, s.Layer, s.Rule)).Distinct())
+        {
+            double thickness = ((SheetMaterial)layer.Material!).Thickness;
+            var (first, second) = rule.LapDepths(thickness);
+            double off = first + second - thickness;
+            if (Math.Abs(off) <= Warned) continue;
+            var depth = rule.Fact.All("lap").First(l => l.Has("depths"));
+            yield return new Finding(Info, $"Lap depths {Show.Length(first)} and {Show.Length(second)} of {panel.Name} come to {Show.Length(first + second)}; {layer.Material.Name} is {Show.Length(thickness)} thick, which leaves {(off < 0 ? "a step" : "a gap")} of {Show.Length(Math.Abs(off))}.", depth.Span)
+            {
+                Level = Math.Abs(off) > Refused ? Level.Error : Level.Warning,
+                Subject = panel.Name,
+                Hint = "Half of the true thickness off each piece always adds up.",
+                Fixes = [Fixing.Write(input.Spec, depth, "depths", "half")],
+            };
+        }
+    }
+}

@@ -1,0 +1,49 @@
+using Wain.Core.Findings;
+using Wain.Core.Model;
+using Wain.Core.Pieces;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A lap needs width for its glue: eight times the thickness that is left, unless the spec sets another ratio.</summary>
+public static class LapWidth
+{
+    /// <summary>Common practice for scarfs and laps in plywood, after the scarf slopes of boat and aircraft building (1 to 8).</summary>
+    public const double UsualRatio = 8;
+
+    private static readonly string Text = Examples.Deck("splice across length {\n    lap width WIDTH\n    lap depth half\n}");
+
+    public static readonly FindingInfo Info = new("WN4202", "lap-too-narrow", Level.Warning, "A lap or scarf is short for its thickness",
+        "The glue line has to carry what the thinned sheet carries. Common practice is a lap at least 8 times as wide as the wood left in it, and a scarf no steeper than 8 to 1. Set another ratio with lap_ratio in the camper block.",
+        Text.With("WIDTH", "1/2 in"), Text.With("WIDTH", "1 1/2 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        double ratio = input.Spec.All("camper").Select(c => c.Find("lap_ratio")).OfType<Binding.BoundFact>().Select(f => input.Spec.Evaluator.Number(f, "value")).OfType<double>().FirstOrDefault(UsualRatio);
+        foreach (var (panel, layer, rule) in input.Pieces.Splices.Where(s => s.Rule.Kind != SpliceKind.Butt).Select(s => (s.Panel, s.Layer, s.Rule)).Distinct())
+        {
+            double thickness = ((SheetMaterial)layer.Material!).Thickness;
+            if (rule.Kind == SpliceKind.Scarf)
+            {
+                if (rule.Slope >= ratio - 1e-6) continue;
+                var scarf = rule.Fact.Find("scarf")!;
+                string slope = ratio.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture);
+                yield return new Finding(Info, $"The scarf of {panel.Name} in {layer.Material.Name} is cut {rule.Slope.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)} to 1; {slope} to 1 is the least.", scarf.Span)
+                {
+                    Subject = panel.Name, Hint = $"Write scarf {slope}.", Fixes = [Fixing.Write(input.Spec, scarf, "slope", slope)],
+                };
+                continue;
+            }
+            var (first, second) = rule.LapDepths(thickness);
+            double left = Math.Max(thickness - first, thickness - second), needs = ratio * left;
+            if (rule.LapWidth >= needs - 0.01) continue;
+            var width = rule.Fact.All("lap").FirstOrDefault(l => l.Has("value"));
+            yield return new Finding(Info, $"The lap of {panel.Name} in {layer.Material.Name} is {Show.Length(rule.LapWidth)} wide and leaves {Show.Length(left)} of wood; {Show.Length(needs)} is the least.", (width ?? rule.Fact).HeadSpan)
+            {
+                Subject = panel.Name,
+                Hint = $"Make it at least {Fixing.AtLeast(needs)} wide.",
+                Fixes = width is null ? [] : [Fixing.Write(input.Spec, width, "value", Fixing.AtLeast(needs))],
+            };
+        }
+    }
+}

@@ -1,0 +1,39 @@
+using Wain.Core.Findings;
+using Wain.Core.Pieces;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A skin larger than any sheet that can be bought needs a splice.</summary>
+public static class PanelAgainstStock
+{
+    private static readonly string Text = Examples.Deck("SPLICE");
+
+    public static readonly FindingInfo Info = new("WN4204", "larger-than-stock", Level.Error, "A skin is larger than any sheet it could be cut from",
+        "No sheet that the material comes in covers it, in the direction that its grain must run. It has to be made out of pieces, and how they join belongs in the design: a splice takes length, glue and time.",
+        Text.With("SPLICE", ""), Text.With("SPLICE", "splice across length {\n    lap width 1 1/2 in\n    lap depth half\n}"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var p in input.Pieces.Problems.Where(p => p.Kind == PieceProblemKind.TooLarge))
+        {
+            string material = p.Layer.Material!.Name;
+            string message = p.Rule is null
+                ? $"{material} of {p.Panel.Name} is {Show.Length(p.Panel.Width)} by {Show.Length(p.Panel.Height)}, larger than any sheet of it, and has no splice."
+                : $"The pieces of {material} for {p.Panel.Name} are {Show.Length(p.Has)} across; the stock gives {Show.Length(p.Needs)} there.";
+            yield return new Finding(Info, message, p.Rule?.Fact.HeadSpan ?? p.Panel.Fact.NameSpan)
+            {
+                Subject = p.Panel.Name,
+                Hint = p.Advice.Length > 0 ? $"This would do: {p.Advice.ReplaceLineEndings(",")}" : "No one row of pieces does: state a larger size of sheet, or part the panel in two.",
+                Fixes = p.Rule is null && p.Advice.Length > 0 && p.Panel.Mirrored is null ? Fixing.One(BeforeEnd(p)) : [],
+            };
+        }
+    }
+
+    // A new last fact in the panel's block.
+    private static Fix? BeforeEnd(PieceProblem p)
+    {
+        var span = p.Panel.Fact.Span;
+        return span.Text.EndsWith('}') ? new Fix(new Span(span.Source, span.End - 1, 0), $"    {p.Advice}\n", "add a splice") : null;
+    }
+}

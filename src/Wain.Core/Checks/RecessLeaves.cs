@@ -1,0 +1,50 @@
+using Wain.Core.Findings;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A recess must leave a skin behind it, and members that are still sticks.</summary>
+public static class RecessLeaves
+{
+    private static readonly string Text = Examples.Wall(60, 30, "opening vent {\n    size 20 in by 10 in\n    lower left at (20 in, 10 in)\n    recessed DEPTH, margin 1 1/2 in\n}");
+
+    public static readonly FindingInfo Info = new("WN4109", "recess-leaves-nothing", Level.Error, "A recess leaves nothing to hold the window",
+        "A recess is cut into the wall. At least one whole skin has to stay behind it, or a zone with a stack of its own takes its place; foam alone holds no window and keeps no water out.",
+        Text.With("DEPTH", "28 mm"), Text.With("DEPTH", "10 mm"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var panel in input.Structure.Panels)
+            foreach (var o in panel.Openings)
+            {
+                if (o.Recess is not { } recess || o.Fact.Find("recessed") is not { } recessed) continue;
+                var stack = panel.Zones.FirstOrDefault(z => !z.Added && z.Region.Contains(o.Hole.Bounds.Centre))?.Stack ?? panel.Stack;
+                var layers = recess.FromOutside ? stack.Layers : [.. stack.Layers.Reverse()];
+                double deepest = DeepestAllowed(layers);
+                if (recess.Depth <= deepest + 0.01) continue;
+                double left = stack.Thickness - recess.Depth;
+                string leaves = left <= 0 ? "goes through the wall" : $"leaves {Show.Length(left)} and no whole skin";
+                yield return new Finding(Info, $"The recess of opening {o.Name} in {panel.Name} is {Show.Length(recess.Depth)} deep in {Show.Length(stack.Thickness)} and {leaves}.", input.Spec.Evaluator.SlotSpan(recessed, "depth"))
+                {
+                    Subject = $"{panel.Name}.{o.Name}",
+                    Hint = deepest > 0 ? $"At most {Fixing.AtMost(deepest)} leaves a whole skin." : "This stack has no skin on the far side to leave.",
+                    Fixes = deepest > 25.4 / 16 ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.AtMost(deepest))] : [],
+                };
+            }
+    }
+
+    // Down to the last sheet on the far side.
+    private static double DeepestAllowed(IReadOnlyList<StackLayer> layers)
+    {
+        double depth = 0, deepest = 0;
+        foreach (var layer in layers)
+        {
+            if (layer.Kind == LayerKind.Sheet) deepest = depth;
+            depth += layer.Thickness;
+        }
+        return deepest;
+    }
+}

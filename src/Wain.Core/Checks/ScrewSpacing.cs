@@ -1,0 +1,51 @@
+using Wain.Core.Findings;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>Screws need wood round them, or they split it.</summary>
+public static class ScrewSpacing
+{
+    // National Design Specification, commentary table C12.1.5.7, wood screws in wood, not prebored and prebored (from memory), in diameters.
+    private const double Edge = 2.5, EndPlain = 15, EndBored = 10, RowPlain = 15, RowBored = 10;
+
+    public static readonly FindingInfo Info = new("WN4114", "screw-too-near", Level.Warning, "Screws stand too near an edge, an end or each other",
+        "The distances are those that the standard for timber gives for wood screws. Thin strips often can't keep them; where the joint is glued the screw is then only a clamp until the glue has set, and this is a note. Pilot holes shorten the distances. A screw never counts together with the glue for strength.",
+        ScrewLength.Text.With("LENGTH", "1 1/2 in").With("EVERY", "1 in"), ScrewLength.Text.With("LENGTH", "1 1/2 in").With("EVERY", "8 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        var e = input.Spec.Evaluator;
+        foreach (var (joint, fact, screw) in ScrewPath.Of(input))
+        {
+            if (ScrewPath.Diameter(input.Spec, screw) is not { } d) continue;
+            bool bored = fact.Has("pilot") || screw.Find("pilot") is not null;
+            double end = (bored ? EndBored : EndPlain) * d, row = (bored ? RowBored : RowPlain) * d, edge = Edge * d;
+            var short_ = new List<string>();
+            var fixes = new List<Fix>();
+            double? across = ScrewPath.Of(input, joint, fact.Word("from"))?.Across;
+            double? fromEdge = e.Length(fact, "edge") ?? (across > 0 ? across / 2 : null);
+            if (fromEdge is { } f && f < edge - 0.01) short_.Add($"{Show.Length(f)} from the edge where {Show.Length(edge)} is the least");
+            if (e.Length(fact, "end") is { } g && g < end - 0.01)
+            {
+                short_.Add($"{Show.Length(g)} from the end where {Show.Length(end)} is the least");
+                fixes.Add(Fixing.Write(input.Spec, fact, "end", Fixing.AtLeast(end)));
+            }
+            double? every = e.Length(fact, "every") ?? (e.Number(fact, "count") is > 1 and var n ? joint.Length / n : null);
+            if (every is { } h && h < row - 0.01)
+            {
+                short_.Add($"{Show.Length(h)} apart where {Show.Length(row)} is the least");
+                if (fact.Has("every")) fixes.Add(Fixing.Write(input.Spec, fact, "every", Fixing.AtLeast(row)));
+            }
+            if (short_.Count == 0) continue;
+            bool glued = joint.Fact.Find("glue") is not null;
+            yield return new Finding(Info, $"{screw.Name} of joint {joint.Name}: {string.Join("; ", short_)}.", fact.Span)
+            {
+                Level = glued ? Level.Note : Level.Warning,
+                Subject = joint.Name,
+                Hint = glued ? "The joint is glued, so the screws only clamp it; drill pilots so that the strip does not split." : bored ? "Use a thinner screw, or glue the joint." : "Drill pilots and say so (pilot), use a thinner screw, or glue the joint.",
+                Fixes = [.. fixes],
+            };
+        }
+    }
+}

@@ -1,0 +1,30 @@
+using Wain.Core.Findings;
+using Wain.Core.Pieces;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>Splices that are asked to lie over studs, or apart from those of the other face, must.</summary>
+public static class SplicePlaces
+{
+    private static readonly string Text = Examples.Wall(120, 40, "frame {\n    studs every SPACING on centre\n}\nsplice across length {\n    lap width 1 in\n    lap depth half\n    over stud\n}");
+
+    public static readonly FindingInfo Info = new("WN4206", "splice-misplaced", Level.Warning, "A splice does not lie where the spec wants it",
+        "Over a stud a splice is clamped and held while its glue sets; between studs it hangs free. Splices of the two faces at one place make a hinge of the panel. No placing of the fewest pieces kept the rule here.",
+        Text.With("SPACING", "110 in"), Text.With("SPACING", "20 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var p in input.Pieces.Problems.Where(p => p.Kind is PieceProblemKind.NotOverMember or PieceProblemKind.NotStaggered))
+        {
+            bool over = p.Kind == PieceProblemKind.NotOverMember;
+            yield return new Finding(Info, over
+                ? $"The splice of {p.Layer.Material!.Name} in {p.Panel.Name} at {Show.Length(p.Has)} lies over no stud{(p.Needs > 0 ? $"; the nearest is at {Show.Length(p.Needs)}" : "")}."
+                : $"A splice of {p.Layer.Material!.Name} in {p.Panel.Name} lies {Show.Length(p.Has)} from one of the other face; {Show.Length(p.Needs)} is asked.", p.Rule!.Fact.HeadSpan)
+            {
+                Subject = p.Panel.Name,
+                Hint = over ? $"Put a stud there: stud at {Show.Length(p.Has)} along" : "State the place of one of them with at, or ask for less.",
+            };
+        }
+    }
+}

@@ -1,0 +1,33 @@
+using Wain.Core.Findings;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A window that is recessed must not stand out of the face that it is recessed in by more than the spec allows.</summary>
+public static class TrimProud
+{
+    private static readonly string Text = Examples.Wall(60, 30, "opening vent {\n    unit window\n    lower left at (20 in, 10 in)\n    recessed DEPTH, margin 1 1/2 in\n}");
+
+    public static readonly FindingInfo Info = new("WN4108", "trim-stands-proud", Level.Error, "A window's trim stands out of the face it is recessed in",
+        "A window is recessed so that something can slide or close past it. Trim that still stands proud catches there. What may stand out is stated with proud at most; nothing, unless the spec says so.",
+        Text.With("DEPTH", "1/4 in"), Text.With("DEPTH", "1/2 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var panel in input.Structure.Panels)
+            foreach (var o in panel.Openings)
+            {
+                if (o.Unit is not { } unit || (o.Recess is null && o.ProudAtMost is null)) continue;
+                double proud = o.Recess is { FromOutside: false } ? unit.ProudInside : unit.ProudOutside;
+                double depth = o.Recess?.Depth ?? 0, out_ = proud - depth, allowed = o.ProudAtMost ?? 0;
+                if (out_ <= allowed + 0.01) continue;
+                var recessed = o.Fact.Find("recessed");
+                yield return new Finding(Info, $"The trim of {unit.Name} stands {Show.Length(out_)} out of {panel.Name} at opening {o.Name}; {(allowed > 0 ? $"{Show.Length(allowed)} is allowed" : "nothing is allowed")}.", o.Fact.NameSpan)
+                {
+                    Subject = $"{panel.Name}.{o.Name}",
+                    Hint = $"A recess {Show.Length(proud - allowed)} deep would do.",
+                    Fixes = recessed is null ? [] : [Fixing.Write(input.Spec, recessed, "depth", Fixing.AtLeast(proud - allowed))],
+                };
+            }
+    }
+}
