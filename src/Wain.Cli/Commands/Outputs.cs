@@ -1,0 +1,73 @@
+using System.Collections.Immutable;
+using System.Text;
+using Wain.Cli.Output;
+using Wain.Core;
+using Wain.Core.Drawing;
+using Wain.Core.Findings;
+using Wain.Core.Reporting;
+using Wain.Reports.Summaries;
+using Wain.Reports.Svg;
+using Wain.Reports.Workbooks;
+
+namespace Wain.Cli.Commands;
+
+/// <summary>The set of files that a build writes for one spec.</summary>
+public static class Outputs
+{
+    public const string WorkbookName = "workbook.xlsx";
+
+    /// <summary>All outputs of a design, with the text of its summary; or what keeps them from being made.</summary>
+    public static (ImmutableArray<OutputFile> Files, string Summary, string? Problem) Of(Compilation compiled, string specPath, string folder, bool draft)
+    {
+        var report = ReportOf(compiled, draft);
+        var files = ImmutableArray.CreateBuilder<OutputFile>();
+        string old = Path.Combine(folder, WorkbookName);
+        var workbook = Workbook.Make(report, File.Exists(old) ? File.ReadAllBytes(old) : null);
+        if (workbook.Error is { } error) return ([], "", error);
+        files.Add(new OutputFile(WorkbookName, workbook.Bytes!, WorkbookText.Essence(workbook.Bytes!)));
+        files.Add(new OutputFile("workbook.txt", Encoding.UTF8.GetBytes(workbook.Text!)));
+
+        var (summary, problem) = Summaries.Of(compiled, report, specPath);
+        if (summary is null) return ([], "", problem);
+        files.Add(new OutputFile("summary.md", Encoding.UTF8.GetBytes(summary)));
+        files.Add(new OutputFile("model.json", ModelJson.Write(report.Title, report.Revision, report.ValuesHash, compiled.Design!.Figures)));
+        files.Add(new OutputFile("views.svg", SvgWriter.Write(Views(compiled, report))));
+        return (files.ToImmutable(), summary, null);
+    }
+
+    /// <summary>The tables that the workbook, the summary and queries show.</summary>
+    public static Report ReportOf(Compilation compiled, bool draft)
+    {
+        var design = compiled.Design!;
+        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, compiled.Findings) with { IsDraft = draft };
+    }
+
+    /// <summary>What of a file a person's own entries do not change.</summary>
+    public static string? EssenceOf(string path, byte[] bytes)
+    {
+        if (!path.EndsWith(".xlsx", StringComparison.Ordinal)) return null;
+        try
+        {
+            return WorkbookText.Essence(bytes);
+        }
+        catch (InvalidDataException)
+        {
+            return null;
+        }
+    }
+
+    private static Picture Views(Compilation compiled, Report report)
+    {
+        var title = new TitleBlock
+        {
+            Name = report.Title,
+            View = "plan, left side and rear",
+            Revision = report.Revision,
+            ValuesHash = report.ValuesHash,
+            Units = "Dimensions in inches",
+            Caution = "An estimate for a design of your own; check every size on the work.",
+            DraftErrors = report.IsDraft ? [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).Select(f => $"{f.Code} {f.Message}")] : [],
+        };
+        return ViewDrawing.ThreeViews(Core.Drawing.Paper.A3, title, StructureFaces.Of(compiled.Design!.Structure), new LengthFormat()).ToPicture();
+    }
+}
