@@ -1,6 +1,5 @@
 using System.Collections.Immutable;
 using Wain.Core;
-using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
@@ -11,15 +10,15 @@ namespace Wain.Tests.Drawing.Panels;
 /// <summary>The demo, compiled once, and single panels made by hand.</summary>
 internal static class Samples
 {
-    public sealed record Design(Structure Structure, Frames Frames);
+    private static readonly Lazy<Design> Demo = new(Compile);
 
-    private static readonly Lazy<Design> Demo = new(() =>
+    public static Design Compile()
     {
         string folder = Path.Combine(Root(), "specs", "heron");
         var source = new SourceText("heron.wain", File.ReadAllText(Path.Combine(folder, "heron.wain")));
         var result = Compiler.Compile(source, name => (new SourceText(name, File.ReadAllText(Path.Combine(folder, name))), null));
-        return new Design(result.Structure!, FrameBuilder.Build(result.Structure!));
-    });
+        return result.Design!;
+    }
 
     public static Design Heron => Demo.Value;
 

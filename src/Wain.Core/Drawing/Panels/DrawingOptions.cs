@@ -1,0 +1,74 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Model;
+
+namespace Wain.Core.Drawing.Panels;
+
+/// <summary>What the drawings of a design say beyond its geometry.</summary>
+public sealed record DrawingOptions
+{
+    /// <summary>The camper's name.</summary>
+    public required string Camper { get; init; }
+
+    public string Revision { get; init; } = "";
+
+    public string ValuesHash { get; init; } = "";
+
+    /// <summary>Errors that stand; any makes every sheet a draft.</summary>
+    public ImmutableArray<string> DraftErrors { get; init; } = [];
+
+    /// <summary>Finished weight of a panel by name, kg; null where it is not known.</summary>
+    public Func<string, double?> Mass { get; init; } = _ => null;
+
+    public Paper Paper { get; init; } = Paper.Letter;
+
+    /// <summary>The finest part of an inch on the sheets.</summary>
+    public int Denominator { get; init; } = 16;
+
+    internal LengthFormat Plain => new(LengthStyle.Inches, Denominator, WithUnit: false);
+
+    internal LengthFormat Both => new(LengthStyle.InchesWithMillimetres, Denominator, WithUnit: false);
+
+    internal string Inches(double mm) => LengthText.Of(mm, Plain);
+}
+
+/// <summary>A sheet with the boxes of its labels, for who checks that none covers another.</summary>
+/// <param name="Name">Of the file, without its ending: lower-case words joined by hyphens and underscores.</param>
+public sealed record LaidSheet(string Name, Sheet Sheet, ImmutableArray<LabelBox> Labels);
+
+internal static class SheetWords
+{
+    private const double Pound = 0.45359237;
+
+    public const string Units = "Inches, measured from the datum corner (circle); in brackets millimetres, where the material is sold in them. Check the scale bars with a tape before you cut.";
+
+    public static TitleBlock Title(this DrawingOptions o, string name, string mark, string view, double? mass = null) => new()
+    {
+        Name = name,
+        PartMark = mark,
+        View = view,
+        Weight = mass is { } kg ? Weight(kg) : "",
+        Revision = o.Revision,
+        ValuesHash = o.ValuesHash,
+        Units = Units,
+        DraftErrors = o.DraftErrors,
+    };
+
+    public static string Weight(double kg) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{kg / Pound:0.0} lb [{kg:0.0} kg]");
+
+    /// <summary>A name as people read it.</summary>
+    public static string Spoken(string name) => name.Replace('_', ' ').Replace('.', ' ');
+
+    /// <summary>True if the spec states a length in millimetres: then it is sold so, and the tape that it is checked with is metric.</summary>
+    public static bool InMillimetres(Spec spec, BoundFact? fact, string slot) =>
+        fact is not null && fact.Has(slot) && spec.Evaluator.SlotSpan(fact, slot).Text.TrimEnd().EndsWith("mm", StringComparison.Ordinal);
+
+    /// <summary>A layer's name as sold.</summary>
+    public static string Sold(Material? material) => material switch
+    {
+        SheetMaterial { Called: { } called } => called,
+        StickMaterial { Called: { } called } => called,
+        { } any => Spoken(any.Name),
+        null => "air",
+    };
+}

@@ -1,0 +1,143 @@
+using System.Collections.Immutable;
+using Wain.Core.Framing;
+using Wain.Core.Geometry.Kernel;
+
+namespace Wain.Core.Drawing.Panels;
+
+/// <summary>Texts within a view: each where no other stands, with white under it; what finds no room becomes a note in the margin.</summary>
+/// <param name="within">Paper mm.</param>
+/// <param name="lines">Outlines that no member's mark may touch, paper mm.</param>
+internal sealed class LabelSpace(Box within, IReadOnlyList<(Vec2 A, Vec2 B)> lines)
+{
+    private readonly List<Box> _taken = [];
+    private readonly ImmutableArray<Mark>.Builder _marks = ImmutableArray.CreateBuilder<Mark>();
+    private readonly ImmutableArray<LabelBox>.Builder _labels = ImmutableArray.CreateBuilder<LabelBox>();
+    private readonly List<Note> _notes = [];
+
+    private readonly ImmutableArray<Mark>.Builder _backings = ImmutableArray.CreateBuilder<Mark>();
+
+    public ImmutableArray<Mark> Marks => _marks.ToImmutable();
+
+    /// <summary>White under the texts: drawn over what may be broken and under what may not.</summary>
+    public ImmutableArray<Mark> Backings => _backings.ToImmutable();
+
+    public ImmutableArray<LabelBox> Labels => _labels.ToImmutable();
+
+    public IReadOnlyList<Note> Notes => _notes;
+
+    public bool IsFree(Box box) => within.Contains(box) && !_taken.Exists(t => t.Overlaps(box));
+
+    public void Keep(Box box) => _taken.Add(box);
+
+    public void Note(Vec2 target, params ReadOnlySpan<string> lines) => _notes.Add(new(target, [.. lines]));
+
+    /// <summary>A letter in a circle, as near to the place as can be along a direction.</summary>
+    public void Tag(string tag, Vec2 from, Vec2 direction, Vec2 along)
+    {
+        const double radius = 2.9;
+        for (int i = 0; i < 60; i++)
+        {
+            var centre = from + direction * (radius + 1.2) + along * ((i % 2 == 0 ? 1 : -1) * (i + 1) / 2 * 2.0);
+            var box = new Box(centre.X - radius, centre.Y - radius, centre.X + radius, centre.Y + radius);
+            if (!IsFree(box) && i < 59) continue;
+            if (i == 59)
+            {
+                _notes.Add(new(from, [tag], LineEnd.Arrow));
+                return;
+            }
+            _taken.Add(box);
+            _marks.Add(new PathMark(Contour.Circle(centre, radius), Pen.Edge, 1));
+            var text = new TextMark(centre - new Vec2(0, TextMark.Small / 2), tag, Anchor: Anchor.Middle, Bold: true);
+            _marks.Add(text);
+            _labels.Add(new(tag, text.Bounds));
+            return;
+        }
+    }
+
+    /// <summary>Level lines in the middle of an area if they fit there, else a note.</summary>
+    public void Area(Box area, params ReadOnlySpan<string> lines)
+    {
+        double step = TextMark.Small * Lettering.Leading, height = (lines.Length - 1) * step + TextMark.Small;
+        double width = 0;
+        foreach (string line in lines) width = Math.Max(width, Lettering.Width(line, TextMark.Small));
+        foreach (double up in (ReadOnlySpan<double>)[0.5, 0.7, 0.3, 0.85, 0.15])
+        {
+            foreach (double across in (ReadOnlySpan<double>)[0.5, 0.3, 0.7])
+            {
+                var centre = new Vec2(area.Left + area.Width * across, area.Bottom + area.Height * up);
+                var box = new Box(centre.X - width / 2, centre.Y - height / 2, centre.X + width / 2, centre.Y + height / 2).Grow(0.9);
+                if (!area.Contains(box) || !IsFree(box)) continue;
+                _taken.Add(box);
+                double y = centre.Y + height / 2 - TextMark.Small;
+                foreach (string line in lines)
+                {
+                    Write(new TextMark(new(centre.X, y), line, Anchor: Anchor.Middle));
+                    y -= step;
+                }
+                return;
+            }
+        }
+        Note(area.Centre, lines);
+    }
+
+    /// <summary>The mark of a member along it, or a note to it.</summary>
+    public void Member(Member member, View view)
+    {
+        var line = new Segment(view.ToPaper(member.CentreLine.From), view.ToPaper(member.CentreLine.To));
+        double angle = line.Chord.Angle;
+        if (angle > Math.PI / 2 + 1e-9) angle -= Math.PI;
+        if (angle <= -Math.PI / 2 + 1e-9) angle += Math.PI;
+        var across = Vec2.FromAngle(angle).Left * (TextMark.Small / 2);
+        double width = Lettering.Width(member.Key, TextMark.Small);
+        if (width + 1.5 <= line.Length)
+        {
+            // A member that is narrower on paper than its mark lets it stand a little to one side, clear of the outline.
+            foreach (double aside in (ReadOnlySpan<double>)[0, 0.6, -0.6, 1.2, -1.2, 1.8, -1.8])
+            {
+                foreach (double t in (ReadOnlySpan<double>)[0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88])
+                {
+                    if (Math.Min(t, 1 - t) * line.Length < width / 2 + 0.5) continue;
+                    var text = new TextMark(line.At(t) - across + Vec2.FromAngle(angle).Left * aside, member.Key, Anchor: Anchor.Middle, Angle: angle);
+                    if (!IsFree(text.Bounds.Grow(0.3)) || Strikes(text)) continue;
+                    _taken.Add(text.Bounds.Grow(0.3));
+                    Write(text);
+                    return;
+                }
+            }
+        }
+        // The leader ends where the member is free of marks.
+        // It ends near the margin that the note stands in.
+        foreach (double share in (ReadOnlySpan<double>)[0.8, 0.9, 0.65, 0.5, 0.3, 0.15])
+        {
+            double t = line.From.X > line.To.X ? 1 - share : share;
+            var at = line.At(t);
+            if (_taken.Exists(b => b.Contains(at)) && share != 0.15) continue;
+            Note(at, member.Key);
+            return;
+        }
+    }
+
+    private bool Strikes(TextMark text)
+    {
+        var around = Around(text, 0.1);
+        for (int i = 0; i < around.Length; i++)
+            foreach (var (a, b) in lines) if (Drawing.Notes.Cross(around[i], around[(i + 1) % around.Length], a, b)) return true;
+        return false;
+    }
+
+    /// <summary>The corners of the text's own rectangle, which lies as the text does.</summary>
+    private static Vec2[] Around(TextMark text, double air)
+    {
+        double half = text.Width / 2 + air;
+        Vec2 along = Vec2.FromAngle(text.Angle), up = along.Left;
+        double low = -Lettering.Descent * text.Height - air, high = text.Height + air;
+        return [text.At - along * half + up * low, text.At + along * half + up * low, text.At + along * half + up * high, text.At - along * half + up * high];
+    }
+
+    private void Write(TextMark text)
+    {
+        _backings.Add(new PathMark(Contour.Polygon(Around(text, 0.3)), null, 1));
+        _marks.Add(text);
+        _labels.Add(new(text.Text, text.Bounds));
+    }
+}

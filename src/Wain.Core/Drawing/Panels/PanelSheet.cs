@@ -1,0 +1,69 @@
+using System.Collections.Immutable;
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+using Wain.Core.Pieces;
+
+namespace Wain.Core.Drawing.Panels;
+
+/// <summary>The sheets of one panel: as seen from outside, its frame as it lies on the bench, and its inside skin.</summary>
+public static class PanelSheet
+{
+    private const double Column = 70;
+
+    /// <summary>Outline, frame in hidden lines, openings, zones, splices and edge notes, seen from outside.</summary>
+    public static LaidSheet Outside(Design design, PlacedPanel panel, DrawingOptions options)
+    {
+        var sketch = new PanelSketch(design, panel, options, Inside: false);
+        ImmutableArray<SideBlock> blocks =
+        [
+            new SideBlock.Drawn(StackSection.HeightOf(panel.Stack), (corner, width) => StackSection.Draw(design.Spec, panel.Stack, corner, width, options)),
+            new SideBlock.Words("Edges", [.. EdgeNotes.Of(design.Structure, panel, options).Select(n => n.Text)]),
+            new SideBlock.Words("Notes", [.. sketch.Remarks()]),
+        ];
+        return SheetLayout.Settle(right => Lay(sketch, "panel-" + panel.Name, "seen from outside", blocks, edgeTags: true, right));
+    }
+
+    /// <summary>The inside skin as its maker sees it; null for a panel of one skin.</summary>
+    public static LaidSheet? Inside(Design design, PlacedPanel panel, DrawingOptions options)
+    {
+        if (!PanelSketch.HasInsideSkin(panel)) return null;
+        var sketch = new PanelSketch(design, panel, options, Inside: true);
+        ImmutableArray<SideBlock> blocks =
+        [
+            new SideBlock.Words("Inside skin", [.. panel.Stack.Layers.SkipWhile(l => l.Kind is not (LayerKind.Frame or LayerKind.Foam)).Skip(1).Select(l => StackSection.Describe(design.Spec, l, options)), "Mirrored against the outside sheet: right and left change sides."]),
+            new SideBlock.Words("Notes", [.. sketch.Remarks()]),
+        ];
+        return SheetLayout.Settle(right => Lay(sketch, $"panel-{panel.Name}-inside", "inside skin, seen from inside", blocks, edgeTags: false, right));
+    }
+
+    private static (LaidSheet Sheet, IReadOnlyList<Note> Notes) Lay(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags, double right)
+    {
+        var (panel, options) = (sketch.Panel, sketch.Options);
+        var title = options.Title(SheetWords.Spoken(panel.Name), FrameBuilder.MarkOf(sketch.Design.Structure, panel), view, options.Mass(panel.Name));
+        var area = SheetFrame.Area(options.Paper, title);
+        bool studs = sketch.Members.Any(m => sketch.IsUpright(m));
+        var margins = new SheetLayout.Margins(27, 25, right, studs ? 22 : 5);
+        var plan = SheetLayout.Share(area, sketch.Extent, margins, blocks, Column, sketch.IsInside);
+        var paper = plan.View.ToPaper(sketch.Extent);
+
+        var space = new LabelSpace(paper.Grow(0.5), sketch.HardLines(plan.View));
+        if (edgeTags) sketch.Tag(space, plan.View);
+        sketch.Name(space, plan.View);
+        foreach (var member in sketch.Members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, plan.View);
+        var runs = sketch.Runs(plan.View).Layout(plan.Area);
+        var marks = ImmutableArray.CreateBuilder<Mark>();
+        marks.AddRange(sketch.Behind(plan.View));
+        foreach (var run in runs) marks.AddRange(run.Marks);
+        marks.AddRange(space.Backings);
+        marks.AddRange(sketch.Front(plan.View));
+        marks.AddRange(space.Marks);
+        double top = runs.Length > 2 ? Math.Min(plan.Area.Top, paper.Top) : plan.Area.Top;
+        var margin = Notes.Layout(space.Notes, paper, new(plan.Area.Left, Math.Max(plan.Area.Bottom, paper.Bottom - 20), plan.Area.Right, Math.Max(top, paper.Top)), [Side.Right]);
+        marks.AddRange(margin.Marks);
+        marks.AddRange(plan.Marks);
+        ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. margin.Labels, .. plan.Labels];
+        return (new(name, new(options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels), space.Notes);
+    }
+}

@@ -1,0 +1,114 @@
+using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
+
+namespace Wain.Core.Drawing.Panels;
+
+/// <summary>Blocks of text and tables beside a view or under it: a piece of a sheet that knows how high it is at a width.</summary>
+internal abstract record SideBlock
+{
+    public abstract double HeightAt(double width);
+
+    public abstract DimensionLayout Draw(Vec2 corner, double width);
+
+    /// <summary>Paragraphs under a heading.</summary>
+    public sealed record Words(string Heading, ImmutableArray<string> Paragraphs) : SideBlock
+    {
+        private const double Line = TextMark.Small * Lettering.Leading;
+
+        private IEnumerable<(string Text, bool Bold)> Lines(double width)
+        {
+            yield return (Heading, true);
+            foreach (string paragraph in Paragraphs)
+                foreach (string line in Lettering.Wrap(paragraph, TextMark.Small, width)) yield return (line, false);
+        }
+
+        public override double HeightAt(double width) => Paragraphs.IsEmpty ? 0 : Lines(width).Count() * Line + 3;
+
+        public override DimensionLayout Draw(Vec2 corner, double width)
+        {
+            if (Paragraphs.IsEmpty) return new([], [], Box.Empty);
+            var texts = Lines(width).Select((l, i) => new TextMark(new(corner.X, corner.Y - TextMark.Small - i * Line), l.Text, Bold: l.Bold)).ToList();
+            return new([.. texts], [.. texts.Select(t => new LabelBox(t.Text, t.Bounds))], texts.Aggregate(Box.Empty, (b, t) => b.Union(t.Bounds)));
+        }
+    }
+
+    /// <summary>Something drawn, of a height that does not follow the width.</summary>
+    public sealed record Drawn(double Height, Func<Vec2, double, DimensionLayout> Paint) : SideBlock
+    {
+        public override double HeightAt(double width) => Height;
+
+        public override DimensionLayout Draw(Vec2 corner, double width) => Paint(corner, width);
+    }
+}
+
+/// <summary>Shares a sheet between a view and the blocks that go with it: a column at the right or a strip at the foot, whichever lets the view be larger.</summary>
+internal static class SheetLayout
+{
+    /// <summary>Room around the part itself for dimensions and notes, mm.</summary>
+    public readonly record struct Margins(double Left, double Below, double Right, double Above);
+
+    public sealed record Plan(View View, Box Area, ImmutableArray<Mark> Marks, ImmutableArray<LabelBox> Labels);
+
+    private const double Gap = 5, NoteGap = 9, WidestNote = 45;
+
+    /// <summary>Lays a sheet out with as much room for notes in the right margin as its notes turn out to need: how many there are depends on the scale, which depends on the room.</summary>
+    /// <param name="lay">From a right margin to a sheet and the notes that it could not place inside.</param>
+    public static LaidSheet Settle(Func<double, (LaidSheet Sheet, IReadOnlyList<Note> Notes)> lay)
+    {
+        double right = 8;
+        while (true)
+        {
+            var (sheet, notes) = lay(right);
+            double needed = notes.Count == 0 ? right : NoteGap + Math.Min(WidestNote, notes.SelectMany(n => n.Lines).Max(l => Lettering.Width(l, TextMark.Small)));
+            // More room can only make the view smaller and the notes more, so it ends.
+            if (needed <= right + 0.5) return sheet;
+            right = needed;
+        }
+    }
+
+    /// <param name="model">The part's extent, mm.</param>
+    /// <param name="column">Width that the blocks want, mm.</param>
+    public static Plan Share(Box area, Box model, Margins margins, IReadOnlyList<SideBlock> blocks, double column, bool mirrored)
+    {
+        Box Inner(Box drawing) => new(drawing.Left + margins.Left, drawing.Bottom + margins.Below, drawing.Right - margins.Right, drawing.Top - margins.Above);
+        double Ratio(Box drawing) => Inner(drawing) is { Width: > 10, Height: > 10 } b ? Math.Max(model.Width / b.Width, model.Height / b.Height) : double.PositiveInfinity;
+
+        var candidates = new List<(Box Drawing, List<Box> Columns)>();
+        for (int columns = 1; columns <= 2; columns++)
+        {
+            double width = columns * (column + Gap);
+            var boxes = Enumerable.Range(0, columns).Select(i => new Box(area.Right - width + Gap + i * (column + Gap), area.Bottom, area.Right - width + Gap + i * (column + Gap) + column, area.Top)).ToList();
+            if (Flow(blocks, boxes) is not null) candidates.Add((area with { Right = area.Right - width }, boxes));
+        }
+        int across = Math.Max(1, (int)((area.Width + Gap) / (column + Gap)));
+        double wide = (area.Width - (across - 1) * Gap) / across;
+        for (double height = 12; height <= area.Height; height += 2)
+        {
+            var boxes = Enumerable.Range(0, across).Select(i => new Box(area.Left + i * (wide + Gap), area.Bottom, area.Left + i * (wide + Gap) + wide, area.Bottom + height)).ToList();
+            if (Flow(blocks, boxes) is null) continue;
+            candidates.Add((area with { Bottom = area.Bottom + height + Gap }, boxes));
+            break;
+        }
+        var (drawing, chosen) = candidates.Count > 0 ? candidates.MinBy(c => Ratio(c.Drawing)) : (area, []);
+        if (double.IsPositiveInfinity(Ratio(drawing))) (drawing, chosen) = (area, []);
+        var placed = chosen.Count == 0 ? null : Flow(blocks, chosen);
+        var layouts = placed is null ? [] : placed.Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
+        return new(View.Fit(model, Inner(drawing), mirrored), drawing, [.. layouts.SelectMany(l => l.Marks)], [.. layouts.SelectMany(l => l.Labels)]);
+    }
+
+    /// <summary>Each block in the first column that has room for it after those before; null if one finds none.</summary>
+    private static List<(SideBlock Block, Box Box, double Top)>? Flow(IReadOnlyList<SideBlock> blocks, List<Box> columns)
+    {
+        var tops = columns.Select(c => c.Top).ToArray();
+        var placed = new List<(SideBlock, Box, double)>();
+        foreach (var block in blocks)
+        {
+            double height = block.HeightAt(columns[0].Width);
+            int at = Array.FindIndex(tops, t => t - height >= columns[0].Bottom - 1e-6);
+            if (at < 0) return null;
+            placed.Add((block, columns[at], tops[at]));
+            tops[at] -= height + 2;
+        }
+        return placed;
+    }
+}

@@ -1,0 +1,145 @@
+using System.Text;
+using Wain.Core;
+using Wain.Core.Drawing;
+using Wain.Core.Drawing.Panels;
+using Wain.Core.Geometry;
+using Wain.Reports.Svg;
+
+namespace Wain.Tests.Drawing.Panels;
+
+public class PanelSheetTests
+{
+    private const double Inch = 25.4;
+
+    private static DrawingOptions Options(Paper? paper = null) => new() { Camper = "Heron", Revision = "A", ValuesHash = "0123456789abcdef", Mass = _ => 12.3, Paper = paper ?? Paper.Letter };
+
+    private static IEnumerable<LaidSheet> Sheets(Design design, DrawingOptions options) =>
+        design.Structure.Panels.SelectMany(p => new[] { PanelSheet.Outside(design, p, options), FrameSheet.Of(design, p, options), PanelSheet.Inside(design, p, options) }).OfType<LaidSheet>();
+
+    private static PlacedPanel Panel(string name) => Samples.Heron.Structure.Panel(name)!;
+
+    private static HashSet<string> Texts(LaidSheet sheet) => [.. sheet.Labels.Select(l => l.Text)];
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void NoLabelCoversAnotherOrLeavesTheSheet(bool a4)
+    {
+        var options = Options(a4 ? Paper.A4 : Paper.Letter);
+        int sheets = 0, labels = 0;
+        foreach (var sheet in Sheets(Samples.Heron, options))
+        {
+            sheets++;
+            LayoutChecks.Readable(sheet);
+            labels += sheet.Labels.Length;
+        }
+        Assert.True(sheets > 60 && labels > 1000, $"{sheets} sheets, {labels} labels");
+    }
+
+    [Fact]
+    public void EveryMemberAndEveryOpeningIsNamed()
+    {
+        var design = Samples.Heron;
+        foreach (var panel in design.Structure.Panels)
+        {
+            var outside = Texts(PanelSheet.Outside(design, panel, Options()));
+            var frame = FrameSheet.Of(design, panel, Options()) is { } sheet ? sheet.Labels.Select(l => l.Text).ToList() : [];
+            foreach (var member in design.Frames.Of(panel).SelectMany(f => f.Members))
+            {
+                Assert.Contains(member.Key, outside);
+                // Once on the drawing and once in its table.
+                Assert.True(frame.Count(t => t == member.Key) >= 2, $"{panel.Name} {member.Key}");
+                Assert.Contains(LengthText.OfInches(member.LongPoint, unit: false), frame);
+            }
+            foreach (var opening in panel.Openings) Assert.Contains(opening.Name.Replace('_', ' '), outside);
+            foreach (var zone in panel.Zones) Assert.Contains("zone " + zone.Name.Replace('_', ' '), outside);
+            Assert.Contains(LengthText.OfInches(panel.Width, unit: false), outside);
+            Assert.Contains(LengthText.OfInches(panel.Height, unit: false), outside);
+        }
+    }
+
+    /// <summary>The demo states where the window of shell_left lies: (22 in, 6 in) from its lower left corner, 22 in by 12 in.</summary>
+    [Fact]
+    public void NumbersAreThoseOfTheSpecAndHandsAreRight()
+    {
+        var left = Panel("shell_left");
+        var right = Panel("shell_right");
+        string fromOtherEnd = LengthText.OfInches(left.Width - 22 * Inch, unit: false), farSide = LengthText.OfInches(left.Width - 44 * Inch, unit: false);
+        var drawn = Texts(PanelSheet.Outside(Samples.Heron, left, Options()));
+        Assert.Superset(new HashSet<string> { "22", "44", "6", "18" }, drawn);
+        var mirrored = Texts(PanelSheet.Outside(Samples.Heron, right, Options()));
+        Assert.Superset(new HashSet<string> { fromOtherEnd, farSide, "6", "18" }, mirrored);
+        Assert.DoesNotContain("44", mirrored);
+        // From inside, the left shell reads as the right one does from outside.
+        var inside = Texts(PanelSheet.Inside(Samples.Heron, left, Options())!);
+        Assert.Superset(new HashSet<string> { fromOtherEnd, farSide, "6", "18" }, inside);
+    }
+
+    /// <summary>Each running dimension of the demo, read back as a tape would, is a place of the model to within half of 1/16 in.</summary>
+    [Fact]
+    public void RunningDimensionsReadBack()
+    {
+        int read = 0;
+        foreach (var panel in Samples.Heron.Structure.Panels)
+        {
+            var sheet = PanelSheet.Outside(Samples.Heron, panel, Options());
+            var b = panel.Outline.Bounds;
+            var outlines = panel.Openings.Select(o => o.Hole).Concat(panel.Zones.Select(z => z.Region)).Append(panel.Outline).ToList();
+            var places = outlines.SelectMany(o => o.Corners.Append(o.Bounds.Min).Append(o.Bounds.Max)).SelectMany(p => new[] { p.X - b.Min.X, p.Y - b.Min.Y })
+                .Concat(Samples.Heron.Frames.Of(panel).SelectMany(f => f.Members).Select(m => m.CentreLine.At(0.5).X - b.Min.X))
+                .Concat(Samples.Heron.Pieces.Splices.Where(s => s.Panel == panel).Select(s => s.At)).ToList();
+            foreach (var label in sheet.Labels)
+            {
+                if (Tape(label.Text) is not { } inches) continue;
+                read++;
+                Assert.True(places.Exists(p => Math.Abs(p / Inch - inches) <= 1 / 32.0 + 1e-6), $"{panel.Name}: {label.Text}");
+            }
+        }
+        Assert.True(read > 250, $"{read}");
+    }
+
+    private static double? Tape(string text)
+    {
+        double sum = 0;
+        foreach (string word in text.Split(' '))
+        {
+            var parts = word.Split('/');
+            if (parts.Length > 2 || !parts.All(p => p.Length > 0 && p.All(char.IsAsciiDigit))) return null;
+            sum += double.Parse(parts[0], System.Globalization.CultureInfo.InvariantCulture) / (parts.Length == 2 ? double.Parse(parts[1], System.Globalization.CultureInfo.InvariantCulture) : 1);
+        }
+        return sum;
+    }
+
+    [Fact]
+    public void TheSameSpecGivesTheSameBytes()
+    {
+        string All(Design design) => string.Concat(Sheets(design, Options()).Select(s => s.Name + Encoding.UTF8.GetString(SvgWriter.Write(s.Sheet.ToPicture()))));
+        Assert.Equal(All(Samples.Heron), All(Samples.Compile()), StringComparer.Ordinal);
+    }
+
+    [Fact]
+    public void ErrorsMakeADraftAndWeightMayBeMissing()
+    {
+        var options = Options() with { DraftErrors = ["WN1: something is wrong"], Mass = _ => null };
+        var picture = PanelSheet.Outside(Samples.Heron, Panel("floor"), options).Sheet.ToPicture();
+        var texts = SheetTests.Texts(picture.Marks).Select(t => t.Text).ToList();
+        Assert.Contains("DRAFT", texts);
+        Assert.DoesNotContain("Weight", texts);
+        Assert.Contains("Weight", SheetTests.Texts(PanelSheet.Outside(Samples.Heron, Panel("floor"), Options()).Sheet.ToPicture().Marks).Select(t => t.Text));
+    }
+}
+
+internal static class LayoutChecks
+{
+    public static void Readable(LaidSheet sheet)
+    {
+        var area = SheetFrame.Area(sheet.Sheet.Paper, sheet.Sheet.Title).Grow(2.9);
+        for (int i = 0; i < sheet.Labels.Length; i++)
+        {
+            var one = sheet.Labels[i];
+            Assert.True(area.Contains(one.Bounds), $"{sheet.Name}: '{one.Text}' leaves the sheet");
+            for (int k = i + 1; k < sheet.Labels.Length; k++)
+                Assert.False(one.Bounds.Grow(-0.05).Overlaps(sheet.Labels[k].Bounds.Grow(-0.05)), $"{sheet.Name}: '{one.Text}' over '{sheet.Labels[k].Text}'");
+        }
+    }
+}
