@@ -39,8 +39,11 @@ public static class Outputs
     public static Report ReportOf(Compilation compiled, bool draft)
     {
         var design = compiled.Design!;
-        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, compiled.Findings) with { IsDraft = draft };
+        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, [.. compiled.Findings.Where(IsOfTheDesign)]) with { IsDraft = draft };
     }
+
+    // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.
+    private static bool IsOfTheDesign(Finding finding) => string.CompareOrdinal(finding.Code, "WN2000") >= 0;
 
     /// <summary>What of a file a person's own entries do not change.</summary>
     public static string? EssenceOf(string path, byte[] bytes)
