@@ -1,0 +1,212 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Engineering.Methods;
+using Wain.Core.Findings;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Takeoff;
+using Wain.Core.Units;
+
+namespace Wain.Core.Engineering;
+
+/// <summary>The truck in one state: what the axles carry (kg) and every limit on its own terms.</summary>
+public sealed record StateBalance(LoadState State, LimitReport Limits, SideLoads? Front, SideLoads? Rear);
+
+/// <summary>Tie-downs in one direction of a stated acceleration (N), as an estimate.</summary>
+/// <param name="TipsAt">In units of gravity, untied; null if the centre has no height over the bed.</param>
+public sealed record TieDownRow(string Direction, double Acceleration, double? TipsAt, int Holding, TieDownForces? Forces, double? LeastRating, string? Missing);
+
+/// <summary>The camper on its truck.</summary>
+/// <param name="IsSlideIn">False for one that is mounted on the chassis: 49 CFR 575.103 does not speak of it.</param>
+public sealed record BalanceResult(string Carrier, bool IsSlideIn, BoundFact Fact, ImmutableArray<StateBalance> States, VehicleRatings Ratings, double FrontAxle, double RearAxle, ImmutableArray<TieDownRow> TieDowns)
+{
+    public StateBalance? In(LoadState state) => States.FirstOrDefault(s => s.State == state);
+}
+
+/// <summary>Axle loads, ratings, side to side, tie-downs.</summary>
+internal static class Balance
+{
+    public static BalanceResult? Of(Ledger ledger, MassModel masses)
+    {
+        var fact = ledger.Spec.All("carrier").FirstOrDefault(f => f.Name is not null);
+        if (fact is null) return null;
+        string name = fact.Name!;
+        var ratings = Ratings(ledger, fact);
+        bool slideIn = fact.Find("kind")?.Word("kind") != "subframe";
+        double? wheelbase = ledger.Stated(name + ".wheelbase", fact.Find("wheelbase"), "value"), frontAxle = ledger.Stated(name + ".front_axle", fact.Find("front_axle"), "x");
+        var empty = fact.Find("empty");
+        double? front = ledger.Stated(name + ".empty_front", empty, "front"), rear = ledger.Stated(name + ".empty_rear", empty, "rear");
+        if (empty is not null && empty.Says("guess"))
+            ledger.Tell(EngineeringFindings.AxlesGuessed, $"The empty axle loads of {name} are a guess{(ledger.Evaluator.Text(empty, "with") is { } with ? $", with {with}" : "")}.", empty.Span, name + ".empty", "Weigh the truck, each axle by itself, and write the figures with the day.");
+        foreach (var (what, value) in new[] { ("wheelbase", wheelbase), ("front_axle at", frontAxle), ("empty front ... rear ...", front is null || rear is null ? null : front) })
+        {
+            if (value is not null) continue;
+            ledger.Tell(EngineeringFindings.TruckFactLacking, $"{name} does not state its {what}, so no axle load can be had.", fact.NameSpan, $"{name}.{what.Split(' ')[0]}");
+            ledger.Lack(name + ".front_axle_load", $"{name} does not state its {what}", fact.NameSpan);
+            ledger.Lack(name + ".rear_axle_load", $"{name} does not state its {what}", fact.NameSpan);
+        }
+        var ties = TieDowns(ledger, masses, fact);
+        if (wheelbase is not > 0 || frontAxle is null || front is null || rear is null) return new BalanceResult(name, slideIn, fact, [], ratings, frontAxle ?? 0, 0, ties);
+        double? track = ledger.Stated(name + ".track", fact.Find("track"), "value");
+        if (track is not > 0)
+        {
+            ledger.Tell(EngineeringFindings.TruckFactLacking, $"{name} does not state its track, so nothing can be said of single tyres and wheels.", fact.NameSpan, name + ".track", "Add a line such as: track 62 in.");
+            ratings = ratings with { FrontTyre = null, RearTyre = null, FrontWheel = null, RearWheel = null };
+        }
+        var states = ImmutableArray.CreateBuilder<StateBalance>();
+        foreach (var (state, _) in masses.States)
+        {
+            var loading = new VehicleLoading(new AxleLoads(front.Value, rear.Value), frontAxle.Value, frontAxle.Value - wheelbase.Value, track is > 0 ? track.Value : 1)
+            {
+                People = People(ledger, masses, fact, state),
+                Cargo = Cargo(masses, state),
+            };
+            var checkd = VehicleLimits.Check(ratings, loading);
+            if (!checkd.TryGet(out var report))
+            {
+                ledger.Lack($"{name}.front_axle_load_{Word(state)}", checkd.Reason!, fact.NameSpan);
+                continue;
+            }
+            var balance = new StateBalance(state, report, Sides(loading, report, track, rearAxle: false), Sides(loading, report, track, rearAxle: true));
+            states.Add(balance);
+            AddFigures(ledger, fact, balance, masses);
+        }
+        var result = new BalanceResult(name, slideIn, fact, states.ToImmutable(), ratings, frontAxle.Value, frontAxle.Value - wheelbase.Value, ties);
+        Judge(ledger, result);
+        return result;
+    }
+
+    private static string Word(LoadState state) => state.ToString().ToLowerInvariant();
+
+    private static VehicleRatings Ratings(Ledger ledger, BoundFact fact)
+    {
+        double? Rating(string keyword)
+        {
+            double? value = ledger.Stated($"{fact.Name}.{keyword}", fact.Find(keyword), "value");
+            if (value is null or > 0) return value;
+            ledger.Tell(EngineeringFindings.ImpossibleValue, $"{fact.Name}.{keyword} must be above zero.", fact.Find(keyword)!.Span, $"{fact.Name}.{keyword}");
+            return null;
+        }
+        var zone = fact.Find("centre_zone");
+        double? from = ledger.Stated(fact.Name + ".centre_zone_from", zone, "from"), to = ledger.Stated(fact.Name + ".centre_zone_to", zone, "to");
+        double? tyre = Rating("tyre_rating"), wheel = Rating("wheel_rating");
+        return new VehicleRatings
+        {
+            Gvwr = Rating("gross_vehicle_rating"), FrontGawr = Rating("front_axle_rating"), RearGawr = Rating("rear_axle_rating"),
+            FrontTyre = tyre, RearTyre = tyre, FrontWheel = wheel, RearWheel = wheel,
+            PlacardPayload = Rating("placard_payload"), CargoWeightRating = Rating("cargo_rating"),
+            CargoZone = from is { } a && to is { } b ? (Math.Min(a, b), Math.Max(a, b)) : null,
+        };
+    }
+
+    // Where people sleep in the camper they have left the cab.
+    private static ImmutableArray<MassAt> People(Ledger ledger, MassModel masses, BoundFact fact, LoadState state)
+    {
+        var aboard = masses.Loads.Where(l => l.Load.IsPeople && l.Load.ShareIn(state) > 0).Select(l => Place(l.Mass, l.Load.ShareIn(state))).ToImmutableArray();
+        if (!aboard.IsEmpty || fact.Find("people") is not { } people) return aboard;
+        double count = ledger.Stated(fact.Name + ".people", people, "count") ?? 0, each = ledger.Stated(fact.Name + ".people_each", people, "each") ?? 0, x = ledger.Evaluator.Number(people, "x") ?? 0;
+        return [new MassAt(count * each, x, 0, 0.5)];
+    }
+
+    private static ImmutableArray<MassAt> Cargo(MassModel masses, LoadState state)
+    {
+        var things = masses.Masses.Select(m => (Mass: m, Share: 1.0)).Concat(masses.Loads.Where(l => !l.Load.IsPeople).Select(l => (l.Mass, Share: l.Load.ShareIn(state)))).Where(m => m.Share > 0);
+        var shares = things.ToDictionary(t => t.Mass, t => t.Share, (IEqualityComparer<PlacedMass>)ReferenceEqualityComparer.Instance);
+        var sum = MassModel.Sum([.. shares.Keys], m => state == LoadState.Raised && m.Lift is { } lift ? masses.Travels.GetValueOrDefault(lift) : Vec3.Zero, m => shares[m]);
+        return sum is null ? [] : [new MassAt(sum.Weight.Likely, sum.Centre.X / 1000, sum.Centre.Y / 1000, sum.Centre.Z / 1000)];
+    }
+
+    private static MassAt Place(PlacedMass mass, double share) => new(mass.Likely * share, mass.At.X / 1000, mass.At.Y / 1000, mass.At.Z / 1000);
+
+    private static SideLoads? Sides(VehicleLoading loading, LimitReport report, double? track, bool rearAxle)
+    {
+        if (track is not > 0) return null;
+        double wheelbase = loading.FrontAxleX - loading.RearAxleX, load = rearAxle ? report.Axles.Rear : report.Axles.Front;
+        double moment = loading.People.Concat(loading.Cargo).Sum(m => m.Mass * m.Y * (rearAxle ? (loading.FrontAxleX - m.X) / wheelbase : 1 - (loading.FrontAxleX - m.X) / wheelbase));
+        return load > 0 && Statics.Sides(load, moment / load, track.Value).TryGet(out var sides) ? sides : null;
+    }
+
+    private static void AddFigures(Ledger ledger, BoundFact fact, StateBalance balance, MassModel masses)
+    {
+        string name = fact.Name!, word = Word(balance.State);
+        ImmutableArray<string> inputs = [name + ".empty_front", name + ".empty_rear", name + ".wheelbase", name + ".front_axle", "total.weight_" + word, "total.centre_x_" + word];
+        string formula = "the empty load and, by statics, the share of all that is added: weight times distance behind the front axle over the wheelbase for the rear axle, the rest for the front";
+        ledger.Add($"{name}.front_axle_load_{word}", balance.Limits.Axles.Front, Dimension.OfMass, fact.NameSpan, formula, inputs);
+        ledger.Add($"{name}.rear_axle_load_{word}", balance.Limits.Axles.Rear, Dimension.OfMass, fact.NameSpan, formula, inputs);
+        ledger.Add($"{name}.gross_load_{word}", balance.Limits.Axles.Total, Dimension.OfMass, fact.NameSpan, $"{name}.front_axle_load_{word} + {name}.rear_axle_load_{word}", [$"{name}.front_axle_load_{word}", $"{name}.rear_axle_load_{word}"]);
+        foreach (var check in balance.Limits.Checks)
+        {
+            string key = check.Name.ToLowerInvariant().Replace(' ', '_');
+            ledger.Add($"{name}.{key}_margin_{word}", check.Margin, Dimension.OfMass, fact.NameSpan, $"the {check.Name} less what counts for it: {check.Terms}", [$"{name}.gross_load_{word}"]);
+        }
+        if (balance.Rear is { } rear) ledger.Add($"{name}.rear_left_load_{word}", rear.Left, Dimension.OfMass, fact.NameSpan, "half the rear axle, and what lies off the centre line over the track", [$"{name}.rear_axle_load_{word}", "total.centre_y_" + word, name + ".track"]);
+        _ = masses;
+    }
+
+    private static void Judge(Ledger ledger, BalanceResult result)
+    {
+        string name = result.Carrier;
+        foreach (var group in result.States.SelectMany(s => s.Limits.Checks.Where(c => c.Exceeded).Select(c => (s.State, Check: c))).GroupBy(x => x.Check.Name))
+        {
+            var worst = group.MaxBy(x => x.Check.Use);
+            string others = group.Count() > 1 ? $" (also {string.Join(", ", group.Where(g => g.State != worst.State).Select(g => Word(g.State)))})" : "";
+            ledger.Tell(EngineeringFindings.LimitExceeded, $"{Word(worst.State)}{others}: {Say.Pounds(worst.Check.Load)} against the {worst.Check.Name} of {Say.Pounds(worst.Check.Limit)}, {Say.Pounds(-worst.Check.Margin)} too much ({worst.Check.Terms}).", FactOf(result.Fact, worst.Check.Name)?.Span ?? result.Fact.NameSpan,
+                $"{name}.{worst.Check.Name.ToLowerInvariant().Replace(' ', '_')}", "Take weight out, move it, or use a truck that is rated for it. Do not drive it so.");
+        }
+        foreach (var state in result.States)
+        {
+            if (state.State is not (LoadState.Dry or LoadState.Ready) || state.Limits.Zone is not { Inside: false } zone) continue;
+            double off = -Math.Min(zone.ToRear, zone.ToFront) * 1000;
+            ledger.Tell(EngineeringFindings.OutsideZone, $"{Word(state.State)}: the centre of gravity of the cargo lies {Text.Show.Length(Math.Round(off))} {(zone.ToRear < 0 ? "behind" : "ahead of")} the zone that the truck's maker gives.", result.Fact.Find("centre_zone")!.Span, $"{name}.centre_zone");
+        }
+        var unknown = result.States.FirstOrDefault()?.Limits.NotKnown ?? [];
+        if (unknown.Length > 0) ledger.Tell(EngineeringFindings.RatingUnknown, $"{name} states no {string.Join(", no ", unknown)}; nothing is checked against {(unknown.Length == 1 ? "it" : "them")}.", result.Fact.NameSpan, name + ".ratings");
+        foreach (var row in result.TieDowns)
+        {
+            if (row.Forces is { } forces && row.LeastRating is { } rating && forces.Each > rating)
+                ledger.Tell(EngineeringFindings.TieDownOver, $"{row.Direction} at {Say.Number(row.Acceleration)} g asks {Say.PoundsForce(forces.Each)} of each tie-down that holds; the weakest is rated {Say.PoundsForce(rating)}.", result.Fact.NameSpan, $"{name}.tie_downs.{row.Direction.Replace(' ', '_')}");
+        }
+    }
+
+    private static BoundFact? FactOf(BoundFact carrier, string limit) => carrier.Find(limit switch
+    {
+        "GVWR" => "gross_vehicle_rating",
+        "front GAWR" => "front_axle_rating",
+        "rear GAWR" => "rear_axle_rating",
+        "front tyre" or "rear tyre" => "tyre_rating",
+        "front wheel" or "rear wheel" => "wheel_rating",
+        "placard payload" => "placard_payload",
+        _ => "cargo_rating",
+    });
+
+    /// <summary>
+    /// Straps from the truck's points straight up the camper's side are taken as upright: they hold against tipping and lift, and friction against sliding is left out. The bed's
+    /// front, sides and a fitted stop hold against sliding; so only tipping is told here.
+    /// </summary>
+    private static ImmutableArray<TieDownRow> TieDowns(Ledger ledger, MassModel masses, BoundFact carrier)
+    {
+        var points = carrier.All("tie_down").Select(t => (At: ledger.Evaluator.Place(t, "at"), Rated: ledger.Evaluator.Number(t, "rated"))).Where(t => t.At is not null).Select(t => (At: t.At!.Value, t.Rated)).ToList();
+        if (points.Count == 0 || !masses.States.TryGetValue(LoadState.Ready, out var ready)) return [];
+        var floor = ledger.Panels.Where(p => p.IsLevel && p.Lift is null).MinBy(p => p.Face.Origin.Z);
+        if (floor is null) return [];
+        var foot = Box3.Of(floor.Outline.Corners.Select(c => floor.Face.ToWorld(c)));
+        var (forward, rearward, sideways, upward) = TieDown.HighwayAccelerations;
+        var rows = ImmutableArray.CreateBuilder<TieDownRow>();
+        double height = (ready.Centre.Z - foot.Min.Z) / 1000;
+        foreach (var (direction, g, edge, along) in new (string, double, double, Func<ImmutableArray<double>, double>)[]
+        {
+            ("braking", forward, foot.Max.X, p => foot.Max.X - p[0]), ("speeding up", rearward, foot.Min.X, p => p[0] - foot.Min.X),
+            ("turning left", sideways, foot.Min.Y, p => p[1] - foot.Min.Y), ("turning right", sideways, foot.Max.Y, p => foot.Max.Y - p[1]),
+        })
+        {
+            double toEdge = Math.Abs(edge - (direction.StartsWith("turn", StringComparison.Ordinal) ? ready.Centre.Y : ready.Centre.X)) / 1000;
+            // A strap beyond the middle of the foot, away from the edge that it would tip over, has an arm worth counting.
+            var holding = points.Where(p => along(p.At) > toEdge * 1000).ToList();
+            double arm = holding.Count == 0 ? 0 : holding.Average(p => along(p.At)) / 1000;
+            var forces = holding.Count == 0 ? new Missing("no tie-down lies on the far side of the centre") : TieDown.Forces(new TieDownCase(ready.Weight.Likely, height, toEdge, g, upward, 1), new TieDownSet(holding.Count, arm, 0, 1));
+            double? rating = holding.Select(p => p.Rated).Min();
+            rows.Add(new TieDownRow(direction, g, TieDown.TipsAt(height, toEdge).TryGet(out double tips) ? tips : null, holding.Count, forces.TryGet(out var f) ? f : null, rating, forces.Reason));
+            if (f is not null) ledger.Add($"{carrier.Name}.tie_down_force_{direction.Replace(' ', '_')}", f.Each, Dimension.OfForce, carrier.NameSpan, "moment about the edge that it would tip over: weight times (acceleration times height, less what is left of gravity times the distance to the edge) over the arms of the tie-downs that hold", ["total.weight_ready", "total.centre_z_ready", "total.centre_x_ready", "total.centre_y_ready"]);
+        }
+        return rows.ToImmutable();
+    }
+}

@@ -1,0 +1,165 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Engineering.Methods;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Units;
+
+namespace Wain.Core.Engineering;
+
+/// <summary>A lift at one part of its travel. Forces in N, up.</summary>
+/// <param name="Travel">mm from closed; for a hinged lift, degrees.</param>
+/// <param name="Weight">What must be held: the weight, or at a hinge the force that the struts must give together.</param>
+/// <param name="Struts">What the struts give upward.</param>
+/// <param name="HandRaising">What a person must push to raise it; negative if it rises by itself.</param>
+/// <param name="HandLowering">What a person must pull to lower it; negative if it sinks by itself.</param>
+/// <param name="Fits">Every strut is within its stroke.</param>
+public sealed record LiftStep(double Travel, double Weight, double Struts, double HandRaising, double HandLowering, bool Fits);
+
+/// <summary>A lift: what it carries (kg, mm), how the points share it, and its travel.</summary>
+public sealed record LiftResult(string Name, PlacedLift Lift, MassSum Carried, ImmutableArray<string> Points, LiftForces? Forces, string? ForcesMissing, ImmutableArray<LiftStep> Steps, double? Margin, bool Hinged);
+
+internal static class Lifting
+{
+    private const int Steps = 36;
+
+    public static ImmutableArray<LiftResult> Of(Ledger ledger, MassModel masses)
+    {
+        var results = ImmutableArray.CreateBuilder<LiftResult>();
+        foreach (var lift in ledger.Structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal))
+        {
+            var its = masses.Masses.Where(m => m.Lift == lift.Name).Concat(masses.Loads.Where(l => l.Mass.Lift == lift.Name && l.Load.ShareIn(Takeoff.LoadState.Raised) > 0).Select(l => l.Mass)).ToList();
+            if (MassModel.Sum(its, _ => Vec3.Zero, _ => 1) is not { } carried) continue;
+            ImmutableArray<string> inputs = [.. lift.Carries.Order(StringComparer.Ordinal).Select(c => c + ".weight")];
+            ledger.Add(lift.Name + ".weight", carried.Weight, Dimension.OfMass, lift.Fact.HeadSpan, "its panels, what is fitted in them and what joins them", inputs);
+            foreach (var (axis, mm) in new[] { ("x", carried.Centre.X), ("y", carried.Centre.Y), ("z", carried.Centre.Z) })
+                ledger.Add($"{lift.Name}.centre_{axis}", mm / 1000, Dimension.OfLength, lift.Fact.HeadSpan, "the sum of weight by place over the weight, closed", [lift.Name + ".weight"]);
+            results.Add(One(ledger, lift, carried));
+        }
+        return results.ToImmutable();
+    }
+
+    private static LiftResult One(Ledger ledger, PlacedLift lift, MassSum carried)
+    {
+        var points = lift.Fact.All("lifted").Select(f => (f.Name, At: ledger.Evaluator.Place(f, "at"), Fact: f)).Where(p => p.At is not null).ToList();
+        var struts = lift.Fact.All("strut").Select(f => Strut.Read(ledger, f)).OfType<Strut>().ToList();
+        double weight = carried.Weight.Likely * Customary.Gravity;
+        ImmutableArray<string> names = [.. points.Select(p => Last(p.Fact))];
+        var hinge = lift.Fact.Find("hinged");
+        LiftForces? forces = null;
+        string? missing = null;
+        if (points.Count > 0 && hinge is null)
+        {
+            var found = LiftPoints.Forces(weight, carried.Centre.X / 1000, carried.Centre.Y / 1000, [.. points.Select(p => new LiftPoint(p.At!.Value[0] / 1000, p.At.Value[1] / 1000))]);
+            missing = found.Reason;
+            if (found.TryGet(out forces))
+            {
+                foreach (var (i, point) in points.Index())
+                {
+                    string key = $"{lift.Name}.{names[i]}";
+                    ledger.Add(key + ".force", forces.Elastic[i], Dimension.OfForce, point.Fact.Span, "the roof as rigid on points of one stiffness: sum of forces and of moments about both axes", [lift.Name + ".weight", lift.Name + ".centre_x", lift.Name + ".centre_y"]);
+                    ledger.Add(key + ".force_most", forces.Most[i], Dimension.OfForce, point.Fact.Span, "the most that uneven travel can put on it, three points carrying", [lift.Name + ".weight", lift.Name + ".centre_x", lift.Name + ".centre_y"]);
+                }
+                foreach (var failure in forces.Failures.Where(f => f.Falls))
+                    ledger.Tell(EngineeringFindings.PointFailureDrops, $"If {names[failure.Failed]} of {lift.Name} lets go, the rest can't hold it level and that corner drops.", points[failure.Failed].Fact.Span, $"{lift.Name}.{names[failure.Failed]}", "Prop the roof before anyone goes under it.");
+            }
+            else ledger.Tell(EngineeringFindings.LiftUnsteady, $"{lift.Name}: {missing}.", lift.Fact.HeadSpan, lift.Name);
+        }
+        var steps = struts.Count == 0 ? [] : hinge is null ? Straight(lift, struts, weight) : Turning(ledger, lift, hinge, struts, carried, weight);
+        double? margin = steps.Any(s => s.Weight > 0) ? steps.Where(s => s.Weight > 0).Min(s => s.Struts / s.Weight - 1) : null;
+        if (margin is { } m) ledger.Add(lift.Name + ".strut_margin", m, Dimension.None, lift.Fact.HeadSpan, "the least of what the struts give over what they must hold, less one, over the whole travel", [lift.Name + ".weight"]);
+        if (steps.Length > 0)
+        {
+            ledger.Add(lift.Name + ".hand_force_raising", steps.Max(s => s.HandRaising), Dimension.OfForce, lift.Fact.HeadSpan, "the most that is left for a person while it rises", [lift.Name + ".weight"]);
+            ledger.Add(lift.Name + ".hand_force_lowering", steps.Max(s => s.HandLowering), Dimension.OfForce, lift.Fact.HeadSpan, "the most that a person must pull down", [lift.Name + ".weight"]);
+        }
+        Judge(ledger, lift, steps, margin);
+        return new LiftResult(lift.Name, lift, carried, names, forces, missing, steps, margin, hinge is not null);
+    }
+
+    private static string Last(BoundFact fact) => fact.Name is { } name ? name[(name.LastIndexOf('.') + 1)..] : fact.Keyword;
+
+    private static ImmutableArray<LiftStep> Straight(PlacedLift lift, List<Strut> struts, double weight) =>
+        [.. Enumerable.Range(0, Steps + 1).Select(i =>
+        {
+            var move = lift.Direction * (lift.Travel * i / Steps);
+            double up = 0;
+            bool fits = true;
+            foreach (var strut in struts)
+            {
+                var along = strut.Moving + move - strut.Fixed;
+                double length = along.Length;
+                up += strut.Force(length, strut.LengthAt(lift.Direction * lift.Travel)) * (length > 0 ? along.Dot(lift.Direction) / length : 0);
+                fits &= strut.Fits(lift.Direction * lift.Travel);
+            }
+            return new LiftStep(lift.Travel * i / Steps, weight * Math.Max(0, lift.Direction.Z), up, weight * lift.Direction.Z - up, up - weight * lift.Direction.Z, fits);
+        })];
+
+    /// <summary>Each strut by its own moment about the hinge; in hand forces at the edge farthest from the hinge.</summary>
+    private static ImmutableArray<LiftStep> Turning(Ledger ledger, PlacedLift lift, BoundFact hinge, List<Strut> struts, MassSum carried, double weight)
+    {
+        if (ledger.Evaluator.Place(hinge, "first") is not { } a || ledger.Evaluator.Place(hinge, "second") is not { } b) return [];
+        var (p, q) = (new Vec3(a[0], a[1], a[2]), new Vec3(b[0], b[1], b[2]));
+        var axis = (q - p).Unit;
+        double open = hinge.Has("opens") ? ledger.Evaluator.Angle(hinge, "angle") ?? Math.PI / 2 : Math.PI / 2;
+        Vec3 Out(Vec3 point) => point - p - axis * (point - p).Dot(axis);
+        // Opening is the turn that raises the centre.
+        if (axis.Cross(Out(carried.Centre)).Z < 0) axis = -axis;
+        double reach = lift.Carries.Select(c => ledger.Panel(c)).OfType<PlacedPanel>().SelectMany(panel => panel.Outline.Corners.Select(c => Out(panel.Face.ToWorld(c)).Length)).DefaultIfEmpty(Out(carried.Centre).Length).Max() / 1000;
+        var steps = ImmutableArray.CreateBuilder<LiftStep>();
+        for (int i = 0; i <= Steps; i++)
+        {
+            double angle = open * i / Steps;
+            Vec3 Turn(Vec3 point) => p + (point - p).Rotate(axis, angle);
+            double need = axis.Dot(Out(Turn(carried.Centre)).Cross(new Vec3(0, 0, weight))) / 1000, give = 0;
+            bool fits = true;
+            foreach (var strut in struts)
+            {
+                double longest = Math.Max(strut.LengthAt(Vec3.Zero), ((p + (strut.Moving - p).Rotate(axis, open)) - strut.Fixed).Length);
+                var end = Turn(strut.Moving);
+                var along = end - strut.Fixed;
+                give += axis.Dot(Out(end).Cross(along.Unit * strut.Force(along.Length, longest))) / 1000;
+                fits &= strut.Stroke is not { } stroke || along.Length >= longest - stroke - 0.5;
+            }
+            steps.Add(new LiftStep(angle * 180 / Math.PI, need / reach, give / reach, (need - give) / reach, (give - need) / reach, fits));
+        }
+        return steps.ToImmutable();
+    }
+
+    private static void Judge(Ledger ledger, PlacedLift lift, ImmutableArray<LiftStep> steps, double? margin)
+    {
+        var asked = lift.Fact.Find("margin");
+        if (asked is not null && ledger.Evaluator.Number(asked, "value") is { } wanted && margin is { } has && has < wanted)
+            ledger.Tell(EngineeringFindings.StrutsWeak, $"{lift.Name}: the struts give {(has < 0 ? $"{Say.Percent(-has)} less than" : $"only {Say.Percent(has)} more than")} the load somewhere on the travel; {Say.Percent(wanted)} in hand is asked.", asked.Span, lift.Name + ".margin");
+        if (steps.Any(s => !s.Fits)) ledger.Tell(EngineeringFindings.StrutStroke, $"{lift.Name}: a strut must change its length by more than its stroke.", lift.Fact.HeadSpan, lift.Name + ".stroke");
+        if (lift.Fact.Find("hand_force") is { } hand && ledger.Evaluator.Number(hand, "limit") is { } limit && steps.Length > 0)
+        {
+            double most = Math.Max(steps.Max(s => s.HandRaising), steps.Max(s => s.HandLowering));
+            bool lowering = steps.Max(s => s.HandLowering) > steps.Max(s => s.HandRaising);
+            if (most > limit) ledger.Tell(EngineeringFindings.HandForce, $"{lift.Name} asks {Say.PoundsForce(most)} of a person to {(lowering ? "lower" : "raise")} it; {Say.PoundsForce(limit)} is the most that the spec allows.", hand.Span, lift.Name + ".hand_force");
+        }
+    }
+
+    /// <summary>A strut as placed (mm, N).</summary>
+    private sealed record Strut(Vec3 Fixed, Vec3 Moving, double Extended, double CompressedForce, double? Stroke)
+    {
+        public static Strut? Read(Ledger ledger, BoundFact fact)
+        {
+            if (ledger.Evaluator.Place(fact, "fixed") is not { } a || ledger.Evaluator.Place(fact, "moving") is not { } b || ledger.Of(fact, "hardware") is not { } hardware) return null;
+            if (hardware.Fact.Find("force") is not { } force || ledger.Evaluator.Number(force, "value") is not { } first)
+            {
+                ledger.Lack(fact.Path + ".force", hardware, "force", fact.Span);
+                return null;
+            }
+            double? stroke = hardware.Fact.Find("stroke") is { } s ? ledger.Evaluator.Length(s, "value") : null;
+            return new Strut(new(a[0], a[1], a[2]), new(b[0], b[1], b[2]), first, ledger.Evaluator.Number(force, "end") ?? first, stroke);
+        }
+
+        public double LengthAt(Vec3 move) => (Moving + move - Fixed).Length;
+
+        public bool Fits(Vec3 travel) => Stroke is not { } stroke || Math.Abs(LengthAt(travel) - LengthAt(Vec3.Zero)) <= stroke + 0.5;
+
+        /// <summary>N at a length, between extended and compressed in proportion; an actuator gives one force.</summary>
+        public double Force(double length, double longest) => Stroke is { } stroke and > 0 ? Extended + (CompressedForce - Extended) * Math.Clamp((longest - length) / stroke, 0, 1) : Extended;
+    }
+}

@@ -1,0 +1,175 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Engineering.Methods;
+using Wain.Core.Framing;
+using Wain.Core.Model;
+using Wain.Core.Takeoff;
+using Wain.Core.Text;
+using Wain.Core.Units;
+
+namespace Wain.Core.Engineering;
+
+public enum MixKind
+{
+    Resin,
+    Paste,
+    Foam,
+    Glue,
+    Coating,
+}
+
+/// <summary>What to mix or measure out for one step at one place. Masses in kg, volumes in m3.</summary>
+/// <param name="Step">Such as "wet out and fill" or "pour".</param>
+/// <param name="Total">Mixed mass with waste; null if it can't be had.</param>
+/// <param name="Parts">Part A and part B of the whole; null for what comes ready.</param>
+/// <param name="Batches">How many cups, and what limits one; null for what comes ready.</param>
+/// <param name="Filler">Loose filler, mass and volume; null if there is none.</param>
+/// <param name="Pours">Layers of foam, one after another.</param>
+public sealed record MixRow(string Key, MixKind Kind, string Subject, string Step, Material Material, double Total, double? Volume, TwoParts? Parts, BatchPlan? Batches, (string Name, double Mass, double Volume)? Filler, int Pours, string Note);
+
+internal static class Mixes
+{
+    public static ImmutableArray<MixRow> Of(Ledger ledger)
+    {
+        var rows = ImmutableArray.CreateBuilder<MixRow>();
+        var shop = ledger.Spec.All("shop").FirstOrDefault();
+        double temperature = (ledger.Stated("shop.temperature", shop?.Find("temperature"), "value") ?? ledger.Default("shop_temperature")) - Customary.IcePoint;
+        double cup = ledger.Stated("shop.cup", shop?.Find("cup"), "volume") ?? ledger.Default("cup");
+        var lines = ledger.Input.Takeoff.Lines;
+        var fillers = lines.Where(l => l.Kind == LineKind.Filler).ToLookup(l => l.Subject, StringComparer.Ordinal);
+        foreach (var line in lines.OrderBy(l => l.Key, StringComparer.Ordinal))
+        {
+            switch (line.Kind)
+            {
+                case LineKind.Resin or LineKind.Fillet when line.Measure == "mass" && line.Material.Kind == "resin":
+                    if (Resin(ledger, line, temperature, cup, line.Kind == LineKind.Fillet ? fillers[line.Subject].FirstOrDefault() : null) is { } resin) rows.Add(resin);
+                    break;
+                case LineKind.Glue when line.Material.Kind == "resin":
+                    if (Resin(ledger, line, temperature, cup, null) is { } bond) rows.Add(bond);
+                    break;
+                case LineKind.Glue:
+                    rows.Add(new MixRow(line.Key, MixKind.Glue, line.Subject, "spread glue", line.Material, line.Gross.Value, line.Material.Density is > 0 ? line.Gross.Value / line.Material.Density : null, null, null, null, 1, GlueNote(ledger, line.Material)));
+                    break;
+                case LineKind.Coating:
+                    rows.Add(new MixRow(line.Key, MixKind.Coating, line.Subject, "coat", line.Material, line.Gross.Value * (line.Material.Density ?? 0), line.Gross.Value, null, null, null, 1, CoatNote(ledger, line.Material)));
+                    break;
+            }
+        }
+        foreach (var cavity in ledger.Input.Frames.Cavities.Where(c => c.Fill is { Kind: "foam" }).OrderBy(c => c.Panel.Name, StringComparer.Ordinal).ThenBy(c => c.Key, StringComparer.Ordinal))
+            if (Pour(ledger, cavity, temperature) is { } pour) rows.Add(pour);
+        return rows.ToImmutable();
+    }
+
+    private static MixRow? Resin(Ledger ledger, TakeoffLine line, double temperature, double cup, TakeoffLine? filler)
+    {
+        var (resin, total) = (line.Material, line.Gross.Value);
+        if (total <= 0) return null;
+        var parts = Parts(ledger, resin, total, line.Key, line.From);
+        BatchPlan? batches = null;
+        double? density = resin.Density;
+        if (resin.Fact.Find("pot_life") is { } pot && ledger.Evaluator.Number(pot, "time") is { } life && density is > 0)
+        {
+            double at = pot.Has("at") ? (ledger.Evaluator.Number(pot, "at") ?? 0) - Customary.IcePoint : temperature;
+            var plan = Mixing.PotLifeAt(life, at, temperature).Then(p => Mixing.Batches(total, cup * density.Value, ledger.Default(filler is null ? "resin_rate" : "paste_rate") / 3600, p));
+            if (!plan.TryGet(out batches)) ledger.Lack(line.Key + ".batches", plan.Reason!, line.From);
+            else ledger.Add(line.Key + ".batches", batches.Count, Dimension.None, line.From, "its need over the smaller of a cup and what is spread in six tenths of the pot life at the shop's temperature, rounded up", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need"), line.Material.Name + ".density"]);
+        }
+        else ledger.Lack(line.Key + ".batches", resin, density is > 0 ? "pot_life" : "density", line.From);
+        if (parts is not null)
+        {
+            ledger.Add(line.Key + ".part_a", parts.MassA, Dimension.OfMass, line.From, "its need by the resin's mix", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
+            ledger.Add(line.Key + ".part_b", parts.MassB, Dimension.OfMass, line.From, "its need by the resin's mix", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
+        }
+        (string, double, double)? loose = null;
+        if (filler is not null)
+        {
+            double bulk = filler.Material.Figure("bulk_density")?.Value.Value ?? double.NaN;
+            loose = (filler.Material.Name, filler.Gross.Value, filler.Gross.Value / bulk);
+        }
+        string step = filler is not null ? "fillet" : line.Kind == LineKind.Glue ? "glue with resin" : line.Panels.Length > 1 ? "tape" : "wet out and fill";
+        return new MixRow(line.Key, filler is null ? MixKind.Resin : MixKind.Paste, line.Subject, step, resin, total, density is > 0 ? total / density : null, parts, batches, loose, 1, batches?.Because is "pot life" ? "cups are small for the pot life" : "");
+    }
+
+    private static TwoParts? Parts(Ledger ledger, Material resin, double total, string key, Span from)
+    {
+        if (resin.Fact.Find("mix") is not { } mix || ledger.Evaluator.Number(mix, "a") is not { } a || ledger.Evaluator.Number(mix, "b") is not { } b)
+        {
+            ledger.Lack(key + ".part_a", resin, "mix", from);
+            return null;
+        }
+        double? densityA = resin.Figure("resin_density")?.Value.Value, densityB = resin.Figure("hardener_density")?.Value.Value;
+        if (densityA is null || densityB is null)
+        {
+            ledger.Lack(key + ".part_a", resin, densityA is null ? "resin_density" : "hardener_density", from);
+            return null;
+        }
+        var found = mix.Word("by") == "volume" ? Mixing.ByVolume(total, a, b, densityA.Value, densityB.Value) : Mixing.ByWeight(total, a, b, densityA.Value, densityB.Value);
+        if (!found.TryGet(out var parts)) ledger.Lack(key + ".part_a", found.Reason!, from);
+        return parts;
+    }
+
+    /// <summary>Foam for one bay, in grams of each part, by what it rises to at the shop's temperature.</summary>
+    private static MixRow? Pour(Ledger ledger, Cavity cavity, double temperature)
+    {
+        var foam = cavity.Fill!;
+        string key = cavity.Panel.Name + "." + cavity.Key;
+        var from = cavity.Panel.Fact.HeadSpan;
+        Flow(ledger, cavity, foam, key);
+        if (foam.Figure("free_rise") is not { } rise || foam.Fact.Find("overpack") is not { } pack || ledger.Evaluator.Number(pack, "share") is not { } overpack)
+        {
+            ledger.Lack(key + ".foam", foam, foam.Figure("free_rise") is null ? "free_rise" : "overpack", from);
+            return null;
+        }
+        if (foam.Fact.Find("mix") is not { } mix || ledger.Evaluator.Number(mix, "a") is not { } a || ledger.Evaluator.Number(mix, "b") is not { } b)
+        {
+            ledger.Lack(key + ".foam", foam, "mix", from);
+            return null;
+        }
+        if (mix.Word("by") == "volume")
+        {
+            ledger.Lack(key + ".foam", $"{foam.Name} states its mix by volume, and grams need it by weight", mix.Span);
+            return null;
+        }
+        double deepest = foam.Fact.Find("pour_depth") is { } depth ? ledger.Evaluator.Number(depth, "value") ?? double.PositiveInfinity : double.PositiveInfinity;
+        double? warm = foam.Fact.Find("data_sheet_temperature") is { } sheet ? ledger.Evaluator.Number(sheet, "value") - Customary.IcePoint : null;
+        // The stated loss is for each ten Fahrenheit degrees; parts warmer than the sheet's are taken as at the sheet's.
+        double factor = warm is { } w && foam.Figure("cold_loss") is { } loss ? Math.Max(0.2, 1 - loss.Value.Value * Math.Max(0, w - temperature) / (50.0 / 9)) : 1;
+        double rises = cavity.Outline.Bounds.Height / 1000;
+        var found = PourFoam.Cavity(cavity.Volume / 1e9, rise.Value.Value, 1 + overpack, factor, a, b, rises, deepest);
+        if (!found.TryGet(out var pour))
+        {
+            ledger.Lack(key + ".foam", found.Reason!, from);
+            return null;
+        }
+        ImmutableArray<string> inputs = [foam.Name + ".free_rise"];
+        ledger.Add(key + ".foam", pour.Mass, Dimension.OfMass, from, "volume of the bay times free-rise density times one and the over-pack, over what cold parts lose", inputs);
+        ledger.Add(key + ".foam_a", pour.PartA, Dimension.OfMass, from, "its share by weight of the mix", [key + ".foam"]);
+        ledger.Add(key + ".foam_b", pour.PartB, Dimension.OfMass, from, "its share by weight of the mix", [key + ".foam"]);
+        ledger.Add(key + ".pours", pour.Pours, Dimension.None, from, "the height of the bay over the deepest pour, rounded up", [key + ".foam"]);
+        string note = factor < 1 ? $"colder than its data sheet by {Say.Number((warm!.Value - temperature) * 1.8, "0")} F: {Say.Percent(1 / factor - 1)} more" : "";
+        return new MixRow(key + ".foam", MixKind.Foam, key, "pour", foam, pour.Mass, cavity.Volume / 1e9, new TwoParts(pour.PartA, pour.PartB, 0, 0), null, null, pour.Pours, note);
+    }
+
+    private static void Flow(Ledger ledger, Cavity cavity, Material foam, string key)
+    {
+        double? shallow = foam.Fact.Find("shallow") is { } s ? ledger.Evaluator.Length(s, "value") : null, flow = foam.Fact.Find("flow") is { } f ? ledger.Evaluator.Length(f, "value") : null;
+        if (flow is not { } reach) return;
+        var bounds = cavity.Outline.Bounds;
+        double farthest = Math.Max(bounds.Width, bounds.Height), narrow = Math.Min(bounds.Width, bounds.Height);
+        if (shallow is { } thin && cavity.Depth < thin - 0.01 && farthest > reach)
+        {
+            int spaces = (int)Math.Ceiling(farthest / reach);
+            ledger.Tell(EngineeringFindings.CavityTooShallow, $"Bay {key} is {Text.Show.Length(Math.Round(cavity.Depth, 1))} deep and reaches {Text.Show.Length(Math.Round(farthest))}; {foam.Name} fills badly under {Text.Show.Length(thin)} beyond {Text.Show.Length(reach)}.", cavity.Panel.Fact.HeadSpan, key, $"Fill it with foam boards, or part it into {spaces} spaces that are poured one by one.");
+        }
+        else if (narrow > reach)
+            ledger.Tell(EngineeringFindings.CavityWide, $"Bay {key} is {Text.Show.Length(Math.Round(narrow))} across its narrower way, more than the {Text.Show.Length(reach)} that {foam.Name} flows; it wants more than one pour hole.", cavity.Panel.Fact.HeadSpan, key);
+    }
+
+    private static string GlueNote(Ledger ledger, Material glue)
+    {
+        string Time(string keyword, string words) => glue.Fact.Find(keyword) is { } fact && ledger.Evaluator.Number(fact, "time") is { } s ? $"{words} {Say.Number(s / 60, "0")} min" : "";
+        return string.Join(", ", new[] { Time("open_time", "close within"), Time("clamp_time", "under clamps") }.Where(t => t.Length > 0));
+    }
+
+    private static string CoatNote(Ledger ledger, Material coating) => coating.Fact.Find("recoat") is { } fact && ledger.Evaluator.Number(fact, "time") is { } s ? $"next coat after {Say.Number(s / 3600, "0.#")} h" : "";
+}

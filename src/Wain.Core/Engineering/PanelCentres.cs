@@ -1,0 +1,63 @@
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+using Wain.Core.Takeoff;
+
+namespace Wain.Core.Engineering;
+
+/// <summary>Centres of what a panel is made of (mm), from the solids of its layers. Computed when first asked for.</summary>
+internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
+{
+    private readonly Dictionary<(string? Zone, double From, double To), Vec3> _slabs = [];
+    private Vec3? _whole;
+
+    /// <summary>Of the whole panel as one solid.</summary>
+    public Vec3 Whole => _whole ??= Slab(null, 0, panel.Thickness);
+
+    /// <summary>Of what a line of the takeoff stands for.</summary>
+    public Vec3 Of(TakeoffLine line)
+    {
+        if (line.Kind is LineKind.Unit && panel.Openings.FirstOrDefault(o => panel.Name + "." + o.Name == line.Subject) is { } opening)
+            return panel.Face.ToWorld(opening.Hole.Centroid(), panel.Thickness / 2);
+        var zone = panel.Zones.FirstOrDefault(z => line.Subject == panel.Name + "." + z.Name);
+        double depth = zone?.Offset ?? 0;
+        foreach (var layer in (zone?.Stack ?? panel.Stack).Layers)
+        {
+            double to = depth + layer.Thickness;
+            if (layer.Fact.Span == line.From) return layer.Kind == LayerKind.Frame ? InFrame(line, zone, layer, depth, to) : Slab(zone, depth, to);
+            depth = to;
+        }
+        return Whole;
+    }
+
+    private Vec3 InFrame(TakeoffLine line, PlacedZone? zone, StackLayer layer, double from, double to)
+    {
+        var frame = ledger.FramesOf(panel).FirstOrDefault(f => ReferenceEquals(f.Layer, layer) && f.Zone?.Name == zone?.Name);
+        if (frame is null) return Slab(zone, from, to);
+        bool fill = line.Kind is LineKind.Fill or LineKind.FoamBoard;
+        var parts = fill ? frame.Cavities.Where(c => c.Fill is not null).Select(c => (c.Outline, c.Below, c.Depth)) : frame.Members.Select(m => (m.Outline, m.Below, m.Depth));
+        var (volume, first) = (0.0, Vec3.Zero);
+        foreach (var (outline, below, depth) in parts)
+        {
+            double v = outline.Area() * depth;
+            volume += v;
+            first += panel.Face.ToWorld(outline.Centroid(), below + depth / 2) * v;
+        }
+        return volume > 0 ? first / volume : Slab(zone, from, to);
+    }
+
+    private Vec3 Slab(PlacedZone? zone, double from, double to)
+    {
+        if (_slabs.TryGetValue((zone?.Name, from, to), out var known)) return known;
+        // Cloth and coats have no thickness in placing; a hundredth of a millimetre stands for their face.
+        double end = to > from ? to : from + 0.01;
+        var outline = zone?.Region ?? panel.Outline;
+        bool InZone(PlacedOpening o) => panel.Zones.Any(z => !z.Added && z.Region.Contains(o.Hole.Bounds.Centre));
+        var cut = zone is null
+            ? panel.Openings.Where(o => !InZone(o)).Select(o => o.Hole).Concat(panel.Zones.Where(z => !z.Added).Select(z => z.Region))
+            : panel.Openings.Where(o => zone.Region.Contains(o.Hole.Bounds.Centre)).Select(o => o.Hole);
+        var at = new Slab(panel.Face, outline, [.. cut], from, end).Measures() is { Volume: > 0 } solid ? solid.Centroid : panel.Face.ToWorld(outline.Centroid(), (from + end) / 2);
+        return _slabs[(zone?.Name, from, to)] = at;
+    }
+}

@@ -1,0 +1,177 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Engineering.Methods;
+using Wain.Core.Geometry;
+using Wain.Core.Model;
+using Wain.Core.Takeoff;
+using Wain.Core.Text;
+using Wain.Core.Units;
+
+namespace Wain.Core.Engineering;
+
+/// <summary>The stages of building, in the order that they come; within what must come before what, work is laid out stage by stage.</summary>
+public enum Stage
+{
+    Frame,
+    Holes,
+    Skin,
+    Boards,
+    Close,
+    Pour,
+    Cloth,
+    Fit,
+    Fillet,
+    Tape,
+    Coat,
+    Unit,
+    Own,
+}
+
+/// <summary>A step of work.</summary>
+/// <param name="Key">What it is done to, then what is done: <c>rear_wall.frame</c>; for a step of the spec's own, its name.</param>
+/// <param name="Hours">Of work by one person.</param>
+/// <param name="Waits">Hours before the next step may touch it.</param>
+/// <param name="After">Keys of the steps that must be done before.</param>
+/// <param name="Lifted">kg of what is lifted or turned over; null where nothing is.</param>
+public sealed record WorkStep(string Key, Stage Stage, string Subject, double Hours, double Waits, ImmutableArray<string> After, double? Lifted, string Note, Span From);
+
+/// <summary>A step in the plan.</summary>
+/// <param name="Day">From 1.</param>
+/// <param name="Date">Null if the shop states no first day.</param>
+/// <param name="FreeDay">The day that the next step may touch it.</param>
+public sealed record PlannedStep(WorkStep Step, int Day, DateOnly? Date, int FreeDay, int Hands);
+
+/// <summary>What is lifted or turned over (kg, mm).</summary>
+/// <param name="Hands">People that it takes at the stated weight for one.</param>
+public sealed record LiftedPart(string Name, double Weight, double Width, double Height, double Thickness, double CentreU, double CentreV, int Hands, bool PassesDoor, bool FitsBench);
+
+/// <param name="Hours">Of work, all steps.</param>
+public sealed record WorkPlan(ImmutableArray<PlannedStep> Steps, ImmutableArray<LiftedPart> Lifted, double Hours, int Days, int People);
+
+/// <summary>What the shop is and has.</summary>
+internal sealed record Shop(double Temperature, double PersonLifts, int People, double HoursADay, DateOnly? Start, (double Width, double Height, BoundFact Fact)? Door, (double Length, double Width, BoundFact Fact)? Bench)
+{
+    public static Shop Read(Ledger ledger)
+    {
+        var fact = ledger.Spec.All("shop").FirstOrDefault();
+        var e = ledger.Evaluator;
+        double Stated(string keyword, string slot, string otherwise) => ledger.Stated("shop." + keyword, fact?.Find(keyword), slot) ?? ledger.Default(otherwise);
+        (double, double, BoundFact)? Size(string keyword, string a, string b) => fact?.Find(keyword) is { } f && e.Length(f, a) is { } x && e.Length(f, b) is { } y ? (x, y, f) : null;
+        return new Shop(Stated("temperature", "value", "shop_temperature") - Customary.IcePoint, Math.Max(1, Stated("person", "value", "person_lifts")), (int)Math.Clamp(ledger.Stated("shop.people", fact?.Find("people"), "count") ?? 1, 1, 1000),
+            Math.Clamp(Stated("hours", "hours", "work_day") / 3600, 0.25, 24), fact?.Find("start") is { } s ? e.Date(s, "date") : null, Size("door", "width", "height"), Size("bench", "length", "width"));
+    }
+}
+
+/// <summary>The order of work: steps from the model, what must come before what, and a plan by days.</summary>
+internal static class WorkOrder
+{
+    public static WorkPlan Of(Ledger ledger, MassModel masses)
+    {
+        var shop = Shop.Read(ledger);
+        var steps = WorkSteps.Of(ledger, masses, shop);
+        var lifted = LiftedParts(ledger, masses, shop);
+        var plan = Schedule(ledger, steps, shop);
+        double hours = steps.Sum(s => s.Hours);
+        int days = plan.Select(p => p.FreeDay).DefaultIfEmpty(0).Max();
+        ledger.Add("total.work", hours * 3600, Dimension.OfTime, null, "the hours of all steps, by one person", []);
+        ledger.Add("total.days", days, Dimension.None, null, "the last day that something still cures, work laid out in order", ["total.work"]);
+        return new WorkPlan(plan, lifted, hours, days, shop.People);
+    }
+
+    private static ImmutableArray<LiftedPart> LiftedParts(Ledger ledger, MassModel masses, Shop shop)
+    {
+        var parts = ImmutableArray.CreateBuilder<LiftedPart>();
+        foreach (var panel in ledger.Panels)
+        {
+            if (!masses.Panels.TryGetValue(panel.Name, out var sum)) continue;
+            double kg = sum.Weight.Likely, w = panel.Width, h = panel.Height;
+            int hands = Math.Max(1, (int)Math.Ceiling(kg / shop.PersonLifts - 1e-9));
+            // A flat panel goes through a door on edge: its narrower side must clear the door's longer way.
+            bool door = shop.Door is not { } d || Math.Min(w, h) <= Math.Max(d.Width, d.Height) && panel.Thickness <= Math.Min(d.Width, d.Height);
+            bool bench = shop.Bench is not { } b || Math.Min(w, h) <= Math.Min(b.Length, b.Width) && Math.Max(w, h) <= Math.Max(b.Length, b.Width);
+            var local = panel.Face.ToLocal(sum.Centre);
+            parts.Add(new LiftedPart(panel.Name, kg, w, h, panel.Thickness, local.X - panel.Outline.Bounds.Min.X, local.Y - panel.Outline.Bounds.Min.Y, hands, door, bench));
+            ledger.Add(panel.Name + ".hands", hands, Dimension.None, panel.Fact.HeadSpan, "its weight with what is fitted in it over what one person lifts, rounded up", [panel.Name + ".weight"]);
+            if (panel.Mirrored is not null) continue;
+            if (hands > shop.People)
+                ledger.Tell(EngineeringFindings.TooHeavy, $"{panel.Name} weighs {Say.Pounds(kg)}; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {Say.Pounds(shop.PersonLifts * shop.People)}.", panel.Fact.NameSpan, panel.Name + ".hands", $"Have {hands} people for it, or a hoist; turn it over with its windows out.");
+            if (!door) ledger.Tell(EngineeringFindings.DoorTooSmall, $"{panel.Name}, {Show.Length(Math.Round(w))} by {Show.Length(Math.Round(h))}, does not go through the shop's door.", panel.Fact.NameSpan, panel.Name + ".door");
+            if (!bench) ledger.Tell(EngineeringFindings.BenchTooSmall, $"{panel.Name}, {Show.Length(Math.Round(w))} by {Show.Length(Math.Round(h))}, reaches over the bench.", panel.Fact.NameSpan, panel.Name + ".bench");
+        }
+        return parts.ToImmutable();
+    }
+
+    /// <summary>
+    /// One crew, hour by hour: of all steps that may start, the earliest stage first; nobody waits for a cure while other work stands open. Cures run by night as well.
+    /// </summary>
+    private static ImmutableArray<PlannedStep> Schedule(Ledger ledger, ImmutableArray<WorkStep> steps, Shop shop)
+    {
+        var index = steps.Index().ToDictionary(s => s.Item.Key, s => s.Index, StringComparer.Ordinal);
+        var followers = steps.Select(_ => new List<int>()).ToArray();
+        var open = new int[steps.Length];
+        foreach (var (i, step) in steps.Index())
+            foreach (string key in step.After.Distinct(StringComparer.Ordinal))
+                if (index.TryGetValue(key, out int before)) { followers[before].Add(i); open[i]++; }
+        var ready = new PriorityQueue<int, int>();
+        var waiting = new PriorityQueue<int, (double Time, int Index)>();
+        var free = new double[steps.Length];
+        for (int i = 0; i < steps.Length; i++) if (open[i] == 0) ready.Enqueue(i, i);
+        var plan = ImmutableArray.CreateBuilder<PlannedStep>(steps.Length);
+        double now = 0;
+        while (ready.Count > 0 || waiting.Count > 0)
+        {
+            while (waiting.TryPeek(out int next, out var at) && at.Time <= now + 1e-9) { waiting.Dequeue(); ready.Enqueue(next, next); }
+            if (ready.Count == 0)
+            {
+                waiting.TryPeek(out _, out var at);
+                now = InWorkingHours(at.Time, shop.HoursADay);
+                continue;
+            }
+            int i = ready.Dequeue();
+            var step = steps[i];
+            int day = (int)(now / 24) + 1;
+            now = Work(now, step.Hours / shop.People, shop.HoursADay);
+            double done = now + step.Waits;
+            plan.Add(new PlannedStep(step, day, shop.Start?.AddDays(day - 1), (int)Math.Floor((done - 1e-9) / 24) + 1, step.Lifted is { } kg ? Math.Max(1, (int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)) : 1));
+            foreach (int f in followers[i])
+            {
+                free[f] = Math.Max(free[f], done);
+                if (--open[f] == 0) waiting.Enqueue(f, (free[f], f));
+            }
+        }
+        if (plan.Count < steps.Length) TellCycle(ledger, steps, index, [.. Enumerable.Range(0, steps.Length).Where(i => open[i] > 0)]);
+        return plan.ToImmutable();
+    }
+
+    private static double InWorkingHours(double time, double hoursADay)
+    {
+        double day = Math.Floor(time / 24), hour = time - day * 24;
+        return hour < hoursADay - 1e-9 ? time : (day + 1) * 24;
+    }
+
+    private static double Work(double now, double hours, double hoursADay)
+    {
+        now = InWorkingHours(now, hoursADay);
+        double left = hours;
+        double room = hoursADay - (now - Math.Floor(now / 24) * 24);
+        if (left <= room) return now + left;
+        left -= room;
+        double days = Math.Floor(left / hoursADay);
+        return (Math.Floor(now / 24) + 1 + days) * 24 + (left - days * hoursADay);
+    }
+
+    private static void TellCycle(Ledger ledger, ImmutableArray<WorkStep> steps, Dictionary<string, int> index, HashSet<int> stuck)
+    {
+        // Every step that is stuck waits for another that is: walking back must come round.
+        var seen = new List<int>();
+        int at = stuck.Min();
+        while (!seen.Contains(at))
+        {
+            seen.Add(at);
+            at = steps[at].After.Select(a => index.GetValueOrDefault(a, -1)).First(stuck.Contains);
+        }
+        var circle = seen.Skip(seen.IndexOf(at)).Reverse().Select(i => steps[i]).ToList();
+        var place = circle.FirstOrDefault(s => s.Stage == Stage.Own) ?? circle[0];
+        ledger.Tell(EngineeringFindings.WorkCycle, $"Steps of work wait for each other in a circle: {string.Join(", then ", circle.Append(circle[0]).Select(s => s.Key))}.", place.From, place.Key, "Take one \"after\" out.");
+    }
+}

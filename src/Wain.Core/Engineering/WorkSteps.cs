@@ -1,0 +1,167 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Engineering.Methods;
+using Wain.Core.Geometry;
+using Wain.Core.Model;
+using Wain.Core.Takeoff;
+using Wain.Core.Text;
+
+namespace Wain.Core.Engineering;
+
+/// <summary>Steps that follow from the model, and the spec's own.</summary>
+internal static class WorkSteps
+{
+    private static readonly ImmutableArray<(string Word, Stage Stage)> Words =
+    [
+        ("frame", Stage.Frame), ("holes", Stage.Holes), ("skin", Stage.Skin), ("boards", Stage.Boards), ("close", Stage.Close), ("pour", Stage.Pour), ("cloth", Stage.Cloth),
+        ("fit", Stage.Fit), ("fillet", Stage.Fillet), ("tape", Stage.Tape), ("coat", Stage.Coat), ("unit", Stage.Unit),
+    ];
+
+    public static ImmutableArray<WorkStep> Of(Ledger ledger, MassModel masses, Shop shop)
+    {
+        var steps = new List<WorkStep>();
+        var lastOf = new Dictionary<string, string>(StringComparer.Ordinal);
+        var lines = ledger.Input.Takeoff.Lines.Where(l => l.Panels.Length == 1).ToLookup(l => l.Panels[0], StringComparer.Ordinal);
+        var ofJoint = ledger.Input.Takeoff.Lines.Where(l => l.Panels.Length > 1).ToLookup(l => l.Subject, StringComparer.Ordinal);
+        foreach (var panel in ledger.Panels) PanelSteps(ledger, masses, shop, panel, [.. lines[panel.Name]], steps, lastOf);
+        var jointed = new Dictionary<string, List<string>>(StringComparer.Ordinal);
+        foreach (var joint in ledger.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointSteps(ledger, masses, shop, joint, [.. ofJoint[joint.Name]], steps, lastOf, jointed);
+        foreach (var panel in ledger.Panels) FinishSteps(ledger, panel, [.. lines[panel.Name]], steps, lastOf, jointed);
+        Own(ledger, steps);
+        return [.. steps.OrderBy(s => s.Stage).ThenBy(s => s.Key, StringComparer.Ordinal)];
+    }
+
+    private static double Hours(Ledger ledger, string name) => ledger.Default(name) / 3600;
+
+    private static void PanelSteps(Ledger ledger, MassModel masses, Shop shop, PlacedPanel panel, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf)
+    {
+        var from = panel.Fact.HeadSpan;
+        string name = panel.Name;
+        double area = panel.Outline.Area() / 1e6;
+        double? weight = masses.Panels.TryGetValue(name, out var sum) ? sum.Weight.Likely : null;
+        string? last = null;
+        void Add(string word, Stage stage, double hours, double waits, string note, double? lifted = null)
+        {
+            steps.Add(new WorkStep($"{name}.{word}", stage, name, hours, waits, last is null ? [] : [last], lifted, note, from));
+            last = $"{name}.{word}";
+        }
+        var frames = ledger.FramesOf(panel).ToList();
+        int members = frames.Sum(f => f.Members.Length), holes = frames.Sum(f => f.Members.Sum(m => m.Holes.Length));
+        if (members > 0) Add("frame", Stage.Frame, members * Hours(ledger, "hours_member"), 0, $"{members} members");
+        if (holes > 0) Add("holes", Stage.Holes, holes * Hours(ledger, "hours_hole"), 0, $"{holes} holes, before a skin goes on");
+        var solid = panel.Stack.Layers.Where(l => l.Kind is LayerKind.Sheet).ToList();
+        var glue = panel.Stack.Layers.Select(l => l.Glue).FirstOrDefault(g => g is not null);
+        double clamps = Wait(ledger, glue, "clamp_time", "clamp_time", shop);
+        bool cored = panel.Stack.Layers.Any(l => l.Kind is LayerKind.Frame or LayerKind.Foam);
+        if (solid.Count > 0) Add("skin", Stage.Skin, area * Hours(ledger, "hours_skin"), cored ? clamps : 0, cored ? "one skin, under clamps or weight" : "cut to size");
+        if (cored)
+        {
+            if (lines.Any(l => l.Kind == LineKind.FoamBoard)) Add("boards", Stage.Boards, area * Hours(ledger, "hours_boards"), 0, "foam boards into the bays");
+            if (solid.Count > 1) Add("close", Stage.Close, area * Hours(ledger, "hours_skin"), Wait(ledger, glue, "cure", "clamp_time", shop), "turn over, the other skin, under clamps or weight", weight);
+            int bays = frames.Sum(f => f.Cavities.Count(c => c.Fill is { Kind: "foam" }));
+            if (bays > 0) Add("pour", Stage.Pour, bays * Hours(ledger, "hours_pour"), Hours(ledger, "foam_cure"), $"{bays} bays, skins braced while it rises", weight);
+        }
+        var cloth = panel.Stack.Layers.Where(l => l.Kind == LayerKind.Cloth).ToList();
+        if (cloth.Count > 0)
+        {
+            var resin = cloth.Select(c => c.Resin).FirstOrDefault(r => r is not null);
+            int coats = cloth.Sum(c => c.Count + c.FillCoats + c.FloodCoats);
+            Add("cloth", Stage.Cloth, area * coats * Hours(ledger, "hours_cloth"), Wait(ledger, resin, "cure", "resin_cure", shop), "while its face lies open to the bench", weight);
+        }
+        if (last is not null) lastOf[name] = last;
+    }
+
+    private static void JointSteps(Ledger ledger, MassModel masses, Shop shop, PlacedJoint joint, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf, Dictionary<string, List<string>> jointed)
+    {
+        if (joint.Fact.Find("unglued") is not null && joint.Fact.Find("screws") is null) return;
+        string key = joint.Name;
+        double metres = joint.Length / 1000;
+        string[] panels = [joint.First.Panel.Name, joint.Second.Panel.Name];
+        ImmutableArray<string> before = [.. panels.Select(p => lastOf.GetValueOrDefault(p)).OfType<string>().Distinct(StringComparer.Ordinal)];
+        double? lifted = panels.Select(p => masses.Panels.TryGetValue(p, out var s) ? s.Weight.Likely : (double?)null).Min();
+        var glue = lines.FirstOrDefault(l => l.Kind == LineKind.Glue)?.Material;
+        var from = joint.Fact.HeadSpan;
+        string last = key + ".fit";
+        steps.Add(new WorkStep(last, Stage.Fit, key, Hours(ledger, "hours_fit") + metres * Hours(ledger, "hours_joint"), Wait(ledger, glue, "clamp_time", "clamp_time", shop), before, lifted, "dry fit, glue, screw", from));
+        void Then(string word, Stage stage, double hours, Material? resin, string note)
+        {
+            steps.Add(new WorkStep($"{key}.{word}", stage, key, hours, Wait(ledger, resin, "cure", "resin_cure", shop), [last], null, note, from));
+            last = $"{key}.{word}";
+        }
+        if (lines.FirstOrDefault(l => l.Kind == LineKind.Fillet) is { } fillet) Then("fillet", Stage.Fillet, metres * Hours(ledger, "hours_fillet"), fillet.Material, "cove of thickened resin");
+        if (lines.Any(l => l.Kind == LineKind.Tape)) Then("tape", Stage.Tape, metres * Hours(ledger, "hours_tape"), lines.FirstOrDefault(l => l.Kind == LineKind.Resin)?.Material, "tape over the seam");
+        foreach (string panel in panels)
+        {
+            if (!jointed.TryGetValue(panel, out var list)) jointed[panel] = list = [];
+            list.Add(last);
+        }
+    }
+
+    private static void FinishSteps(Ledger ledger, PlacedPanel panel, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf, Dictionary<string, List<string>> jointed)
+    {
+        var from = panel.Fact.HeadSpan;
+        ImmutableArray<string> before = [.. new[] { lastOf.GetValueOrDefault(panel.Name) }.OfType<string>().Concat(jointed.GetValueOrDefault(panel.Name) ?? [])];
+        var coats = lines.Where(l => l.Kind == LineKind.Coating).ToList();
+        double area = coats.Sum(l => l.Also.Where(a => a.Name == "area").Sum(a => a.Value.Value) * Math.Max(1, l.Also.Where(a => a.Name == "coats").Select(a => a.Value.Value).FirstOrDefault()));
+        if (coats.Count > 0)
+        {
+            double waits = coats.Max(l => Time(ledger, l.Material, "recoat") * Math.Max(1, l.Also.Where(a => a.Name == "coats").Select(a => a.Value.Value).FirstOrDefault()));
+            steps.Add(new WorkStep(panel.Name + ".coat", Stage.Coat, panel.Name, area * Hours(ledger, "hours_coat"), waits, before, null, string.Join(", ", coats.Select(c => c.Material.Name).Distinct(StringComparer.Ordinal)), from));
+            before = [panel.Name + ".coat"];
+        }
+        foreach (var opening in panel.Openings)
+            if (opening.Unit is { } unit) steps.Add(new WorkStep($"{panel.Name}.{opening.Name}.unit", Stage.Unit, $"{panel.Name}.{opening.Name}", Hours(ledger, "hours_unit"), 0, before, unit.Figure("weight")?.Value.Value, "bed and fasten " + unit.Name, opening.Fact.HeadSpan));
+    }
+
+    private static double Time(Ledger ledger, Material? material, string keyword) => material?.Fact.Find(keyword) is { } fact ? (ledger.Evaluator.Number(fact, "time") ?? 0) / 3600 : 0;
+
+    /// <summary>Hours until the next step: as the material states, at the shop's temperature by the rule of pot lives where it states its own; else a default.</summary>
+    private static double Wait(Ledger ledger, Material? material, string keyword, string otherwise, Shop shop)
+    {
+        if (material?.Fact.Find(keyword) is not { } fact || ledger.Evaluator.Number(fact, "time") is not { } seconds) return material is null && keyword != "clamp_time" && otherwise == "clamp_time" ? 0 : ledger.Default(otherwise) / 3600;
+        double hours = seconds / 3600;
+        return fact.Has("at") && ledger.Evaluator.Number(fact, "at") is { } at && Mixing.PotLifeAt(hours, at - Customary.IcePoint, shop.Temperature).TryGet(out double here) ? here : hours;
+    }
+
+    /// <summary>Steps of the spec's own. One that is named as a stage of the model changes that stage for the panels that it is on, or for all.</summary>
+    private static void Own(Ledger ledger, List<WorkStep> steps)
+    {
+        var e = ledger.Evaluator;
+        foreach (var fact in ledger.Spec.All("work").OrderBy(f => f.Name, StringComparer.Ordinal))
+        {
+            if (fact.Name is not { } name) continue;
+            double? takes = fact.Find("takes") is { } t ? e.Number(t, "time") / 3600 : null, waits = fact.Find("waits") is { } w ? e.Number(w, "time") / 3600 : null;
+            var on = fact.All("on").Select(o => e.Thing(o, "panel")?.Name).OfType<string>().ToList();
+            string note = fact.Find("note") is { } n ? e.Text(n, "text") ?? "" : "";
+            var after = new List<(string Word, Span At)>();
+            foreach (var a in fact.All("after")) if (a.Word("step") is { } word) after.Add((word, e.SlotSpan(a, "step")));
+            var changed = Words.Any(x => x.Word == name) ? steps.FindAll(s => s.Key.EndsWith("." + name, StringComparison.Ordinal) && (on.Count == 0 || on.Contains(s.Subject))) : [];
+            if (changed.Count > 0)
+            {
+                foreach (var step in changed) steps[steps.IndexOf(step)] = step with { Hours = takes ?? step.Hours, Waits = waits ?? step.Waits, After = [.. step.After, .. Resolve(ledger, steps, after, on, name)], Note = note.Length > 0 ? note : step.Note };
+                continue;
+            }
+            steps.Add(new WorkStep(name, Stage.Own, on.Count == 0 ? "" : string.Join(", ", on), takes ?? 0, waits ?? 0, [.. Resolve(ledger, steps, after, on, name)], null, note, fact.HeadSpan));
+        }
+    }
+
+    /// <summary>A word after "after": a step by its key, a stage of the panels that the work is on (of all panels if on none), or another step of the spec's own.</summary>
+    private static IEnumerable<string> Resolve(Ledger ledger, List<WorkStep> steps, List<(string Word, Span At)> after, List<string> on, string name)
+    {
+        foreach (var (word, at) in after)
+        {
+            if (ledger.Spec.All("work").Any(w => w.Name == word) && !Words.Any(w => w.Word == word) || steps.Any(s => s.Key == word))
+            {
+                yield return word;
+                continue;
+            }
+            if (Words.Any(w => w.Word == word))
+            {
+                foreach (var step in steps.Where(s => s.Key.EndsWith("." + word, StringComparison.Ordinal) && (on.Count == 0 || on.Contains(s.Subject)))) yield return step.Key;
+                continue;
+            }
+            var known = Words.Select(w => w.Word).Concat(steps.Select(s => s.Key)).Concat(ledger.Spec.All("work").Select(w => w.Name).OfType<string>());
+            ledger.Tell(EngineeringFindings.WorkUnknown, $"There is no step of work named \"{word}\".{NearestName.Ask(NearestName.Of(word, known))}", at, name + ".after");
+        }
+    }
+}
