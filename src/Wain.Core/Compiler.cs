@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Checks;
+using Wain.Core.Engineering;
 using Wain.Core.Figures;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
@@ -14,7 +15,10 @@ using Wain.Core.Text;
 namespace Wain.Core;
 
 /// <summary>All that the passes made of a spec: the placed design, its frames and pieces, its quantities, and every named figure.</summary>
-public sealed record Design(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces, TakeoffResult Takeoff, FigureBook Figures);
+public sealed record Design(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces, TakeoffResult Takeoff, FigureBook Figures)
+{
+    public required EngineeringResult Engineering { get; init; }
+}
 
 /// <summary>How far a compilation came, and all that it found.</summary>
 /// <param name="Design">Null if errors of text, names, units or placing stopped it.</param>
@@ -50,10 +54,13 @@ public static class Compiler
         var figures = TakeoffFigures.Of(takeoff.Value);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
 
-        var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures);
+        var engineering = EngineeringRun.Run(new EngineeringInput(structure, frames, takeoff.Value, figures));
+        figures = engineering.Figures;
+
+        var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures) { Engineering = engineering };
         var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces));
         ValuePass.Run(spec, placed: true);
-        var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(checks);
+        var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);
         return new Compilation(source, spec, design, Acceptance.Apply(spec, all).InTextOrder());
     }
 

@@ -83,7 +83,7 @@ public static class EngineeringFindings
 
     public static readonly FindingInfo DeflectionOver = new("WN6310", "deflection-over-limit", Level.Warning, "A panel sags more than the spec allows",
         "Sag cracks fillets and coats, and water stands in it. The limit is the spec's own.",
-        Strong + "case people on deck {\n uniform 5000 Pa\n deflection at most 1/400 of span\n}\n", Strong + "case people on deck {\n uniform 100 Pa\n deflection at most 1/100 of span\n}\n");
+        Strong + "case people on deck {\n uniform 1500 Pa\n deflection at most 1/400 of span\n}\n", Strong + "case people on deck {\n uniform 100 Pa\n deflection at most 1/100 of span\n}\n");
 
     public static readonly FindingInfo StressOver = new("WN6311", "stress-over-allowable", Level.Error, "A stress is above its allowable",
         "By this estimate the panel may break under the stated load. It is no certified engineering either way: where people depend on it, ask someone who is licensed.",

@@ -12,11 +12,12 @@ public static class EngineeringTables
     public static ImmutableArray<Table> Of(EngineeringResult result)
     {
         var show = Shown.Of(result.Input);
-        return [.. new[]
-        {
+        IEnumerable<Table> all =
+        [
             States(result, show), Weights(result, show), .. BalanceTables.Of(result, show), .. LiftTables.Of(result, show), StrengthTable(result, show), .. WarmthTables.Of(result, show),
             .. MixTables.Of(result, show), .. WorkTables.Of(result, show),
-        }.Where(t => t.Rows.Length > 0)];
+        ];
+        return [.. all.Where(t => t.Rows.Length > 0)];
     }
 
     private static Table States(EngineeringResult result, Shown show) => new("states", "Weight and centre by state",

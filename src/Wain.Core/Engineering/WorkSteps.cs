@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Engineering.Methods;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
 using Wain.Core.Takeoff;
 using Wain.Core.Text;
