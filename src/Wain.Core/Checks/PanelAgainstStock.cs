@@ -15,7 +15,7 @@ public static class PanelAgainstStock
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        foreach (var p in input.Pieces.Problems.Where(p => p.Kind == PieceProblemKind.TooLarge))
+        foreach (var p in input.Pieces.Problems.Where(p => p.Kind == PieceProblemKind.TooLarge).DistinctBy(p => (p.Panel.Name, p.Layer.Material!.Name, p.Rule)))
         {
             string material = p.Layer.Material!.Name;
             string message = p.Rule is null
@@ -24,7 +24,7 @@ public static class PanelAgainstStock
             yield return new Finding(Info, message, p.Rule?.Fact.HeadSpan ?? p.Panel.Fact.NameSpan)
             {
                 Subject = p.Panel.Name,
-                Hint = p.Advice.Length > 0 ? $"This would do: {p.Advice.ReplaceLineEndings(",")}" : "No one row of pieces does: state a larger size of sheet, or part the panel in two.",
+                Hint = p.Advice.Length > 0 ? $"This would do: {p.Advice.ReplaceLineEndings(" ")}" : "No one row of pieces does: state a larger size of sheet, or part the panel in two.",
                 Fixes = p.Rule is null && p.Advice.Length > 0 && p.Panel.Mirrored is null ? Fixing.One(BeforeEnd(p)) : [],
             };
         }

@@ -87,12 +87,13 @@ public static class PieceBuilder
     {
         return new Piece(made.Mark(shape.Panel, key), key, shape.Panel, shape.Zone, shape.Layer, material, finished, HolesIn(finished, shape.Holes), rough, thickness, shape.Below, grain, count)
         {
-            Routs = RoutsIn(shape, finished),
+            Routs = RoutsIn(shape.Routs, finished),
         };
     }
 
-    internal static ImmutableArray<Rout> RoutsIn(LayerShape shape, Outline piece) =>
-        [.. shape.Routs.SelectMany(r => piece.Contains(r.Region) ? [r] : piece.Clip(r.Region.Bounds.Sides()).Select(region => r with { Region = region }))];
+    /// <summary>The parts of the routed steps that lie on a piece.</summary>
+    internal static ImmutableArray<Rout> RoutsIn(ImmutableArray<Rout> routs, Outline piece) =>
+        [.. routs.SelectMany(r => piece.Contains(r.Region) ? [r] : piece.Clip(r.Region.Bounds.Sides()).Select(region => r with { Region = region }))];
 
     // A board core without a frame: as many boards as it takes, butted.
     private static void Tiles(Made made, LayerShape shape, SheetMaterial board, string key)

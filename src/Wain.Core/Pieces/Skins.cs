@@ -23,7 +23,7 @@ internal static class Skins
         foreach (var finished in shape.Finished)
         {
             var rough = shape.Rough(finished);
-            bool tooLarge = !sheet.Sizes.IsEmpty && !Ways(sheet, wanted, true).Any(w => rough.Bounds.Width <= w.Along + 1e-4 && rough.Bounds.Height <= w.Across + 1e-4);
+            bool tooLarge = TooLarge(sheet, wanted, rough);
             var asked = mine.Where(r => tooLarge || r.At is not null || !r.Lengths.IsEmpty).ToList();
             if (asked.Count == 0)
             {
@@ -31,21 +31,44 @@ internal static class Skins
                 Add(made, shape, sheet, outlines == 1 ? key : $"{key}.{PieceBuilder.Letter(at++)}", finished, rough, wanted, []);
                 continue;
             }
-            at = Spliced(made, shape, sheet, key, asked, frames, others, finished, rough, wanted, at);
+            at = Spliced(made, shape, sheet, key, Rows(asked, sheet, wanted, rough, panel), frames, others, finished, rough, wanted, [], at);
         }
     }
 
+    private static bool TooLarge(SheetMaterial sheet, Grain wanted, Outline rough) =>
+        !sheet.Sizes.IsEmpty && !Ways(sheet, wanted, true).Any(w => rough.Bounds.Width <= w.Along + 1e-4 && rough.Bounds.Height <= w.Across + 1e-4);
+
+    // Splices by axis. One row of pieces if that does it, the one with the fewest; else rows of rows, in the order written.
+    private static List<List<SpliceRule>> Rows(List<SpliceRule> asked, SheetMaterial sheet, Grain wanted, Outline rough, PlacedPanel panel)
+    {
+        var rows = asked.GroupBy(r => r.AcrossLength).Select(g => g.ToList()).ToList();
+        if (rows.Count < 2 || asked.Exists(r => r.At is not null || !r.Lengths.IsEmpty)) return rows;
+        int Pieces(List<SpliceRule> row)
+        {
+            bool alongU = AlongU(panel, row[0]);
+            var (along, across) = alongU ? (rough.Bounds.Width, rough.Bounds.Height) : (rough.Bounds.Height, rough.Bounds.Width);
+            return Ways(sheet, wanted, alongU).Where(w => across <= w.Across + 1e-4).Select(w => SplicePlanner.LeastPieces(along, w.Along, row[0].Overlap(sheet.Thickness))).DefaultIfEmpty(int.MaxValue).Min();
+        }
+        var best = rows.MinBy(Pieces)!;
+        return Pieces(best) < int.MaxValue ? [best] : rows;
+    }
+
+    private static bool AlongU(PlacedPanel panel, SpliceRule rule) => panel.Width >= panel.Height == rule.AcrossLength;
+
     private static int Spliced(
-        PieceBuilder.Made made, LayerShape shape, SheetMaterial sheet, string key, List<SpliceRule> rules, Frames frames, List<(bool AlongU, double At)> spliced, Outline finished, Outline rough, Grain wanted, int at)
+        PieceBuilder.Made made, LayerShape shape, SheetMaterial sheet, string key, List<List<SpliceRule>> rows, Frames frames, List<(bool AlongU, double At)> spliced, Outline finished, Outline rough, Grain wanted, List<Rout> laps, int at)
     {
         var panel = shape.Panel;
+        var rules = rows[0];
         var rule = rules[0];
-        bool alongU = panel.Width >= panel.Height == rule.AcrossLength;
+        bool alongU = AlongU(panel, rule);
         var box = rough.Bounds;
         double from = alongU ? box.Min.X : box.Min.Y, to = alongU ? box.Max.X : box.Max.Y, across = alongU ? box.Height : box.Width;
         double start = alongU ? finished.Bounds.Min.X : finished.Bounds.Min.Y;
         double overlap = rule.Overlap(sheet.Thickness);
-        var ways = Ways(sheet, wanted, alongU).Where(w => across <= w.Across + 1e-4).OrderBy(w => SplicePlanner.LeastPieces(to - from, w.Along, overlap)).ThenBy(w => w.Along * w.Across).ToList();
+        // With a second row of splices to come the pieces may still be too wide.
+        var ways = Ways(sheet, wanted, alongU).Where(w => rows.Count > 1 || across <= w.Across + 1e-4)
+            .OrderBy(w => (long)SplicePlanner.LeastPieces(to - from, w.Along, overlap) * (rows.Count > 1 ? SplicePlanner.LeastPieces(across, w.Across, rows[1][0].Overlap(sheet.Thickness)) : 1)).ThenBy(w => w.Along * w.Across).ToList();
         double longest = ways.Count > 0 ? ways[0].Along : double.PositiveInfinity;
         if (ways.Count == 0 && !sheet.Sizes.IsEmpty)
             made.Problems.Add(new PieceProblem(PieceProblemKind.TooLarge, panel, shape.Layer, rule, across, Ways(sheet, wanted, alongU).Select(w => w.Across).DefaultIfEmpty().Max(), Advice(sheet, wanted, rough, panel)));
@@ -68,14 +91,15 @@ internal static class Skins
             var band = Band(alongU, k == 0 ? double.NegativeInfinity : begin, k == places.Length ? double.PositiveInfinity : end);
             // The two pieces of a lap are routed on opposite sides, each over the whole lap.
             var (first, second) = rule.LapDepths(sheet.Thickness);
-            var routs = new List<Rout>();
+            var routs = new List<Rout>(laps);
             var body = Whole(finished, band);
             var cut = Whole(rough, band);
             if (body is not null && cut is not null)
             {
-                if (rule.Kind != SpliceKind.Butt && k > 0) routs.AddRange(body.Clip(Band(alongU, begin, begin + overlap)).Select(r => new Rout(r, rule.Kind == SpliceKind.Scarf ? sheet.Thickness / 2 : second, true, "lap")));
-                if (rule.Kind != SpliceKind.Butt && k < places.Length) routs.AddRange(body.Clip(Band(alongU, end - overlap, end)).Select(r => new Rout(r, rule.Kind == SpliceKind.Scarf ? sheet.Thickness / 2 : first, false, "lap")));
-                Add(made, shape, sheet, $"{key}.{PieceBuilder.Letter(at)}", body, cut, grain, routs);
+                if (rule.Kind != SpliceKind.Butt && k > 0) routs.AddRange(body.Clip(Band(alongU, begin, begin + overlap)).SelectMany(r => Lap(r, rule.Kind == SpliceKind.Scarf ? sheet.Thickness / 2 : second, true, laps, sheet.Thickness)));
+                if (rule.Kind != SpliceKind.Butt && k < places.Length) routs.AddRange(body.Clip(Band(alongU, end - overlap, end)).SelectMany(r => Lap(r, rule.Kind == SpliceKind.Scarf ? sheet.Thickness / 2 : first, false, laps, sheet.Thickness)));
+                if (rows.Count > 1 && TooLarge(sheet, grain, cut)) at = Spliced(made, shape, sheet, key, rows[1..], frames, spliced, body, cut, grain, routs, at) - 1;
+                else Add(made, shape, sheet, $"{key}.{PieceBuilder.Letter(at)}", body, cut, grain, routs);
             }
             at++;
             begin = end - overlap;
@@ -91,6 +115,19 @@ internal static class Skins
         }
         spliced.AddRange(places.Select(p => (alongU, p)));
         return at;
+    }
+
+    // Where it crosses a lap of the other row, a lap takes its share of what that one has left: four pieces share one thickness there.
+    private static IEnumerable<Rout> Lap(Outline region, double depth, bool fromOutside, List<Rout> across, double thickness)
+    {
+        List<Outline> plain = [region];
+        foreach (var other in across)
+        {
+            var split = plain.Select(p => p.Split(other.Region.Bounds.Sides())).ToList();
+            foreach (var crossing in split.SelectMany(s => s.Inside)) yield return new Rout(crossing, depth * (1 - other.Depth / thickness), fromOutside, "lap");
+            plain = [.. split.SelectMany(s => s.Outside)];
+        }
+        foreach (var p in plain) yield return new Rout(p, depth, fromOutside, "lap");
     }
 
     private static Outline? Whole(Outline outline, HalfPlane[] band) => outline.Clip(band).MaxBy(o => o.Area());
@@ -164,16 +201,16 @@ internal static class Skins
         var best = new[] { true, false }.SelectMany(alongU => Ways(sheet, wanted, alongU).Select(w => (AlongU: alongU, Way: w)))
             .Where(x => (x.AlongU ? box.Height : box.Width) <= x.Way.Across + 1e-4)
             .Select(x => (x.AlongU, Pieces: SplicePlanner.LeastPieces(x.AlongU ? box.Width : box.Height, x.Way.Along, lap))).Where(x => x.Pieces < 60).OrderBy(x => x.Pieces).ToList();
-        if (best.Count == 0) return "";
-        string axis = best[0].AlongU == panel.Width >= panel.Height ? "length" : "width";
-        return $"splice across {axis} {{ lap width {Show.Length(lap)}\n lap depth half }}";
+        string Splice(string axis) => $"splice across {axis} {{ lap width {Show.Length(lap)}\n lap depth half }}";
+        if (best.Count == 0) return Splice("length") + "\n" + Splice("width");
+        return Splice(best[0].AlongU == panel.Width >= panel.Height ? "length" : "width");
     }
 
     private static void Add(PieceBuilder.Made made, LayerShape shape, SheetMaterial sheet, string key, Outline finished, Outline rough, Grain grain, IEnumerable<Rout> laps)
     {
         made.Pieces.Add(new Piece(made.Mark(shape.Panel, key), key, shape.Panel, shape.Zone, shape.Layer, sheet, finished, PieceBuilder.HolesIn(finished, shape.Holes), rough, sheet.Thickness, shape.Below, grain, 1)
         {
-            Routs = [.. PieceBuilder.RoutsIn(shape, finished), .. laps],
+            Routs = [.. PieceBuilder.RoutsIn(shape.Routs, finished), .. PieceBuilder.RoutsIn([.. laps], finished)],
         });
     }
 }

@@ -143,4 +143,15 @@ public class PieceTests
         Assert.Equal(4, splices.Length);
         Assert.Equal(splices.Take(2).Select(s => Math.Round(140 * Inch - s.At, 4)).Order(), splices.Skip(2).Select(s => Math.Round(s.At, 4)).Order());
     }
+
+    /// <summary>A deck of 120 in by 110 in is too large for one row of sheets of 48 in by 96 in: rows of rows, and no wood counted twice where four pieces meet.</summary>
+    [Fact]
+    public void A_skin_too_large_both_ways_is_spliced_both_ways()
+    {
+        var pieces = Build(Place(Panel("deck", "skin", 120, 110, Laps + "}\n" + Laps.Replace("across length", "across width", StringComparison.Ordinal) + "}")));
+        Assert.Empty(pieces.Problems);
+        Assert.All(pieces.All, p => Assert.True(p.BlankWidth <= 48 * Inch + 1e-6 && p.BlankLength <= 96 * Inch + 1e-6));
+        Assert.Equal(120 * 110 * 0.25 * Math.Pow(Inch, 3), pieces.All.Sum(p => p.Volume), 1);
+        Assert.Equal(pieces.All.Length, pieces.All.Select(p => p.PartMark).Distinct().Count());
+    }
 }
