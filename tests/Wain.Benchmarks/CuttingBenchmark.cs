@@ -1,4 +1,3 @@
-using System.Diagnostics;
 using System.Globalization;
 using System.Text.Json;
 using System.Text.RegularExpressions;
@@ -66,9 +65,14 @@ public static class CuttingBenchmark
         var written = new List<object>();
         foreach (var instance in all)
         {
-            using var stop = new CancellationTokenSource(TimeSpan.FromSeconds(seconds));
+            using var stop = new CancellationTokenSource();
+            var watch = new ProcessorClock();
+            using var guard = new Timer(_ =>
+            {
+                if (watch.Seconds > seconds)
+                    stop.Cancel();
+            }, null, 10, 10);
             var budget = new StepBudget(steps, stop.Token);
-            var watch = Stopwatch.StartNew();
             rows.Add(instance.Sticks is not null ? Sticks(instance, budget, watch, written) : Sheets(instance, budget, watch, written));
         }
 
@@ -77,10 +81,10 @@ public static class CuttingBenchmark
         return 0;
     }
 
-    private static Row Sticks(CuttingInstance instance, StepBudget budget, Stopwatch watch, List<object> written)
+    private static Row Sticks(CuttingInstance instance, StepBudget budget, ProcessorClock watch, List<object> written)
     {
         var plan = StickPlanner.Plan(instance.Sticks!, budget);
-        var time = watch.Elapsed.TotalSeconds;
+        var time = watch.Seconds;
         if (plan.Issues.Count > 0)
             Console.Error.WriteLine($"{instance.Name}: {plan.Issues[0].Text}");
         var bars = plan.Sticks.SelectMany(s => Enumerable.Repeat(s.Pieces.Select(p => p.Piece).ToArray(), s.Times)).ToArray();
@@ -91,11 +95,11 @@ public static class CuttingBenchmark
         return new Row(instance, plan.Cost, checkedBound, plan.Proven, time, SimpleMethods.FirstFitDecreasing(instance.Sticks!), 0);
     }
 
-    private static Row Sheets(CuttingInstance instance, StepBudget budget, Stopwatch watch, List<object> written)
+    private static Row Sheets(CuttingInstance instance, StepBudget budget, ProcessorClock watch, List<object> written)
     {
         var problem = instance.Sheets!;
         var plan = SheetPlanner.Plan(problem, budget);
-        var time = watch.Elapsed.TotalSeconds;
+        var time = watch.Seconds;
         if (plan.Issues.Count > 0)
             Console.Error.WriteLine($"{instance.Name}: {plan.Issues[0].Text}");
         var bins = plan.Sheets.SelectMany(s => Enumerable.Repeat(

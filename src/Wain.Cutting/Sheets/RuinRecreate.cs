@@ -42,6 +42,8 @@ internal sealed class RuinRecreate
         _scale = 1.0 / Enumerable.Range(0, core.Stocks).Max(core.StockArea);
     }
 
+    public long Iterations => _iteration;
+
     public SheetSolution? Best { get; private set; }
 
     /// <summary>Builds a first plan without a limit of cost.</summary>

@@ -8,15 +8,21 @@ internal static class SheetSearch
 {
     public static SheetResult Run(SheetCore core, StepBudget budget)
     {
-        var certificate = SheetBound.ByArea(core);
-        var bound = SheetProof.Bound(core, certificate) ?? 0;
-        budget.Bound = bound;
+        var bound = new SheetBound(core, budget);
+        budget.Bound = bound.Bound;
         var search = new RuinRecreate(core, budget, 1);
         search.Construct();
-        while (search.Run(1000, bound) && !(search.Best is not null && search.Best.Cost <= bound))
+        search.Run(2000, bound.Bound);
+        for (var round = 1; ; round++)
         {
+            bound.Raise(1, Done);
+            if (Done() || !search.Run(1500 * round, bound.Bound) || Done())
+                break;
         }
 
-        return new SheetResult(search.Best, bound, certificate);
+        if (Environment.GetEnvironmentVariable("DBG") != null) Console.Error.WriteLine($"iterations {search.Iterations} steps {budget.StepsDone}");
+        return new SheetResult(search.Best, bound.Bound, bound.Certificate);
+
+        bool Done() => search.Best is not null && search.Best.Cost <= bound.Bound;
     }
 }

@@ -112,6 +112,14 @@ internal sealed class MasterProgram
         Recompute();
     }
 
+    /// <summary>Starts from artificial columns, for amounts that need not be whole.</summary>
+    public void Reset(ReadOnlySpan<double> demand, ReadOnlySpan<int> limits)
+    {
+        Reset(new int[_kinds], limits);
+        demand.CopyTo(_rhs);
+        Recompute();
+    }
+
     public void SetRhs(ReadOnlySpan<int> demand, ReadOnlySpan<int> limits)
     {
         for (var i = 0; i < _kinds; i++)
