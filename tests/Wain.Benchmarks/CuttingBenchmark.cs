@@ -65,7 +65,7 @@ public static class CuttingBenchmark
         var written = new List<object>();
         foreach (var instance in all)
         {
-            using var stop = new CancellationTokenSource();
+            var stop = new CancellationTokenSource();
             var watch = new ProcessorClock();
             using var guard = new Timer(_ =>
             {
