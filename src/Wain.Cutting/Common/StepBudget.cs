@@ -14,6 +14,7 @@ public readonly record struct SearchProgress(long StepsDone, long StepsAllowed, 
 /// </summary>
 public sealed class StepBudget(long steps, CancellationToken cancel = default, IProgress<SearchProgress>? progress = null)
 {
+    private StepBudget? _whole;
     private const long PerStep = 1000;
     private const long ReportEvery = 200_000 * PerStep;
     private readonly long _limit = steps >= long.MaxValue / PerStep ? long.MaxValue : Math.Max(0, steps) * PerStep;
@@ -22,19 +23,21 @@ public sealed class StepBudget(long steps, CancellationToken cancel = default, I
 
     public long StepsDone => _done / PerStep;
 
-    public long Work => _done;
-
     /// <summary>Best cost and bound to report; kept by the search.</summary>
     public long Cost { get; set; } = -1;
 
     public long Bound { get; set; }
 
-    public bool IsSpent => _done >= _limit || cancel.IsCancellationRequested;
+    public bool IsSpent => _done >= _limit || cancel.IsCancellationRequested || _whole?.IsSpent == true;
+
+    /// <summary>A part of this budget with a limit of its own; what it spends counts here too.</summary>
+    public StepBudget Part(long steps) => new(steps) { _whole = this };
 
     /// <summary>Counts work done and says whether the search may go on.</summary>
     public bool Spend(long work)
     {
         _done += work;
+        _whole?.Spend(work);
         if (_done >= _nextReport)
         {
             _nextReport = _done + ReportEvery;

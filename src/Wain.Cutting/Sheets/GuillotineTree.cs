@@ -85,20 +85,26 @@ internal sealed class GuillotineTree
     {
         if (columnsFirst)
         {
-            leaf = SplitColumns(leaf, width);
-            leaf = SplitRows(leaf, height);
+            leaf = SplitColumns(leaf, width, out _);
+            leaf = SplitRows(leaf, height, out _);
         }
         else
         {
-            leaf = SplitRows(leaf, height);
-            leaf = SplitColumns(leaf, width);
+            leaf = SplitRows(leaf, height, out _);
+            leaf = SplitColumns(leaf, width, out _);
         }
 
+        Put(leaf, piece);
+    }
+
+    /// <summary>Makes a free leaf a piece of just its size.</summary>
+    public void Put(int leaf, int piece)
+    {
         DropLeaf(leaf);
         _nodes[leaf].Kind = NodeKind.Piece;
         _nodes[leaf].Piece = piece;
         Pieces++;
-        UsedArea += (long)width * height;
+        UsedArea += (long)_nodes[leaf].Width * _nodes[leaf].Height;
     }
 
     /// <summary>Frees a node with all below it; <paramref name="removed"/> counts the pieces of each kind that come out.</summary>
@@ -174,8 +180,10 @@ internal sealed class GuillotineTree
         }
     }
 
-    private int SplitColumns(int leaf, int width)
+    /// <summary>Cuts a free leaf to a width; <paramref name="restLeaf"/> is what remains beside it, -1 if nothing does.</summary>
+    public int SplitColumns(int leaf, int width, out int restLeaf)
     {
+        restLeaf = -1;
         var rest = _nodes[leaf].Width - width;
         if (rest == 0)
             return leaf;
@@ -184,18 +192,20 @@ internal sealed class GuillotineTree
         if (parent >= 0 && _nodes[parent].Kind == NodeKind.Columns)
         {
             _nodes[leaf].Width = width;
-            AddChild(parent, rest, height);
+            restLeaf = AddChild(parent, rest, height);
             return leaf;
         }
 
         DropLeaf(leaf);
         _nodes[leaf].Kind = NodeKind.Columns;
-        AddChild(leaf, rest, height);
+        restLeaf = AddChild(leaf, rest, height);
         return AddChild(leaf, width, height);
     }
 
-    private int SplitRows(int leaf, int height)
+    /// <summary>Cuts a free leaf to a height; <paramref name="restLeaf"/> is what remains beside it, -1 if nothing does.</summary>
+    public int SplitRows(int leaf, int height, out int restLeaf)
     {
+        restLeaf = -1;
         var rest = _nodes[leaf].Height - height;
         if (rest == 0)
             return leaf;
@@ -204,13 +214,13 @@ internal sealed class GuillotineTree
         if (parent >= 0 && _nodes[parent].Kind == NodeKind.Rows)
         {
             _nodes[leaf].Height = height;
-            AddChild(parent, width, rest);
+            restLeaf = AddChild(parent, width, rest);
             return leaf;
         }
 
         DropLeaf(leaf);
         _nodes[leaf].Kind = NodeKind.Rows;
-        AddChild(leaf, width, rest);
+        restLeaf = AddChild(leaf, width, rest);
         return AddChild(leaf, width, height);
     }
 

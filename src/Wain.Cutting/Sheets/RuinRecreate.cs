@@ -42,8 +42,6 @@ internal sealed class RuinRecreate
         _scale = 1.0 / Enumerable.Range(0, core.Stocks).Max(core.StockArea);
     }
 
-    public long Iterations => _iteration;
-
     public SheetSolution? Best { get; private set; }
 
     /// <summary>Builds a first plan without a limit of cost.</summary>
@@ -53,25 +51,6 @@ internal sealed class RuinRecreate
         Recreate(0);
         _fresh.Clear();
         Record();
-        Aim();
-    }
-
-    /// <summary>Starts from a plan found elsewhere.</summary>
-    public void Load(SheetSolution solution, Func<SheetLayout, GuillotineTree> tree)
-    {
-        foreach (var layout in solution.Layouts)
-        {
-            for (var t = 0; t < layout.Times; t++)
-            {
-                _open.Add(tree(layout));
-                _cost += _core.Costs[layout.Stock];
-                if (_stockLeft[layout.Stock] > 0)
-                    _stockLeft[layout.Stock]--;
-            }
-        }
-
-        Array.Clear(_out);
-        Best = solution;
         Aim();
     }
 

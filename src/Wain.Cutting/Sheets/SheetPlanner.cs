@@ -13,29 +13,56 @@ public static class SheetPlanner
     public static SheetPlan Plan(SheetProblem problem, StepBudget budget)
     {
         var issues = new List<CuttingIssue>();
-        if (Reduce(problem, issues) is not { } reduced)
+        if (Reduce(problem, Shape.Bounding, issues) is not { } plain)
             return new SheetPlan([], 0, 0, issues.Count == 0, null, issues, 0);
-        var result = SheetSearch.Run(reduced.Core, budget);
+        var shaped = problem.Pieces.Any(p => p.Outline is { Count: >= 3 });
+        // Whatever nests, no plan can do better than the rectangles inside the outlines.
+        var inner = shaped ? Reduce(problem, Shape.Inside, [])! : plain;
+        var paired = shaped ? Reduce(problem, Shape.Pairs, [])! : plain;
+        var result = SheetSearch.Run(inner.Core, paired.Core, budget);
+        var used = paired;
+        if (paired.HasPairs)
+        {
+            // Pairs are stiff; now and then the single pieces pack better.
+            var single = SheetSearch.Run(inner.Core, plain.Core, budget);
+            if (single.Best is not null && single.Best.IsBetterThan(result.Best))
+                (result, used) = (result with { Best = single.Best }, plain);
+        }
+
         if (result.Best is null)
         {
-            issues.Add(new CuttingIssue(IssueKind.NotEnoughStock, "", reduced.Core.Demand.Sum(d => (long)d), "No plan was found that places all pieces on the stock on hand and on sale."));
+            issues.Add(new CuttingIssue(IssueKind.NotEnoughStock, "", plain.Core.Demand.Sum(d => (long)d), "No plan was found that places all pieces on the stock on hand and on sale."));
             return new SheetPlan([], 0, result.Bound, false, result.Certificate, issues, budget.StepsDone);
         }
 
-        var sheets = SheetExpansion.Expand(problem, reduced, result.Best);
+        var sheets = SheetExpansion.Expand(problem, used, result.Best);
         return new SheetPlan(sheets, result.Best.Cost, result.Bound, result.Best.Cost == result.Bound, result.Certificate, issues, budget.StepsDone);
     }
 
     /// <summary>The lower bound that a plan's certificate proves for a problem, in exact arithmetic; null if it proves none.</summary>
     public static long? CheckBound(SheetProblem problem, SheetCertificate certificate) =>
-        Reduce(problem, []) is { } reduced ? SheetProof.Bound(reduced.Core, certificate) : null;
+        Reduce(problem, Shape.Inside, []) is { } reduced ? SheetProof.Bound(reduced.Core, certificate) : null;
+
+    /// <summary>What stands for a piece that is no rectangle.</summary>
+    internal enum Shape
+    {
+        Bounding,
+        Inside,
+        Pairs,
+    }
+
+    /// <summary>A number of equal pieces or nested pairs.</summary>
+    internal sealed record Lot(int Piece, int Count, TaperPairs.Pair? Pair);
 
     /// <summary>A problem with kerf, trim and equal pieces worked in.</summary>
-    /// <param name="PiecesOfKind">Piece indexes behind each kind of the core.</param>
+    /// <param name="Kinds">The pieces behind each kind of the core.</param>
     /// <param name="StockOf">Stock index behind each stock of the core.</param>
-    internal sealed record Reduced(SheetCore Core, int[][] PiecesOfKind, int[] StockOf);
+    internal sealed record Reduced(SheetCore Core, Lot[][] Kinds, int[] StockOf)
+    {
+        public bool HasPairs => Kinds.Any(lots => lots.Any(l => l.Pair is not null));
+    }
 
-    internal static Reduced? Reduce(SheetProblem problem, List<CuttingIssue> issues)
+    internal static Reduced? Reduce(SheetProblem problem, Shape shape, List<CuttingIssue> issues)
     {
         if (problem.Kerf is < 0 or > MostUnits)
         {
@@ -57,41 +84,69 @@ public static class SheetPlanner
                 stock.Add((s, (int)(width + problem.Kerf), (int)(height + problem.Kerf)));
         }
 
-        var kinds = new SortedDictionary<(long Width, long Height, bool Turn), List<int>>();
+        var kinds = new SortedDictionary<(long Width, long Height, bool Turn), List<Lot>>();
+        var left = problem.Pieces.Select(p => p.Count).ToArray();
+        if (shape == Shape.Pairs)
+        {
+            foreach (var pair in TaperPairs.Find(problem, p => IsSound(p) && Fits(p.Width, p.Height, p.MayTurn)))
+            {
+                if (!Fits(pair.Width, pair.Height, problem.Pieces[pair.First].MayTurn))
+                    continue;
+                left[pair.First] -= pair.Count;
+                left[pair.Second] -= pair.Count;
+                Add(pair.Width, pair.Height, problem.Pieces[pair.First].MayTurn, new Lot(pair.First, pair.Count, pair));
+            }
+        }
+
         long total = 0;
         for (var p = 0; p < problem.Pieces.Count; p++)
         {
             var piece = problem.Pieces[p];
-            if (piece.Width <= 0 || piece.Height <= 0 || piece.Count < 0 || total + piece.Count > int.MaxValue)
+            if (!IsSound(piece) || total + piece.Count > int.MaxValue)
             {
-                issues.Add(new CuttingIssue(IssueKind.BadValue, piece.Id, piece.Count, $"Piece {piece.Id} has a size or count that cannot be; it is left out."));
+                issues.Add(new CuttingIssue(IssueKind.BadValue, piece.Id, piece.Count, $"Piece {piece.Id} has a size, count or outline that cannot be; it is left out."));
                 continue;
             }
 
-            if (piece.Count == 0)
-                continue;
-            var (w, h) = (piece.Width + problem.Kerf, piece.Height + problem.Kerf);
-            if (!stock.Any(s => (w <= s.Width && h <= s.Height) || (piece.MayTurn && h <= s.Width && w <= s.Height)))
+            if (!Fits(piece.Width, piece.Height, piece.MayTurn))
             {
-                issues.Add(new CuttingIssue(IssueKind.FitsNoStock, piece.Id, piece.Count, $"Piece {piece.Id} is larger than every sheet."));
+                if (piece.Count > 0)
+                    issues.Add(new CuttingIssue(IssueKind.FitsNoStock, piece.Id, piece.Count, $"Piece {piece.Id} is larger than every sheet."));
                 continue;
             }
 
             total += piece.Count;
-            // A piece that may turn is the same kind either way up.
-            var key = piece.MayTurn && w < h ? (h, w, true) : (w, h, piece.MayTurn);
-            if (!kinds.TryGetValue(key, out var list))
-                kinds[key] = list = [];
-            list.Add(p);
+            var (w, h) = shape == Shape.Inside ? TaperPairs.Inside(piece) : (piece.Width, piece.Height);
+            if (left[p] > 0)
+                Add(w, h, piece.MayTurn, new Lot(p, left[p], null));
         }
 
         if (kinds.Count == 0)
             return null;
         var core = new SheetCore(
             [.. kinds.Keys.Select(k => (int)k.Width)], [.. kinds.Keys.Select(k => (int)k.Height)],
-            [.. kinds.Values.Select(ps => ps.Sum(p => problem.Pieces[p].Count))], [.. kinds.Keys.Select(k => k.Turn)],
+            [.. kinds.Values.Select(lots => lots.Sum(l => l.Count))], [.. kinds.Keys.Select(k => k.Turn)],
             [.. stock.Select(s => s.Width)], [.. stock.Select(s => s.Height)],
             [.. stock.Select(s => problem.Stock[s.Index].Cost)], [.. stock.Select(s => problem.Stock[s.Index].Count ?? -1)], problem.Guillotine);
         return new Reduced(core, [.. kinds.Values.Select(l => l.ToArray())], [.. stock.Select(s => s.Index)]);
+
+        bool Fits(long width, long height, bool turn)
+        {
+            var (w, h) = (width + problem.Kerf, height + problem.Kerf);
+            return stock.Exists(s => (w <= s.Width && h <= s.Height) || (turn && h <= s.Width && w <= s.Height));
+        }
+
+        void Add(long width, long height, bool turn, Lot lot)
+        {
+            var (w, h) = (width + problem.Kerf, height + problem.Kerf);
+            // A piece that may turn is the same kind either way up.
+            var key = turn && w < h ? (h, w, true) : (w, h, turn);
+            if (!kinds.TryGetValue(key, out var list))
+                kinds[key] = list = [];
+            list.Add(lot);
+        }
     }
+
+    private static bool IsSound(SheetPiece piece) => piece.Width is > 0 and <= MostUnits && piece.Height is > 0 and <= MostUnits && piece.Count >= 0
+        && piece.Outline?.All(c => c.X >= 0 && c.X <= piece.Width && c.Y >= 0 && c.Y <= piece.Height) != false;
 }

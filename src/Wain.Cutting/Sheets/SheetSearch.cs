@@ -4,25 +4,131 @@ namespace Wain.Cutting;
 internal sealed record SheetResult(SheetSolution? Best, long Bound, SheetCertificate Certificate);
 
 /// <summary>Runs the bounds and the searches for a sheet problem in a fixed order of work, until bound and plan meet or the budget ends.</summary>
-internal static class SheetSearch
+internal sealed class SheetSearch
 {
-    public static SheetResult Run(SheetCore core, StepBudget budget)
+    private const int MostLoose = 4000;
+    private readonly SheetCore _core;
+    private readonly StepBudget _budget;
+    private readonly SheetBound _bound;
+    private SheetSolution? _best;
+
+    private SheetSearch(SheetCore inner, SheetCore core, StepBudget budget)
     {
-        var bound = new SheetBound(core, budget);
-        budget.Bound = bound.Bound;
-        var search = new RuinRecreate(core, budget, 1);
-        search.Construct();
-        search.Run(2000, bound.Bound);
-        for (var round = 1; ; round++)
+        _core = core;
+        _budget = budget;
+        _bound = new SheetBound(inner, budget);
+        budget.Bound = _bound.Bound;
+    }
+
+    /// <param name="inner">The problem that the bound is for; the same as <paramref name="core"/> unless pieces are no rectangles.</param>
+    public static SheetResult Run(SheetCore inner, SheetCore core, StepBudget budget)
+    {
+        var search = new SheetSearch(inner, core, budget);
+        search.Run();
+        return new SheetResult(search._best, search._bound.Bound, search._bound.Certificate);
+    }
+
+    private bool Done() => _best is not null && _best.Cost <= _bound.Bound;
+
+    private void Run()
+    {
+        var pieces = _core.Demand.Sum(d => (long)d);
+        var loose = pieces <= MostLoose;
+        // Patterns pay where a layout is cut more than once; there they come first.
+        var patterns = pieces >= 2L * _core.Kinds && StripPatterns.Suits(_core) ? new StripPatterns(_core, _budget) : null;
+        var many = pieces >= 10L * _core.Kinds;
+        var whole = new RuinRecreate(_core, _budget, 1);
+        if (loose)
         {
-            bound.Raise(1, Done);
-            if (Done() || !search.Run(1500 * round, bound.Bound) || Done())
+            whole.Construct();
+            Keep(whole.Best);
+        }
+        else
+        {
+            Keep(Repeated());
+        }
+
+        if (loose && !(many && patterns is not null))
+        {
+            whole.Run(2000, _bound.Bound);
+            Keep(whole.Best);
+        }
+
+        ulong dive = 0;
+        for (var round = 1; !Done() && !_budget.IsSpent && (loose || patterns is not null); round++)
+        {
+            if (many && patterns is not null)
+                Patterns(patterns, ref dive, 4);
+            _bound.Raise(1, Done);
+            if (!Done() && loose && !whole.Run(1500 * round, _bound.Bound))
+                break;
+            Keep(whole.Best);
+            if (!many && patterns is not null && round % 4 == 2)
+                Patterns(patterns, ref dive, 2);
+            if (!loose && dive > 60)
                 break;
         }
 
-        if (Environment.GetEnvironmentVariable("DBG") != null) Console.Error.WriteLine($"iterations {search.Iterations} steps {budget.StepsDone}");
-        return new SheetResult(search.Best, bound.Bound, bound.Certificate);
+        Keep(whole.Best);
+    }
 
-        bool Done() => search.Best is not null && search.Best.Cost <= bound.Bound;
+    private void Keep(SheetSolution? solution)
+    {
+        if (solution is null || !solution.IsBetterThan(_best))
+            return;
+        _best = solution;
+        _budget.Cost = solution.Cost;
+    }
+
+    private void Patterns(StripPatterns patterns, ref ulong dive, int dives)
+    {
+        var sheetArea = Enumerable.Range(0, _core.Stocks).Max(_core.StockArea);
+        for (; dives > 0 && !Done() && !_budget.IsSpent; dives--, dive++)
+        {
+            // The last few sheets are packed piece by piece: fewer at first, then more, where fixed patterns leave no way out.
+            if (patterns.Dive(dive, sheetArea * (1.5 + 2 * (dive % 4))) is not { } found)
+                return;
+            var layouts = found.Fixed.Select(f => f.Tree.Layout() with { Times = f.Times }).ToList();
+            var cost = layouts.Sum(l => _core.Costs[l.Stock] * l.Times);
+            var left = found.Left.Sum(n => (long)n);
+            if (left == 0)
+                Keep(SheetSolution.Of(_core, layouts));
+            if (left is 0 or > MostLoose)
+                continue;
+            var rest = new RuinRecreate(_core with { Demand = found.Left, Counts = found.Counts }, _budget, dive + 2);
+            rest.Construct();
+            rest.Run(3000, _bound.Bound - cost);
+            if (rest.Best is not null)
+                Keep(SheetSolution.Of(_core, [.. layouts, .. rest.Best.Layouts]));
+        }
+    }
+
+    /// <summary>For very many pieces: a sheet packed as well as one pass can, used as often as the demand allows, and so on.</summary>
+    private SheetSolution? Repeated()
+    {
+        var left = (int[])_core.Demand.Clone();
+        var counts = (int[])_core.Counts.Clone();
+        var layouts = new List<SheetLayout>();
+        while (left.Any(n => n > 0))
+        {
+            // A handful of each kind is more than a few sheets hold, and keeps the pass short.
+            var sample = left.Select(n => Math.Min(n, 200)).ToArray();
+            var search = new RuinRecreate(_core with { Demand = sample, Counts = counts }, _budget, 1);
+            search.Construct();
+            var fullest = search.Best?.Layouts.MaxBy(l => l.Pieces.Sum(p => (double)p.Width * p.Height) / Math.Max(1, _core.Costs[l.Stock]));
+            if (fullest is null)
+                return null;
+            var times = counts[fullest.Stock] < 0 ? int.MaxValue : counts[fullest.Stock];
+            var amounts = fullest.Pieces.GroupBy(p => p.Kind).Select(g => (Kind: g.Key, Count: g.Count())).ToArray();
+            foreach (var (kind, n) in amounts)
+                times = Math.Min(times, left[kind] / n);
+            layouts.Add(fullest with { Times = times });
+            foreach (var (kind, n) in amounts)
+                left[kind] -= n * times;
+            if (counts[fullest.Stock] > 0)
+                counts[fullest.Stock] -= times;
+        }
+
+        return SheetSolution.Of(_core, layouts);
     }
 }

@@ -32,8 +32,9 @@ public sealed record SheetProblem(IReadOnlyList<StockSheet> Stock, IReadOnlyList
 
 /// <summary>A piece in its place, its bounding rectangle measured from the sheet's lower left corner, trim included.</summary>
 /// <param name="Piece">Index into the problem's pieces.</param>
-/// <param name="Turned">True if width and height are exchanged.</param>
-public sealed record SheetPlacement(int Piece, long X, long Y, long Width, long Height, bool Turned);
+/// <param name="Turned">True if width and height are exchanged: the piece is turned by a quarter to the left.</param>
+/// <param name="HeadToFoot">True if the piece is turned by half a turn besides, as the second of a nested pair; bounding rectangles of a pair overlap.</param>
+public sealed record SheetPlacement(int Piece, long X, long Y, long Width, long Height, bool Turned, bool HeadToFoot = false);
 
 /// <summary>What is left of a sheet and worth keeping.</summary>
 public sealed record SheetOffcut(long X, long Y, long Width, long Height)

@@ -5,40 +5,35 @@ internal sealed record StickResult(StickSolution? Best, long Bound, StickCertifi
 
 /// <summary>
 /// Exact cutting stock by patterns: the linear program over all patterns gives the bound (Gilmore and Gomory 1961), and dives that fix patterns one
-/// by one, each time with fresh patterns for what is left, give the plans. Dives repeat with more and more departures from the first choice
-/// (limited discrepancy search) until bound and plan meet or the budget ends.
+/// by one, each time with fresh patterns for what is left, give the plans. Once a good part is fixed, the rest becomes a smaller problem that is
+/// dived into more than once; so the search branches most where that is cheapest, until bound and plan meet or the budget ends.
 /// </summary>
 internal sealed class StickSearch
 {
     private readonly StickCore _core;
     private readonly StepBudget _budget;
-    private readonly MasterProgram _master;
-    private readonly int[] _limited;
-    private readonly Knapsack _knapsack = new();
-    private readonly int[] _amounts;
-    private readonly List<int[][]> _parts = [];
-    private bool[] _allowed = new bool[64];
+    private readonly StickRelaxation _root;
     private StickSolution? _best;
     private long _bound;
     private StickCertificate _certificate;
+    private ulong _dives;
+    private Action<StickSolution>? _improved;
 
     private StickSearch(StickCore core, StepBudget budget)
     {
         _core = core;
         _budget = budget;
-        _limited = [.. Enumerable.Range(0, core.Counts.Length).Where(s => core.Counts[s] >= 0)];
-        _master = new MasterProgram(core.Kinds, _limited, core.Counts.Length, 10.0 * (core.Costs.Max() + 1));
-        _amounts = new int[core.Kinds];
+        _root = new StickRelaxation(core, budget);
         // The plain bound: every unit of length is worth the cheapest unit of stock.
         var rate = Enumerable.Range(0, core.Costs.Length).Min(s => (double)core.Costs[s] / core.Segments[s].Sum(x => (double)x));
-        var dual = core.Lengths.Select(l => l * rate).ToArray();
-        _certificate = StickBound.Certify(core, dual);
+        _certificate = StickBound.Certify(core, core.Lengths.Select(l => l * rate).ToArray());
         _bound = StickProof.Bound(core, _certificate) ?? 0;
     }
 
-    public static StickResult Run(StickCore core, StepBudget budget)
+    /// <param name="improved">Told of every better solution as it is found.</param>
+    public static StickResult Run(StickCore core, StepBudget budget, Action<StickSolution>? improved = null)
     {
-        var search = new StickSearch(core, budget);
+        var search = new StickSearch(core, budget) { _improved = improved };
         search.Run();
         return new StickResult(search._best, search._bound, search._certificate);
     }
@@ -58,21 +53,25 @@ internal sealed class StickSearch
 
         if (Done)
             return;
-        if (_best is not null)
-        {
-            foreach (var p in _best.Patterns)
-                AddColumn(p.Stock, p.Parts);
-        }
-
-        _master.Reset(_core.Demand, [.. _limited.Select(s => _core.Counts[s])]);
-        if (!Solve(_core.Demand))
-            return;
-        var certificate = StickBound.Certify(_core, _master.Dual);
+        foreach (var p in _best?.Patterns ?? [])
+            _root.AddColumn(p.Stock, p.Parts);
+        _root.Reset();
+        var whole = _root.Solve(true);
+        var certificate = StickBound.Certify(_core, _root.Prices);
         if (StickProof.Bound(_core, certificate) is { } bound && bound > _bound)
             (_bound, _certificate) = (bound, certificate);
         _budget.Bound = _bound;
-        for (var departures = 0; !Done && !_budget.IsSpent && departures < 1000; departures++)
-            Dive(departures);
+        while (whole && !Done && !_budget.IsSpent && _dives < 100_000)
+        {
+            var start = _dives;
+            if (start > 0)
+                _root.Restore();
+            if (!_root.Solve(false))
+                return;
+            Dive(_root, Enumerable.Range(0, _core.Kinds).ToArray(), [], 0, start > 0);
+            if (_dives == start)
+                return;
+        }
     }
 
     private void Offer(IReadOnlyList<StickPattern> patterns)
@@ -82,166 +81,73 @@ internal sealed class StickSearch
             return;
         _best = solution;
         _budget.Cost = solution.Cost;
+        _improved?.Invoke(solution);
     }
 
-    private int AddColumn(int stock, int[][] parts)
+    /// <summary>Fixes patterns in a solved relaxation until few kinds are left, then makes these a problem of their own.</summary>
+    /// <param name="map">The whole problem's kind behind each kind of the relaxation.</param>
+    /// <param name="taken">Patterns fixed so far, in kinds of the whole problem.</param>
+    private void Dive(StickRelaxation relaxation, int[] map, List<StickPattern> taken, long cost, bool depart)
     {
-        var counted = parts.SelectMany(p => p).GroupBy(k => k).OrderBy(g => g.Key).ToArray();
-        if (counted.Length == 0)
-            return -1;
-        if (!_master.Add(new Column(stock, [.. counted.Select(g => g.Key)], [.. counted.Select(g => g.Count())], _core.Costs[stock])))
-            return -1;
-        _parts.Add(parts);
-        if (_parts.Count > _allowed.Length)
-            Array.Resize(ref _allowed, _allowed.Length * 2);
-        _allowed[_parts.Count - 1] = true;
-        return _parts.Count - 1;
-    }
-
-    /// <summary>Solves the linear program for a demand, with new patterns as long as they help. False if the budget ended first.</summary>
-    private bool Solve(int[] demand)
-    {
-        for (var j = 0; j < _parts.Count; j++)
-            _allowed[j] = IsProper(_master.Columns[j], demand);
-        _master.Dual_(_allowed, _budget);
-        for (var round = 0; round < 20_000; round++)
+        var random = new FixedRandom(++_dives);
+        var core = relaxation.Core;
+        var demand = (int[])core.Demand.Clone();
+        var counts = (int[])core.Counts.Clone();
+        taken = [.. taken];
+        while (!_budget.IsSpent)
         {
-            _master.Primal(_allowed, _budget);
-            if (!_budget.Spend(_master.TakeWork() + _knapsack.Fill(_core.Longest, _core.Lengths, demand, _master.Dual[.._core.Kinds])))
-                return false;
-            var added = false;
-            for (var s = 0; s < _core.Counts.Length; s++)
-            {
-                var worth = 0.0;
-                foreach (var capacity in _core.Segments[s])
-                    worth += _knapsack.Value(capacity);
-                if (worth <= _core.Costs[s] + _master.StockDual(s) + 1e-7 * Math.Max(1, _core.Costs[s]))
-                    continue;
-                var parts = Trace(s, demand);
-                added |= AddColumn(s, parts) >= 0;
-            }
-
-            if (!added)
-                return true;
-        }
-
-        return true;
-    }
-
-    private int[][] Trace(int stock, int[] demand)
-    {
-        var segments = _core.Segments[stock];
-        var parts = new int[segments.Length][];
-        var total = new int[_core.Kinds];
-        for (var g = 0; g < segments.Length; g++)
-        {
-            Array.Clear(_amounts);
-            _knapsack.Trace(segments[g], _core.Lengths, _amounts);
-            var part = new List<int>();
-            for (var i = 0; i < _amounts.Length; i++)
-            {
-                // Two stretches of one stick may both want the last piece of a kind; the first has it.
-                for (var n = Math.Min(_amounts[i], demand[i] - total[i]); n > 0; n--)
-                {
-                    part.Add(i);
-                    total[i]++;
-                }
-            }
-
-            parts[g] = [.. part];
-        }
-
-        return parts;
-    }
-
-    private static bool IsProper(Column c, int[] demand)
-    {
-        for (var k = 0; k < c.Kinds.Length; k++)
-        {
-            if (c.Amounts[k] > demand[c.Kinds[k]])
-                return false;
-        }
-
-        return true;
-    }
-
-    private void Dive(int departures)
-    {
-        var random = new FixedRandom((ulong)departures + 1);
-        var demand = (int[])_core.Demand.Clone();
-        var counts = (int[])_core.Counts.Clone();
-        var taken = new List<StickPattern>();
-        long cost = 0;
-        _master.Reset(demand, [.. _limited.Select(s => counts[s])]);
-        while (true)
-        {
-            if (!Solve(demand) || demand.All(d => d == 0))
-                break;
             // No plan below this one can beat the best: give up this dive.
-            var reach = cost + (long)Math.Ceiling((_master.Objective - 1e-6 * Math.Max(1, _core.CostUnit)) / _core.CostUnit) * _core.CostUnit;
+            var reach = cost + (long)Math.Ceiling((relaxation.Objective - 1e-6 * Math.Max(1, core.CostUnit)) / _core.CostUnit) * _core.CostUnit;
             if (_best is not null && reach >= _best.Cost)
-                break;
-            if (!Fix(departures, ref random, demand, counts, taken, ref cost))
-                break;
-            if (StickGreedy.Fill(_core, demand, counts, false, _budget) is { } rest)
-                Offer([.. taken, .. rest]);
-            if ((long)_core.Longest * demand.Count(d => d > 0) < 200_000 && StickGreedy.Fill(_core, demand, counts, true, _budget) is { } full)
-                Offer([.. taken, .. full]);
-            if (Done)
                 return;
-            _master.SetRhs(demand, [.. _limited.Select(s => counts[s])]);
-            _master.Recompute();
+            var fixedNow = relaxation.Fix(depart ? _dives : 0, ref random, demand, counts);
+            if (fixedNow.Count == 0)
+                return;
+            foreach (var p in fixedNow)
+            {
+                taken.Add(p with { Parts = [.. p.Parts.Select(part => part.Select(k => map[k]).ToArray())] });
+                cost += core.Costs[p.Stock] * p.Times;
+            }
+
+            Finish(core, map, taken, demand, counts);
+            var active = Enumerable.Range(0, core.Kinds).Where(k => demand[k] > 0).ToArray();
+            if (Done || active.Length == 0)
+                return;
+            if (active.Length <= 0.75 * core.Kinds || core.Kinds - active.Length >= 40)
+            {
+                var rest = core with { Lengths = [.. active.Select(k => core.Lengths[k])], Demand = [.. active.Select(k => demand[k])], Counts = counts };
+                var smaller = new StickRelaxation(rest, _budget);
+                smaller.Inherit(relaxation, active);
+                smaller.Reset();
+                var below = active.Select(k => map[k]).ToArray();
+                for (var tries = 0; tries < (active.Length <= 12 ? 2 : 1) && !Done; tries++)
+                {
+                    if (tries > 0)
+                        smaller.Restore();
+                    if (!smaller.Solve(false))
+                        return;
+                    Dive(smaller, below, taken, cost, depart || tries > 0);
+                }
+
+                return;
+            }
+
+            relaxation.SetDemand(demand, counts);
+            if (!relaxation.Solve(false))
+                return;
         }
     }
 
-    /// <summary>Fixes every whole use of a pattern, or else one use of a pattern that is nearest to one.</summary>
-    private bool Fix(int departures, ref FixedRandom random, int[] demand, int[] counts, List<StickPattern> taken, ref long cost)
+    /// <summary>Completes a dive at once by the fast constructions, in case that is good enough.</summary>
+    private void Finish(StickCore core, int[] map, List<StickPattern> taken, int[] demand, int[] counts)
     {
-        var any = false;
-        var fractions = new List<(double Value, int Column)>();
-        for (var j = 0; j < _parts.Count; j++)
+        var rest = core with { Counts = counts };
+        foreach (var exact in new[] { false, true })
         {
-            var x = _master.ValueOf(j);
-            if (x < 1e-6)
-                continue;
-            var whole = (int)Math.Floor(x + 1e-6);
-            if (whole > 0)
-                any |= Take(j, whole, ref cost);
-            else
-                fractions.Add((x, j));
-        }
-
-        if (any)
-            return true;
-        fractions.Sort((a, b) => a.Value != b.Value ? b.Value.CompareTo(a.Value) : a.Column.CompareTo(b.Column));
-        // The first dive takes the largest fraction; later ones depart from it, more often the later they are.
-        var pick = 0;
-        while (departures > 0 && pick + 1 < fractions.Count && random.Below(100) < Math.Min(60, 10 + departures))
-            pick++;
-        for (; pick < fractions.Count; pick++)
-        {
-            if (Take(fractions[pick].Column, 1, ref cost))
-                return true;
-        }
-
-        return false;
-
-        bool Take(int column, int times, ref long cost)
-        {
-            var c = _master.Columns[column];
-            if (counts[c.Stock] >= 0)
-                times = Math.Min(times, counts[c.Stock]);
-            for (var k = 0; k < c.Kinds.Length; k++)
-                times = Math.Min(times, demand[c.Kinds[k]] / c.Amounts[k]);
-            if (times <= 0)
-                return false;
-            for (var k = 0; k < c.Kinds.Length; k++)
-                demand[c.Kinds[k]] -= c.Amounts[k] * times;
-            if (counts[c.Stock] > 0)
-                counts[c.Stock] -= times;
-            taken.Add(new StickPattern(c.Stock, _parts[column], times));
-            cost += times * _core.Costs[c.Stock];
-            return true;
+            if (exact && (long)core.Longest * demand.Count(d => d > 0) > 200_000)
+                return;
+            if (StickGreedy.Fill(rest, demand, counts, exact, _budget) is { } end)
+                Offer([.. taken, .. end.Select(p => p with { Parts = [.. p.Parts.Select(part => part.Select(k => map[k]).ToArray())] })]);
         }
     }
 }

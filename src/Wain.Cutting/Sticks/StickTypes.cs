@@ -20,16 +20,18 @@ public sealed record StockStick(string Id, long Length, long Cost, int? Count = 
 public sealed record StickPiece(string Id, long Length, int Count = 1, long LeftRun = 0, long RightRun = 0, bool RunsOpposed = true, bool MayRoll = true);
 
 /// <summary>Pieces to cut from sticks.</summary>
-/// <param name="Kerf">Width of a cut, measured along the stick; none is needed at a stick's own ends.</param>
+/// <param name="Kerf">Width of a square cut; none is needed at a stick's own ends.</param>
 /// <param name="SmallestOffcut">Remainders shorter than this are waste.</param>
-public sealed record StickProblem(IReadOnlyList<StockStick> Stock, IReadOnlyList<StickPiece> Pieces, long Kerf = 0, long SmallestOffcut = 0);
+/// <param name="Depth">Depth of the stick in the plane of its angled ends, needed if there are any: an oblique cut is wider along the stick.</param>
+public sealed record StickProblem(IReadOnlyList<StockStick> Stock, IReadOnlyList<StickPiece> Pieces, long Kerf = 0, long SmallestOffcut = 0, long Depth = 0);
 
 /// <summary>A piece in its place on a stick.</summary>
 /// <param name="Piece">Index into the problem's pieces.</param>
 /// <param name="From">Leftmost point of the piece, from the stick's left end.</param>
 /// <param name="To">Rightmost point.</param>
 /// <param name="TurnedEnd">True if the piece lies end for end, its right end to the left.</param>
-public sealed record StickPlacement(int Piece, long From, long To, bool TurnedEnd);
+/// <param name="Rolled">True if it is rolled half a turn about its length besides.</param>
+public sealed record StickPlacement(int Piece, long From, long To, bool TurnedEnd, bool Rolled);
 
 /// <summary>What is left of a stick.</summary>
 public sealed record StickOffcut(long From, long To)
@@ -37,10 +39,11 @@ public sealed record StickOffcut(long From, long To)
     public long Length => To - From;
 }
 
-/// <summary>A cut across a stick: everything right of <paramref name="At"/> comes off.</summary>
-/// <param name="At">Where the saw enters at the far right of the piece that is kept.</param>
-/// <param name="Run">How far an angled cut leans back over its depth; 0 for square.</param>
-public sealed record StickCut(long At, long Run);
+/// <summary>A cut across a stick.</summary>
+/// <param name="At">The long point of the end that it makes.</param>
+/// <param name="Run">How far it leans over the stick's depth; 0 for square.</param>
+/// <param name="MakesLeftEnd">True if it makes the left end of the piece right of it; false if it makes the right end of the piece left of it, and also the next piece's left end where two nest.</param>
+public sealed record StickCut(long At, long Run, bool MakesLeftEnd);
 
 /// <summary>A stick as it is to be cut.</summary>
 /// <param name="Stock">Index into the problem's stock.</param>

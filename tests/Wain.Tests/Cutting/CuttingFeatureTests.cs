@@ -1,0 +1,102 @@
+using Wain.Cutting;
+
+namespace Wain.Tests.Cutting;
+
+/// <summary>Angles, faults, tapers, foam, rolls, splices and the order of cuts, on small problems counted by hand.</summary>
+public sealed class CuttingFeatureTests
+{
+    /// <summary>Mitred pieces 100 long with a run of 20 at both ends: nested head to foot, n of them take 100 n - 20 (n - 1), so six fit 500 and only five would side by side.</summary>
+    [Fact]
+    public void Mitred_pieces_share_their_cuts()
+    {
+        var problem = new StickProblem([new StockStick("s", 500, 1)], [new StickPiece("p", 100, 6, 20, 20)], 0, 0, 20);
+        var plan = StickPlanner.Plan(problem, new StepBudget(5_000));
+        Assert.Equal((1, true), (plan.Cost, plan.Proven));
+        Assert.Equal([0, 80, 160, 240, 320, 400], plan.Sticks[0].Pieces.Select(p => p.From));
+        Assert.Equal([false, true, false, true, false, true], plan.Sticks[0].Pieces.Select(p => p.Rolled != p.TurnedEnd));
+        Assert.Equal(2, StickPlanner.Plan(problem with { Pieces = [problem.Pieces[0] with { MayRoll = false }] }, new StepBudget(5_000)).Cost);
+    }
+
+    [Fact]
+    public void Pieces_keep_clear_of_faults()
+    {
+        var problem = new StickProblem([new StockStick("s", 100, 1, 2, Faults: [new FaultyStretch(40, 45)])], [new StickPiece("a", 40), new StickPiece("b", 50), new StickPiece("c", 40)], 3);
+        var plan = StickPlanner.Plan(problem, new StepBudget(2_000));
+        PlanChecks.IsWhole(problem, plan);
+        Assert.Equal(2, plan.Cost);
+    }
+
+    [Fact]
+    public void Several_lengths_are_bought_at_least_cost()
+    {
+        // Four of 30 come out of one 120 for 10, cheaper than two of 60 for 6 each; counted by hand.
+        var problem = new StickProblem([new StockStick("short", 60, 6), new StockStick("long", 120, 10)], [new StickPiece("p", 30, 4)]);
+        var plan = StickPlanner.Plan(problem, new StepBudget(2_000));
+        Assert.Equal((10, true), (plan.Cost, plan.Proven));
+        Assert.Equal("long", problem.Stock[plan.Sticks.Single().Stock].Id);
+    }
+
+    [Fact]
+    public void An_owned_offcut_goes_before_a_whole_sheet()
+    {
+        var problem = new SheetProblem([new StockSheet("sheet", 100, 100, 50), new StockSheet("offcut", 60, 60, 0, 1, true)], [new SheetPiece("p", 50, 50)], 2, true);
+        var plan = SheetPlanner.Plan(problem, new StepBudget(500));
+        Assert.Equal((0, true, 1), (plan.Cost, plan.Proven, plan.Sheets.Single().Stock));
+    }
+
+    [Fact]
+    public void Tapers_pair_head_to_foot()
+    {
+        // A taper 60 at the foot and 20 at the head: a pair is 80 wide, two singles 120.
+        OutlinePoint[] taper = [new(0, 0), new(60, 0), new(20, 50), new(0, 50)];
+        var problem = new SheetProblem([new StockSheet("s", 80, 50, 9)], [new SheetPiece("t", 60, 50, 2, false, taper)], 0, true);
+        var plan = SheetPlanner.Plan(problem, new StepBudget(1_000));
+        Assert.Equal(9, plan.Cost);
+        Assert.Equal([false, true], plan.Sheets.Single().Pieces.Select(p => p.HeadToFoot));
+        Assert.True(plan.LowerBound <= plan.Cost);
+        Assert.Equal(plan.LowerBound, SheetPlanner.CheckBound(problem, plan.Certificate!));
+    }
+
+    [Fact]
+    public void Every_guillotine_layout_has_an_order_of_cuts_and_names_its_offcuts()
+    {
+        var problem = new SheetProblem([new StockSheet("s", 100, 60, 1, Trim: new SheetTrim(2, 0, 0, 0))], [new SheetPiece("p", 40, 57, 1, false)], 3, true, new OffcutRule(20, 20));
+        var sheet = SheetPlanner.Plan(problem, new StepBudget(500)).Sheets.Single();
+        Assert.Equal(new SheetCut(true, 2, 0, 60, 0), sheet.Cuts[0]);
+        Assert.Contains(sheet.Cuts, c => c.Upright && c.At == 42);
+        Assert.Contains(new SheetOffcut(45, 0, 55, 60), sheet.Offcuts);
+    }
+
+    [Fact]
+    public void Foam_is_ripped_from_the_board_that_leaves_least()
+    {
+        // Two layers of 24 and a rip of 2 make 50; the face holds four pieces, eight are wanted of 24.
+        var problem = new FoamProblem([new StockBoard("b", 100, 100, 50, 30)], [new FoamPiece("p", 50, 50, 24, 8)], 0, 2);
+        var plan = FoamPlanner.Plan(problem, new StepBudget(5_000));
+        Assert.Empty(plan.Issues);
+        Assert.Equal((30, 30, true), (plan.Cost, plan.LowerBound, plan.Proven));
+        Assert.Equal([24, 24], plan.Boards.Single().Layers);
+    }
+
+    [Fact]
+    public void A_roll_is_bought_in_the_shortest_length()
+    {
+        // Two strips of 40 lie side by side on 100, the third needs a second course of 50: 150 along.
+        var problem = new RollProblem(100, 1000, 10, 4, [new SheetPiece("p", 40, 50, 2, false), new SheetPiece("q", 60, 100, 1, false)]);
+        var plan = RollPlanner.Plan(problem, new StepBudget(20_000));
+        Assert.Equal((100, 40, true), (plan.Length, plan.Cost, plan.Proven));
+        Assert.True(RollPlanner.CheckBound(problem, plan));
+    }
+
+    [Fact]
+    public void A_piece_longer_than_any_sheet_is_spliced_where_it_costs_least()
+    {
+        // A strip of 150 from sheets of 100: split evenly it needs two sheets beside the panel of 100 x 70; as 100 + 55 (lap 5) the strips of 30 and the panel fill two sheets as well, and less is not possible by area.
+        var problem = new SheetProblem([new StockSheet("s", 100, 100, 10)], [new SheetPiece("strip", 150, 30, 1, false), new SheetPiece("panel", 100, 70, 1, false)], 0, true);
+        var rules = new Dictionary<string, SpliceRule> { ["strip"] = new(true, false, 5, 20) };
+        var result = SpliceChoice.Choose(problem, rules, new StepBudget(20_000));
+        Assert.Equal(20, result.Plan.Cost);
+        Assert.Equal(155, result.Splices.Single().Parts.Sum());
+        Assert.Empty(result.Plan.Issues);
+    }
+}
