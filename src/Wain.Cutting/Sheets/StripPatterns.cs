@@ -107,7 +107,7 @@ internal sealed class StripPatterns
                 _allowed[j] &= c.Amounts[k] <= demand[c.Kinds[k]];
         }
 
-        _master.Dual_(_allowed, _budget);
+        _master.RestoreFeasible(_allowed, _budget);
         for (var round = 0; round < 2000; round++)
         {
             _master.Primal(_allowed, _budget);

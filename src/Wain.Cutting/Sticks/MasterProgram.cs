@@ -235,7 +235,7 @@ internal sealed class MasterProgram
     private double Rank(int r) => (_basis[r] < -_rows ? 1e6 : 0) + _work[r];
 
     /// <summary>Dual simplex after a change of the right side: back to non-negative amounts.</summary>
-    public void Dual_(bool[] allowed, StepBudget budget)
+    public void RestoreFeasible(bool[] allowed, StepBudget budget)
     {
         for (var guard = 0; guard < 5_000; guard++)
         {

@@ -85,7 +85,7 @@ internal sealed class StickRelaxation
     {
         for (var j = 0; j < _parts.Count; j++)
             _allowed[j] = IsProper(_master.Columns[j], _demand);
-        _master.Dual_(_allowed, _budget);
+        _master.RestoreFeasible(_allowed, _budget);
         for (var round = 0; round < 20_000; round++)
         {
             _master.Primal(_allowed, _budget);
