@@ -112,7 +112,7 @@ internal static class WarmRoom
 
     private static WarmWall? Build(Ledger ledger, PlacedPanel panel, Stack stack, double framed, HeatFlow flow)
     {
-        string name = $"{stack.Name}, {Say.Percent(framed)} framed{(flow switch { HeatFlow.Up => ", roof", HeatFlow.Down => ", floor", _ => "" })}";
+        string name = $"{stack.Name}, {Say.Number(framed * 100, "0.0")} % framed{(flow switch { HeatFlow.Up => ", roof", HeatFlow.Down => ", floor", _ => "" })}";
         var bay = ImmutableArray.CreateBuilder<MoistLayer>();
         var member = ImmutableArray.CreateBuilder<MoistLayer>();
         var bridged = new List<BridgedLayer>();
