@@ -132,7 +132,7 @@ internal static class Lifting
         if (asked is not null && ledger.Evaluator.Number(asked, "value") is { } wanted && margin is { } has && has < wanted)
             ledger.Tell(EngineeringFindings.StrutsWeak, $"{lift.Name}: the struts give {(has < 0 ? $"{Say.Percent(-has)} less than" : $"only {Say.Percent(has)} more than")} the load somewhere on the travel; {Say.Percent(wanted)} in hand is asked.", asked.Span, lift.Name + ".margin");
         if (steps.Any(s => !s.Fits)) ledger.Tell(EngineeringFindings.StrutStroke, $"{lift.Name}: a strut must change its length by more than its stroke.", lift.Fact.HeadSpan, lift.Name + ".stroke");
-        if (lift.Fact.Find("hand_force") is { } hand && ledger.Evaluator.Number(hand, "limit") is { } limit && steps.Length > 0)
+        if (lift.Fact.Find("hand_force") is { } hand && ledger.Evaluator.Number(hand, "value") is { } limit && steps.Length > 0)
         {
             double most = Math.Max(steps.Max(s => s.HandRaising), steps.Max(s => s.HandLowering));
             bool lowering = steps.Max(s => s.HandLowering) > steps.Max(s => s.HandRaising);
