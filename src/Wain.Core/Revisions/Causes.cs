@@ -1,0 +1,156 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Figures;
+using Wain.Core.Syntax;
+using Wain.Core.Text;
+
+namespace Wain.Core.Revisions;
+
+/// <summary>
+/// Finds the lines of the spec behind a change. The lines of the thing itself come first; only if none of them says something else are those of what
+/// it refers to looked at, and so on outward. A line that reads the same and means something else hands on to the named value that it uses.
+/// </summary>
+internal sealed class Causes
+{
+    private const int Most = 6;
+
+    private static readonly string[] NotShape = ["money", "date", "text", "density", "mass", "areal_mass", "time"];
+
+    private readonly Compilation _old;
+    private readonly Compilation _now;
+    private readonly Renames _renames;
+    private readonly ILookup<BoundFact, FactChange> _byTop;
+    private readonly Dictionary<string, NamedValue> _oldValues;
+    private readonly Dictionary<BoundFact, IReadOnlyList<BoundFact>> _things = [];
+
+    public Causes(Compilation old, Compilation now, Renames renames, List<FactChange> changes)
+    {
+        (_old, _now, _renames) = (old, now, renames);
+        All = changes;
+        _byTop = changes.SelectMany(c => new[] { c.Old, c.New }.OfType<BoundFact>().Select(f => (Top: FactChange.TopOf(f), Change: c))).ToLookup(x => x.Top, x => x.Change);
+        _oldValues = old.Spec.NamedValues.GroupBy(v => v.Scope.Prefix + v.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+    }
+
+    public List<FactChange> All { get; }
+
+    /// <summary>Lines behind a change of a thing.</summary>
+    /// <param name="shape">True to leave out what can't change a shape or a place, such as prices.</param>
+    public ImmutableArray<Cause> Of(BoundFact? old, BoundFact? now, bool shape)
+    {
+        var seen = new HashSet<BoundFact>();
+        var ring = new List<(Spec Spec, BoundFact Fact)>();
+        if (now is not null && seen.Add(FactChange.TopOf(now))) ring.Add((_now.Spec, FactChange.TopOf(now)));
+        if (old is not null && seen.Add(FactChange.TopOf(old))) ring.Add((_old.Spec, FactChange.TopOf(old)));
+        while (ring.Count > 0)
+        {
+            var changes = ring.SelectMany(r => _byTop[r.Fact]).Distinct().Where(c => !shape || c.Slots.Count == 0 || !c.Slots.All(NotShape.Contains)).ToList();
+            if (changes.Count > 0) return Lines(changes);
+            ring = [.. ring.SelectMany(r => Things(r.Spec, r.Fact).Where(seen.Add).Select(t => (r.Spec, t)))];
+        }
+        return [];
+    }
+
+    /// <summary>Lines behind a figure, by way of the figures that it comes from.</summary>
+    public ImmutableArray<Cause> OfFigure(string name, ShownFigures shown)
+    {
+        if (_now.Design is not { } now || _old.Design is not { } old) return [];
+        var changes = new List<FactChange>();
+        var seen = new HashSet<string>(StringComparer.Ordinal);
+        var open = new Queue<string>([name]);
+        var back = _renames.All.ToDictionary(r => r.Value, r => r.Key, StringComparer.Ordinal);
+        while (open.TryDequeue(out string? next))
+        {
+            if (!seen.Add(next) || seen.Count > 5000) continue;
+            var a = old.Figures.Find(OldName(next, back));
+            var b = now.Figures.Find(next);
+            if (a is not null && b is not null && a.Value.CompareTo(b.Value) == 0 && Same(a.Low, b.Low) && Same(a.High, b.High)) continue;
+            var inputs = (b?.Inputs ?? []).Concat((a?.Inputs ?? []).Select(i => NowName(i))).Distinct(StringComparer.Ordinal).ToList();
+            var differing = inputs.Where(i => !IsSame(old.Figures.Find(OldName(i, back)), now.Figures.Find(i))).ToList();
+            foreach (string input in differing) open.Enqueue(input);
+            if (differing.Count > 0) continue;
+            string top = next.Split('.')[0];
+            var oldFact = _old.Spec.Find(back.GetValueOrDefault(top, top));
+            var nowFact = _now.Spec.Find(top);
+            foreach (var cause in ChangesNear(oldFact, nowFact)) if (!changes.Contains(cause)) changes.Add(cause);
+        }
+        return Lines(changes.Count > 0 ? changes : All.Where(c => FactChange.TopOf((c.New ?? c.Old)!).Keyword is "camper" or "default").ToList() is { Count: > 0 } settings ? settings : All.Where(c => c.Slots.Count == 0 || !c.Slots.All(k => k is "text" or "date")));
+    }
+
+    private IEnumerable<FactChange> ChangesNear(BoundFact? old, BoundFact? now)
+    {
+        var seen = new HashSet<BoundFact>();
+        var ring = new[] { (_now.Spec, now), (_old.Spec, old) }.Where(r => r.Item2 is not null).Select(r => (r.Spec, Fact: FactChange.TopOf(r.Item2!))).Where(r => seen.Add(r.Fact)).ToList();
+        while (ring.Count > 0)
+        {
+            var changes = ring.SelectMany(r => _byTop[r.Fact]).Distinct().ToList();
+            if (changes.Count > 0) return changes;
+            ring = [.. ring.SelectMany(r => Things(r.Spec, r.Fact).Where(seen.Add).Select(t => (r.Spec, t)))];
+        }
+        return [];
+    }
+
+    private static bool IsSame(Figure? a, Figure? b) => a is null ? b is null : b is not null && a.Value.CompareTo(b.Value) == 0 && Same(a.Low, b.Low) && Same(a.High, b.High);
+
+    private static bool Same(Units.Quantity? a, Units.Quantity? b) => a is null ? b is null : b is not null && a.Value.CompareTo(b.Value) == 0;
+
+    private static string OldName(string name, Dictionary<string, string> back)
+    {
+        string top = name.Split('.')[0];
+        return back.TryGetValue(top, out string? was) ? was + name[top.Length..] : name;
+    }
+
+    private string NowName(string name)
+    {
+        string top = name.Split('.')[0];
+        return _renames.Now(top) + name[top.Length..];
+    }
+
+    private IReadOnlyList<BoundFact> Things(Spec spec, BoundFact fact)
+    {
+        if (!_things.TryGetValue(fact, out var things)) _things[fact] = things = [.. References.ThingsOf(spec, fact)];
+        return things;
+    }
+
+    /// <summary>The lines of some changed facts, or of the named values behind them.</summary>
+    public ImmutableArray<Cause> Lines(IEnumerable<FactChange> changes, int most = Most) =>
+        [.. changes.SelectMany(Of).Distinct().Take(most)];
+
+    private IEnumerable<Cause> Of(FactChange change)
+    {
+        if (change.Old is not { } old || change.New is not { } now)
+        {
+            yield return new Cause(change.Path, change.Old is { } o ? Line(o.Span) : null, change.New is { } n ? Line(n.Span) : null);
+            yield break;
+        }
+        bool reads = Head(old) != Head(now);
+        if (reads) yield return new Cause(change.Path, Line(old.Span), Line(now.Span));
+        bool found = false;
+        var (values, functions) = References.ValuesOf(now);
+        foreach (var value in values)
+        {
+            if (!_oldValues.TryGetValue(value.Scope.Prefix + value.Name, out var was) || was.Expression is null || value.Expression is null) continue;
+            if (FactContent.Even(was.Expression.Span.Text) == FactContent.Even(value.Expression.Span.Text) || SameValue(was, value)) continue;
+            found = true;
+            yield return new Cause(value.Name, Line(was.Origin), Line(value.Origin));
+        }
+        foreach (var function in functions)
+        {
+            var was = _old.Spec.Functions.FirstOrDefault(f => f.Syntax.Name.Text == function.Syntax.Name.Text);
+            if (was is null || FactContent.Even(was.Syntax.Span.Text) == FactContent.Even(function.Syntax.Span.Text)) continue;
+            found = true;
+            yield return new Cause(function.Syntax.Name.Text, Line(was.Syntax.Span), Line(function.Syntax.Span));
+        }
+        if (!reads && !found) yield return new Cause(change.Path, Line(old.Span), Line(now.Span));
+    }
+
+    private bool SameValue(NamedValue a, NamedValue b) =>
+        (_old.Spec.Evaluator.ValueOf(a), _now.Spec.Evaluator.ValueOf(b)) switch
+        {
+            (QuantityValue x, QuantityValue y) => x.Quantity.Dimension == y.Quantity.Dimension && x.Quantity.CompareTo(y.Quantity) == 0,
+            var (x, y) => Equals(x, y),
+        };
+
+    private static string Head(BoundFact fact) => fact.Keyword + " " + string.Join(' ', fact.Syntax.Clauses.SelectMany(c => c).Select(e => FactContent.Even(e.Span.Text)));
+
+    public static SpecLine Line(Span span) => new(span.Source.Path, span.Line, FactContent.Even(span.Source.Line(span.Line)));
+}

@@ -1,0 +1,52 @@
+using System.Collections.Immutable;
+using Wain.Core.Figures;
+
+namespace Wain.Core.Revisions;
+
+/// <summary>Figures that are shown differently.</summary>
+internal static class FigureComparison
+{
+    /// <summary>What a builder asks first: totals, balance, clearances.</summary>
+    public static bool IsHeadline(string name) =>
+        name.StartsWith("total.", StringComparison.Ordinal) || name.StartsWith("lift.", StringComparison.Ordinal)
+        || ((string[])["clearance", "centre", "balance", "axle", "payload", "headroom", "margin"]).Any(w => name.Split('.').Any(part => part.StartsWith(w, StringComparison.Ordinal) || part.EndsWith(w, StringComparison.Ordinal)));
+
+    public static ImmutableArray<FigureChange> Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown, Func<string, bool> wanted)
+    {
+        string NameNow(string name)
+        {
+            string top = name.Split('.')[0];
+            return renames.Now(top) + name[top.Length..];
+        }
+        var olds = old.Figures.All.GroupBy(f => NameNow(f.Name), StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+        var changes = new List<FigureChange>();
+        foreach (var figure in now.Figures.All)
+        {
+            olds.Remove(figure.Name, out var was);
+            if (wanted(figure.Name) && (was is null || Differ(was, figure, shown))) changes.Add(Change(figure.Name, was, figure));
+        }
+        changes.AddRange(olds.Where(o => wanted(o.Key)).Select(o => Change(o.Key, o.Value, null)));
+        return [.. changes.OrderBy(c => c.Name, StringComparer.Ordinal)];
+
+        FigureChange Change(string name, Figure? a, Figure? b)
+        {
+            var unit = shown.In((b ?? a)!.Value);
+            return new FigureChange(name, a is null ? "" : Say(a, shown), b is null ? "" : Say(b, shown), a is null || b is null ? "" : shown.Difference(a.Value, b.Value))
+            {
+                OldValue = a is null ? double.NaN : shown.In(a.Value).Value,
+                NewValue = b is null ? double.NaN : shown.In(b.Value).Value,
+                Unit = unit.Unit,
+                // Only what is told first is traced: a table of thousands of figures needs no lines of the spec.
+                Causes = IsHeadline(name) ? causes.OfFigure(name, shown) : [],
+            };
+        }
+    }
+
+    /// <summary>A figure with its spread, if it has one.</summary>
+    public static string Say(Figure f, ShownFigures shown) => shown.Of(f.Value) + (f.Low is { } low && f.High is { } high ? $" ({shown.Of(low)} to {shown.Of(high)})" : "") + (f.IsComplete ? "" : ", not whole");
+
+    private static bool Differ(Figure a, Figure b, ShownFigures shown) =>
+        shown.Differ(a.Value, b.Value) || a.IsComplete != b.IsComplete
+        || (a.Low is { } al && b.Low is { } bl ? shown.Differ(al, bl) : a.Low is null != b.Low is null)
+        || (a.High is { } ah && b.High is { } bh ? shown.Differ(ah, bh) : a.High is null != b.High is null);
+}

@@ -1,0 +1,118 @@
+using System.Globalization;
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Pieces;
+
+namespace Wain.Core.Revisions;
+
+/// <summary>Pieces of sheets and boards, and members of frames: what is cut anew, and what only sits elsewhere in its panel.</summary>
+internal static class PartComparison
+{
+    /// <summary>A part as a builder knows it.</summary>
+    /// <param name="Cut">All that its cutting depends on, as shown.</param>
+    /// <param name="Place">Where it sits in its panel, as shown.</param>
+    private sealed record Part(string Panel, string Key, string Mark, string Cut, string Place, PlacedPanel Owner, List<(string What, string Text)> Sizes);
+
+    public static List<Change> Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown, out int untouched)
+    {
+        var changes = new List<Change>();
+        untouched = 0;
+        var olds = All(old, renames.Now, shown).ToLookup(p => p.Panel, StringComparer.Ordinal);
+        var news = All(now, n => n, shown).ToLookup(p => p.Panel, StringComparer.Ordinal);
+        foreach (string panel in olds.Select(g => g.Key).Union(news.Select(g => g.Key), StringComparer.Ordinal).Order(StringComparer.Ordinal))
+        {
+            List<Part> a = [.. olds[panel]], b = [.. news[panel]];
+            // First what is the same in all; then what keeps its name; then what is cut alike and sits elsewhere under another name.
+            foreach (var key in (Func<Part, string>[])[p => p.Key + "\n" + p.Cut + "\n" + p.Place, p => p.Cut + "\n" + p.Place, p => p.Key, p => p.Cut])
+            {
+                var byKey = a.GroupBy(key, StringComparer.Ordinal).ToDictionary(g => g.Key, g => new Queue<Part>(g), StringComparer.Ordinal);
+                foreach (var part in b.ToList())
+                {
+                    if (!byKey.TryGetValue(key(part), out var queue) || !queue.TryDequeue(out var was)) continue;
+                    a.Remove(was);
+                    b.Remove(part);
+                    if (was.Cut != part.Cut) changes.Add(Make(was, part, ChangeKind.Recut));
+                    else if (was.Place != part.Place) changes.Add(Make(was, part, ChangeKind.Moved));
+                    else untouched++;
+                }
+            }
+            changes.AddRange(b.Select(p => Make(null, p, ChangeKind.New)));
+            changes.AddRange(a.Select(p => Make(p, null, ChangeKind.Gone)));
+        }
+        return changes;
+
+        Change Make(Part? was, Part? part, ChangeKind kind)
+        {
+            var one = (part ?? was)!;
+            var details = kind switch
+            {
+                ChangeKind.Recut => was!.Sizes.Zip(part!.Sizes).Where(z => z.First.Text != z.Second.Text).Select(z => new Detail(z.First.What, z.First.Text, z.Second.Text)).ToList(),
+                ChangeKind.Moved => [new Detail("place in the panel", was!.Place, part!.Place)],
+                ChangeKind.New => [.. part!.Sizes.Take(1).Select(s => new Detail(s.What, "", s.Text))],
+                _ => [.. was!.Sizes.Take(1).Select(s => new Detail(s.What, s.Text, ""))],
+            };
+            // Other corners go without saying where the size says so.
+            if (details.Count > 1) details.RemoveAll(d => d.What == "outline");
+            return new Change("part", one.Mark, kind) { Panel = one.Panel, Details = [.. details], Causes = causes.Of(was?.Owner.Fact, part?.Owner.Fact, shape: true) };
+        }
+    }
+
+    private static IEnumerable<Part> All(Design design, Func<string, string> nameNow, ShownFigures shown)
+    {
+        string Mark(string mark, PlacedPanel panel)
+        {
+            string isNow = nameNow(panel.Name);
+            return mark.StartsWith(panel.Name + ".", StringComparison.Ordinal) ? isNow + mark[panel.Name.Length..] : mark;
+        }
+        foreach (var piece in design.Pieces.All)
+        {
+            string material = nameNow(piece.Material.Name);
+            string key = piece.Key.StartsWith(piece.Material.Name, StringComparison.Ordinal) ? material + piece.Key[piece.Material.Name.Length..] : piece.Key;
+            var sizes = new List<(string, string)>
+            {
+                ("size", $"{shown.Length(piece.BlankLength)} by {shown.Length(piece.BlankWidth)} of {material}"),
+                ("thickness", shown.Length(piece.Thickness)),
+                ("count", piece.Count.ToString(CultureInfo.InvariantCulture)),
+                ("holes", Say(piece.Holes, piece.Rough.Bounds.Min, shown)),
+                ("steps", string.Join("; ", piece.Routs.Select(r => $"{r.What} {shown.Length(r.Depth)} deep"))),
+                ("outline", Say(piece.Rough, shown)),
+            };
+            yield return new Part(nameNow(piece.Panel.Name), key, Mark(piece.PartMark, piece.Panel), string.Join('\n', sizes) + piece.Grain, Place(piece.Rough.Bounds.Min, piece.Panel, shown), piece.Panel, sizes);
+        }
+        foreach (var member in design.Structure.Panels.SelectMany(design.Frames.Of).SelectMany(f => f.Members))
+        {
+            string stick = nameNow(member.Stick.Name);
+            var sizes = new List<(string, string)>
+            {
+                ("length", $"{shown.Length(member.LongPoint)} of {stick}"),
+                ("width", shown.Length(member.Width)),
+                ("ends", $"{Say(member.Start)}, {Say(member.End)}"),
+                ("rip bevel", ShownFigures.Angle(member.RipBevel)),
+                ("laps", string.Join("; ", member.Laps.Select(l => shown.Length(l.Depth)).Order(StringComparer.Ordinal))),
+                ("holes", string.Join("; ", member.Holes.Select(h => $"{h.Kind} {shown.Length(h.Diameter)} at {shown.Length(h.At.DistanceTo(member.CentreLine.From))}").Order(StringComparer.Ordinal))),
+            };
+            yield return new Part(nameNow(member.Panel.Name), member.Key, Mark(member.PartMark, member.Panel), string.Join('\n', sizes), Place(member.Outline.Bounds.Min, member.Panel, shown), member.Panel, sizes);
+        }
+    }
+
+    private static string Say(EndCut cut) => cut.Shaped ? "shaped" : $"{ShownFigures.Angle(cut.Angle)} {ShownFigures.Angle(cut.Bevel)}";
+
+    private static string Say(Outline outline, ShownFigures shown)
+    {
+        var from = outline.Bounds.Min;
+        return string.Join(' ', outline.Edges.Select(e => $"{shown.Length(Settled(e.Start.X - from.X))}/{shown.Length(Settled(e.Start.Y - from.Y))}/{ShownFigures.Angle(Settled(e.Sweep))}/{ShownFigures.Angle(Settled(e.Tilt))}"));
+    }
+
+    private static string Say(IEnumerable<Outline> holes, Vec2 from, ShownFigures shown) =>
+        string.Join("; ", holes.Select(h => $"{shown.Length(Settled(h.Bounds.Width))} by {shown.Length(Settled(h.Bounds.Height))} at {shown.Length(Settled(h.Bounds.Min.X - from.X))}, {shown.Length(Settled(h.Bounds.Min.Y - from.Y))}").Order(StringComparer.Ordinal));
+
+    private static string Place(Vec2 at, PlacedPanel panel, ShownFigures shown)
+    {
+        var from = panel.Outline.Bounds.Min;
+        return $"{shown.Length(Settled(at.X - from.X))} along, {shown.Length(Settled(at.Y - from.Y))} up";
+    }
+
+    // The last bits of trigonometry must not decide on which side of a half a length falls.
+    private static double Settled(double value) => Math.Round(value, 6) + 0.0;
+}
