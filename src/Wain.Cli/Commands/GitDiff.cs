@@ -26,7 +26,7 @@ public static class GitDiff
             // git adds the new path and a remark where it takes a file for renamed.
             if (words.Count is not (7 or 8 or 9)) throw new UsageError("--for-git takes the seven arguments that git gives: path old-file old-hex old-mode new-file new-hex new-mode");
             string path = words[0], newPath = words.Count > 7 ? words[7] : path;
-            output.WriteLine($"wain compare {path}{(newPath == path ? "" : " -> " + newPath)} (files that it uses are read as they stand in the work tree)");
+            output.WriteLine($"{path}{(newPath == path ? "" : " -> " + newPath)} (files it uses are read from the work tree)");
             Side old = SideOf(words[1], path, "old"), now = SideOf(words[4], newPath, "new");
             if (words[1] == Nothing) output.WriteLine("The file is new.");
             if (words[4] == Nothing) output.WriteLine("The file is gone.");
