@@ -9,13 +9,13 @@ public readonly record struct SearchProgress(long StepsDone, long StepsAllowed, 
 
 /// <summary>
 /// Counts work instead of time, so that the same budget stops the same search at the same place on every machine.
-/// A step is about a microsecond of work on a desktop computer; searches report work in thousandths of a step.
+/// A step is about a microsecond of work on a desktop computer; searches count work in simple operations, some hundreds to a step.
 /// Nothing in a search may depend on how much is left, only on whether anything is: then a larger budget walks the same way further.
 /// </summary>
 public sealed class StepBudget(long steps, CancellationToken cancel = default, IProgress<SearchProgress>? progress = null)
 {
     private StepBudget? _whole;
-    private const long PerStep = 1000;
+    private const long PerStep = 300;
     private const long ReportEvery = 200_000 * PerStep;
     private readonly long _limit = steps >= long.MaxValue / PerStep ? long.MaxValue : Math.Max(0, steps) * PerStep;
     private long _done;

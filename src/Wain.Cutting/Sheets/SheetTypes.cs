@@ -23,7 +23,8 @@ public sealed record SheetPiece(string Id, long Width, long Height, int Count = 
 /// <summary>Which remainders of a sheet are worth keeping.</summary>
 /// <param name="ShortSide">Least length of the shorter side.</param>
 /// <param name="LongSide">Least length of the longer side.</param>
-public readonly record struct OffcutRule(long ShortSide, long LongSide);
+/// <param name="ValuePerArea">What a kept offcut of a paid sheet is worth, in money for each unit of area; 0 for nothing.</param>
+public readonly record struct OffcutRule(long ShortSide, long LongSide, decimal ValuePerArea = 0);
 
 /// <summary>Pieces to cut from sheets.</summary>
 /// <param name="Kerf">Least distance between two pieces; none is needed at a sheet's edge.</param>
@@ -64,4 +65,8 @@ public sealed record SheetPlan(
     IReadOnlyList<CutSheet> Sheets, long Cost, long LowerBound, bool Proven, SheetCertificate? Certificate, IReadOnlyList<CuttingIssue> Issues, long StepsDone)
 {
     public long SheetCount => Sheets.Sum(s => (long)s.Times);
+
+    /// <summary>What the kept offcuts of paid sheets are worth by the problem's rule. The search buys as little as it can and then keeps the largest offcut; it buys nothing for the sake of offcuts.</summary>
+    public decimal KeptValue(SheetProblem problem) => problem.Offcuts.ValuePerArea
+        * Sheets.Where(s => problem.Stock[s.Stock].Cost > 0).Sum(s => s.Times * s.Offcuts.Sum(o => (decimal)o.Area));
 }

@@ -1,5 +1,3 @@
-using System.Numerics;
-
 namespace Wain.Cutting;
 
 /// <summary>A way to cut one stock piece: how many of each kind it gives.</summary>
@@ -140,7 +138,7 @@ internal sealed class MasterProgram
             _x[r] = x;
             var cost = CostOf(_basis[r]);
             if (cost != 0)
-                AddScaled(_dual, row, cost);
+                DenseRows.AddScaled(_dual, row, cost);
         }
 
         Work += 2L * _rows * _rows;
@@ -344,20 +342,20 @@ internal sealed class MasterProgram
     {
         var row = _inverse.AsSpan(leave * _rows, _rows);
         var pivot = _work[leave];
-        Scale(row, 1 / pivot);
+        DenseRows.Scale(row, 1 / pivot);
         _x[leave] /= pivot;
         for (var r = 0; r < _rows; r++)
         {
             if (r == leave || Math.Abs(_work[r]) < 1e-12)
                 continue;
-            AddScaled(_inverse.AsSpan(r * _rows, _rows), row, -_work[r]);
+            DenseRows.AddScaled(_inverse.AsSpan(r * _rows, _rows), row, -_work[r]);
             _x[r] -= _work[r] * _x[leave];
             if (_x[r] is < 0 and > -Eps)
                 _x[r] = 0;
             Work += _rows / 2;
         }
 
-        AddScaled(_dual, row, reducedCost);
+        DenseRows.AddScaled(_dual, row, reducedCost);
         SetWhere(_basis[leave], -1);
         _basis[leave] = enter;
         SetWhere(enter, leave);
@@ -400,63 +398,10 @@ internal sealed class MasterProgram
             }
         }
 
-        var inverse = new double[n * n];
-        for (var i = 0; i < n; i++)
-            inverse[i * n + i] = 1;
-        for (var c = 0; c < n; c++)
-        {
-            var p = c;
-            for (var r = c + 1; r < n; r++)
-            {
-                if (Math.Abs(matrix[r * n + c]) > Math.Abs(matrix[p * n + c]))
-                    p = r;
-            }
-
-            if (Math.Abs(matrix[p * n + c]) < 1e-11)
-                return; // Singular by rounding: keep the inverse that there is.
-            if (p != c)
-            {
-                SwapRows(matrix, p, c);
-                SwapRows(inverse, p, c);
-            }
-
-            var q = 1 / matrix[c * n + c];
-            Scale(matrix.AsSpan(c * n, n), q);
-            Scale(inverse.AsSpan(c * n, n), q);
-            for (var r = 0; r < n; r++)
-            {
-                var f = matrix[r * n + c];
-                if (r == c || f == 0)
-                    continue;
-                AddScaled(matrix.AsSpan(r * n, n), matrix.AsSpan(c * n, n), -f);
-                AddScaled(inverse.AsSpan(r * n, n), inverse.AsSpan(c * n, n), -f);
-                Work += n;
-            }
-        }
-
+        if (DenseRows.Invert(matrix, n) is not { } inverse)
+            return; // Singular by rounding: keep the inverse that there is.
+        Work += (long)n * n * n / 2;
         _inverse = inverse;
         Recompute();
-
-        void SwapRows(double[] m, int a, int b)
-        {
-            for (var k = 0; k < n; k++)
-                (m[a * n + k], m[b * n + k]) = (m[b * n + k], m[a * n + k]);
-        }
-    }
-
-    private static void Scale(Span<double> row, double factor)
-    {
-        for (var k = 0; k < row.Length; k++)
-            row[k] *= factor;
-    }
-
-    private static void AddScaled(Span<double> to, ReadOnlySpan<double> row, double factor)
-    {
-        var f = new Vector<double>(factor);
-        var k = 0;
-        for (; k + Vector<double>.Count <= to.Length; k += Vector<double>.Count)
-            (new Vector<double>(to[k..]) + new Vector<double>(row[k..]) * f).CopyTo(to[k..]);
-        for (; k < to.Length; k++)
-            to[k] += row[k] * factor;
     }
 }

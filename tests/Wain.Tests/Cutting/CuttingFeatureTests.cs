@@ -60,8 +60,10 @@ public sealed class CuttingFeatureTests
     [Fact]
     public void Every_guillotine_layout_has_an_order_of_cuts_and_names_its_offcuts()
     {
-        var problem = new SheetProblem([new StockSheet("s", 100, 60, 1, Trim: new SheetTrim(2, 0, 0, 0))], [new SheetPiece("p", 40, 57, 1, false)], 3, true, new OffcutRule(20, 20));
-        var sheet = SheetPlanner.Plan(problem, new StepBudget(500)).Sheets.Single();
+        var problem = new SheetProblem([new StockSheet("s", 100, 60, 1, Trim: new SheetTrim(2, 0, 0, 0))], [new SheetPiece("p", 40, 57, 1, false)], 3, true, new OffcutRule(20, 20, 0.01m));
+        var plan = SheetPlanner.Plan(problem, new StepBudget(500));
+        Assert.Equal(33m, plan.KeptValue(problem));
+        var sheet = plan.Sheets.Single();
         Assert.Equal(new SheetCut(true, 2, 0, 60, 0), sheet.Cuts[0]);
         Assert.Contains(sheet.Cuts, c => c.Upright && c.At == 42);
         Assert.Contains(new SheetOffcut(45, 0, 55, 60), sheet.Offcuts);
