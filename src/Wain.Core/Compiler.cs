@@ -6,6 +6,7 @@ using Wain.Core.Figures;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
+using Wain.Core.Model;
 using Wain.Core.Parsing;
 using Wain.Core.Pieces;
 using Wain.Core.Syntax;
@@ -42,7 +43,7 @@ public static class Compiler
     public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null)
     {
         var syntax = SpecParser.Parse(source);
-        var spec = Binder.Bind(syntax.Value, include ?? NoIncludes, given);
+        var spec = Binder.Bind(syntax.Value, WithLibrary(include ?? NoIncludes), given);
         if (Found(syntax.Findings, spec).HasErrors()) return Stopped(spec, syntax.Findings);
 
         var structure = Resolver.Resolve(spec);
@@ -63,6 +64,9 @@ public static class Compiler
         var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);
         return new Compilation(source, spec, design, Acceptance.Apply(spec, all).InTextOrder());
     }
+
+    /// <summary>A spec's own file comes before a shipped one of the same path.</summary>
+    private static IncludeReader WithLibrary(IncludeReader own) => path => own(path) is { Source: not null } found ? found : Library.Find(path) is { } shipped ? (shipped, null) : own(path);
 
     private static (SourceText? Source, string? Problem) NoIncludes(string path) => (null, "no other files are at hand");
 

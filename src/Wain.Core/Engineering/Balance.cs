@@ -68,7 +68,7 @@ internal static class Balance
             }
             var balance = new StateBalance(state, report, Sides(loading, report, track, rearAxle: false), Sides(loading, report, track, rearAxle: true));
             states.Add(balance);
-            AddFigures(ledger, fact, balance, masses);
+            AddFigures(ledger, fact, balance);
         }
         var result = new BalanceResult(name, slideIn, fact, states.ToImmutable(), ratings, frontAxle.Value, frontAxle.Value - wheelbase.Value, ties);
         Judge(ledger, result);
@@ -125,7 +125,7 @@ internal static class Balance
         return load > 0 && Statics.Sides(load, moment / load, track.Value).TryGet(out var sides) ? sides : null;
     }
 
-    private static void AddFigures(Ledger ledger, BoundFact fact, StateBalance balance, MassModel masses)
+    private static void AddFigures(Ledger ledger, BoundFact fact, StateBalance balance)
     {
         string name = fact.Name!, word = Word(balance.State);
         ImmutableArray<string> inputs = [name + ".empty_front", name + ".empty_rear", name + ".wheelbase", name + ".front_axle", "total.weight_" + word, "total.centre_x_" + word];
@@ -139,7 +139,6 @@ internal static class Balance
             ledger.Add($"{name}.{key}_margin_{word}", check.Margin, Dimension.OfMass, fact.NameSpan, $"the {check.Name} less what counts for it: {check.Terms}", [$"{name}.gross_load_{word}"]);
         }
         if (balance.Rear is { } rear) ledger.Add($"{name}.rear_left_load_{word}", rear.Left, Dimension.OfMass, fact.NameSpan, "half the rear axle, and what lies off the centre line over the track", [$"{name}.rear_axle_load_{word}", "total.centre_y_" + word, name + ".track"]);
-        _ = masses;
     }
 
     private static void Judge(Ledger ledger, BalanceResult result)

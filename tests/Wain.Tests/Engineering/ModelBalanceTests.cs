@@ -1,0 +1,156 @@
+using Wain.Core.Engineering;
+using Wain.Core.Takeoff;
+using static Wain.Tests.Engineering.ModelSpecs;
+
+namespace Wain.Tests.Engineering;
+
+/// <summary>Weight by state, centres, axle loads and lifts of whole specs.</summary>
+public class ModelBalanceTests
+{
+    private static string Load(string name, double kg, string at, string more = "") => $"load {name} {{\n weighs {kg} kg\n at {at}\n{more}}}\n";
+
+    private const string Truck = "carrier truck {{\n wheelbase 208 in\n front_axle at 100 in\n empty front 2000 kg rear 1500 kg weighed 2026-01-01\n track 1.6 m\n{0}}}\n";
+
+    private static string OnTruck(string facts) => string.Format(System.Globalization.CultureInfo.InvariantCulture, Truck, facts);
+
+    /// <summary>
+    /// A body of 5000 lb on a wheelbase of 208 in, its centre 28.2 in ahead of the rear axle, puts 4322 lb on the rear and 678 lb on the front axle: a published example of a
+    /// trade page on axle weights. Here the body is a deck of almost no weight and one load.
+    /// </summary>
+    [Fact]
+    public void Axle_loads_follow_the_published_body()
+    {
+        var run = Of(Ply.Replace("density 600 kg/m3 from 550 kg/m3 to 700 kg/m3", "density 0.001 kg/m3", StringComparison.Ordinal) + Deck("deck", "skin", "1 m", "1 m") + "load body {\n weighs 5000 lb\n at (100 in - 208 in + 28.2 in, 0 in, 20 in)\n}\n" + OnTruck(""));
+        const double pound = 0.45359237;
+        Assert.Equal(4322, (run.Figure("truck.rear_axle_load_ready") - 1500) / pound, 0);
+        Assert.Equal(678, (run.Figure("truck.front_axle_load_ready") - 2000) / pound, 0);
+    }
+
+    /// <summary>Areas 4.5, 9 and -2 with centroids (1, 1), (-1.5, 1.5), (-2.5, 2) have theirs at (-0.348, 1.22): Hibbeler, Statics, example 9.10, from memory. Here as loads, the hole as one taken out of the others.</summary>
+    [Fact]
+    public void Centre_of_loads_follows_the_textbook()
+    {
+        var run = Of(Ply.Replace("density 600 kg/m3 from 550 kg/m3 to 700 kg/m3", "density 0.0000001 kg/m3", StringComparison.Ordinal) + Deck("deck", "skin", "1 m", "1 m")
+            + Load("triangle", 4.5, "(1 m, 1 m, 0 m)") + Load("rectangle", 7, "(-(1.5 * 9 - 2.5 * 2) / 7 * 1 m, (1.5 * 9 - 2 * 2) / 7 * 1 m, 0 m)"));
+        Assert.Equal(-0.348, run.Figure("total.centre_x_ready"), 3);
+        Assert.Equal(1.22, run.Figure("total.centre_y_ready"), 2);
+    }
+
+    /// <summary>Plain arithmetic: a plate of 1 m by 1 m by 12 mm at 600 kg/m3 weighs 7.2 kg, its middle 6 mm under its top.</summary>
+    [Fact]
+    public void A_plate_has_its_centre_in_its_middle()
+    {
+        var run = Of(Ply + Deck("deck", "skin", "1 m", "1 m", top: "100 mm", front: "200 mm"));
+        Assert.Equal(-0.3, run.Figure("deck.centre_x"), 9);
+        Assert.Equal(0, run.Figure("deck.centre_y"), 9);
+        Assert.Equal(0.094, run.Figure("deck.centre_z"), 9);
+        Assert.Equal(7.2, run.Engineering().Masses.States[LoadState.Dry].Weight.Likely, 9);
+    }
+
+    /// <summary>Two plates and their halves: what one scale says moves the centre toward what is heavier, and the scale's panel spreads no more.</summary>
+    [Fact]
+    public void What_is_weighed_takes_over()
+    {
+        string two = Ply + Deck("a", "skin", "1 m", "1 m", front: "1 m") + Deck("b", "skin", "1 m", "1 m");
+        var estimated = Of(two);
+        Assert.Equal(0, estimated.Figure("total.centre_x_dry"), 9);
+        var run = Of(two + "built a { weighed 21.6 kg }\n");
+        Assert.Equal((21.6 * 0.5 - 7.2 * 0.5) / 28.8, run.Figure("total.centre_x_dry"), 9);
+        Assert.Equal(21.6 + 8.4, run.Engineering().Masses.States[LoadState.Dry].Weight.High, 9);
+        Assert.Equal(run.Figure("total.weight_dry"), run.Engineering().Masses.States[LoadState.Dry].Weight.Likely, 9);
+    }
+
+    /// <summary>The low and high centre hold every corner of the spreads (an independent method: the spread worked by brute force).</summary>
+    [Fact]
+    public void Spread_of_the_centre_agrees_with_brute_force()
+    {
+        var run = Of(Ply + Deck("deck", "skin", "1 m", "1 m") + "load gear {\n weighs 5 kg from 4.9 kg to 5.1 kg\n at (1 m, 0 m, 0 m)\n}\n");
+        double Centre(double deck, double gear) => (-0.5 * deck + gear) / (deck + gear);
+        // First order: half the change from low to high of each cause, the squares added.
+        double likely = Centre(7.2, 5);
+        double byDeck = Centre(6.6, 5) - likely, byGear = Centre(7.2, 5.1) - likely;
+        double high = run.Design!.Figures.Find("total.centre_x_dry")!.High!.Value.Value;
+        Assert.InRange(high, likely + 0.9 * Math.Sqrt(byDeck * byDeck + byGear * byGear), likely + 1.1 * Math.Sqrt(byDeck * byDeck + byGear * byGear));
+    }
+
+    [Fact]
+    public void Every_limit_is_told_on_its_own_terms()
+    {
+        string facts = " gross_vehicle_rating 3600 kg\n placard_payload 250 kg\n cargo_rating 150 kg\n people 2 75 kg at 40 in\n";
+        var run = Of(Ply + Deck("deck", "skin", "1 m", "1 m") + Load("gear", 100, "(-1 m, 0 m, 0 m)") + OnTruck(facts), "WN6110");
+        // 3500 empty, 150 people, 107.2 cargo: over the gross rating and the placard, within the cargo rating, which leaves people out.
+        var told = run.Findings.Where(f => f.Code == "WN6110").Select(f => f.Subject).Order(StringComparer.Ordinal);
+        Assert.Equal("truck.gvwr truck.placard_payload", string.Join(" ", told));
+        Assert.Equal(150 - 107.2, run.Figure("truck.cargo_weight_rating_margin_ready"), 9);
+    }
+
+    [Fact]
+    public void People_leave_the_cab_for_the_bunk()
+    {
+        var run = Of(Ply + Deck("deck", "skin", "1 m", "1 m") + Load("sleepers", 150, "(0 m, 0 m, 0.5 m)", " people 2\n when camped\n") + OnTruck(" people 2 75 kg at 40 in\n"));
+        Assert.Equal(run.Figure("truck.gross_load_ready"), run.Figure("truck.gross_load_camped"), 6);
+        Assert.True(run.Figure("truck.front_axle_load_ready") > run.Figure("truck.front_axle_load_camped"));
+    }
+
+    [Fact]
+    public void A_truck_without_a_track_loses_its_wheels_alone()
+    {
+        var run = Of(Ply + Deck("deck", "skin", "1 m", "1 m") + OnTruck(" tyre_rating 1000 kg each\n").Replace(" track 1.6 m\n", "", StringComparison.Ordinal));
+        Assert.Contains(run.Findings, f => f.Code == "WN6101" && f.Subject == "truck.track");
+        Assert.True(run.Figure("truck.rear_axle_load_ready") > 1500);
+        Assert.DoesNotContain(run.Engineering().Balance!.States.SelectMany(s => s.Limits.Checks), c => c.Name.Contains("tyre", StringComparison.Ordinal));
+    }
+
+    /// <summary>49 CFR 575.103 speaks of slide-in campers alone.</summary>
+    [Fact]
+    public void On_the_chassis_the_rule_does_not_apply()
+    {
+        var run = Of(Ply + Deck("deck", "skin", "1 m", "1 m") + OnTruck(" kind subframe\n"));
+        var table = run.Engineering().Tables.Single(t => t.Key == "slide_in");
+        Assert.Contains("does not apply", ((Wain.Core.Reporting.Cell.Words)table.Rows[0].Cells[1]).Value, StringComparison.Ordinal);
+        Assert.DoesNotContain(run.Engineering().Tables, t => t.Key == "limits");
+        Assert.Contains(run.Engineering().Tables, t => t.Key == "axles");
+        Assert.Contains(Of(Ply + Deck("deck", "skin", "1 m", "1 m") + OnTruck(" gross_vehicle_rating 5000 kg\n")).Engineering().Tables, t => t.Key == "limits");
+    }
+
+    private static string Lift(string struts, string more = "") => Ply + Deck("roof", "skin", "2 m", "2 m", top: "1 m", front: "1 m") +
+        "hardware strut_hardware {\n kind strut\n weight 1 g\n price 1 USD per each on 2026-01-01\n force 100 N at 120 N\n stroke 600 mm\n}\nlift up {\n carries { roof }\n travel 500 mm\n" +
+        string.Concat(new[] { (1, 1), (1, -1), (-1, -1), (-1, 1) }.Select((p, i) => $" lifted at corner{i} ({p.Item1} m, {p.Item2} m, 1 m)\n")) + struts + more + "}\n";
+
+    /// <summary>Statics: a square plate on four corners puts a quarter on each; with one gone the centre lies on the line between two others, and it drops.</summary>
+    [Fact]
+    public void Four_corners_share_alike()
+    {
+        var lift = Assert.Single(Of(Lift("")).Engineering().Lifts);
+        double quarter = 4 * 0.012 * 600 * 9.80665 / 4;
+        Assert.All(lift.Forces!.Elastic, f => Assert.Equal(quarter, f, 6));
+        Assert.All(lift.Forces.Failures, f => Assert.True(f.Falls));
+    }
+
+    /// <summary>
+    /// Upright gas springs of 100 N extended and 120 N compressed by their stroke of 600 mm: with 500 mm of travel and extended at its end they give
+    /// 100 (1 + 0.2 x 500/600) = 116.67 N each when closed. Linear progression, common practice.
+    /// </summary>
+    [Fact]
+    public void Struts_give_by_their_travel()
+    {
+        string struts = string.Concat(new[] { (1, 1), (1, -1), (-1, -1), (-1, 1) }.Select((p, i) => $" strut s{i} strut_hardware from ({p.Item1} m, {p.Item2} m, 0.4 m) to ({p.Item1} m, {p.Item2} m, 1 m)\n"));
+        var run = Of(Lift(struts, " margin 50 %\n hand_force at most 100 N\n"));
+        var lift = Assert.Single(run.Engineering().Lifts);
+        Assert.Equal(4 * 116.6667, lift.Steps[0].Struts, 2);
+        Assert.Equal(400, lift.Steps[^1].Struts, 6);
+        double weight = 4 * 0.012 * 600 * 9.80665;
+        Assert.Equal(400 / weight - 1, lift.Margin!.Value, 6);
+        Assert.Contains(run.Findings, f => f.Code == "WN6203");
+        Assert.Contains(run.Findings, f => f.Code == "WN6205" && f.Message.Contains("lower", StringComparison.Ordinal));
+        Assert.Contains(run.Engineering().Cautions, c => c.Contains("not propped", StringComparison.Ordinal));
+    }
+
+    /// <summary>What is lifted rises by the travel: the centre of the raised state lies higher by the lifted share of it.</summary>
+    [Fact]
+    public void Raised_lifts_the_centre()
+    {
+        var run = Of(Lift("") + Deck("floor", "skin", "2 m", "2 m", top: "0 m", front: "1 m"));
+        Assert.Equal(0.25, run.Figure("total.centre_z_raised") - run.Figure("total.centre_z_camped"), 9);
+    }
+}
