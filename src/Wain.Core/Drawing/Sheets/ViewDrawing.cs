@@ -5,7 +5,7 @@ namespace Wain.Core.Drawing;
 /// <summary>Views of the whole: visible outlines, the other position of what moves, names, overall dimensions.</summary>
 public static class ViewDrawing
 {
-    private const double DimensionRoom = 16, HeightRoom = 12;
+    private const double DimensionRoom = 16, HeightRoom = 12, Slack = 2;
 
     /// <summary>The space that all faces take in a view, mm of the view's plane.</summary>
     public static Box Extent(IEnumerable<Face> faces, Direction direction) => Box.Of(faces.SelectMany(f => f.Outline).Select(p => Projection.Project(p, direction).At));
@@ -84,15 +84,23 @@ public static class ViewDrawing
         double overhead = area.Width - Room(faces, area, true).Width;
         double row = area.Height - 2 * (area.Height - Room(faces, area, true).Height);
         double scale = Scales.AtLeast(Math.Max((side.Width + rear.Width) / (area.Width - 2 * Math.Min(overhead, area.Width / 4)), (plan.Height + side.Height) / row));
-        double left = area.Left + area.Width * Share(side.Width, rear.Width, 2 * Math.Min(overhead, area.Width / 4) * scale);
-        double middle = area.Bottom + area.Height * Share(side.Height, plan.Height, (area.Height - row) * scale);
-        DimensionLayout[] views =
-        [
-            Draw("Plan", faces, Direction.Plan, new(area.Left, middle, left, area.Top), lengths, scale),
-            Draw("Left side", faces, Direction.LeftSide, new(area.Left, area.Bottom, left, middle), lengths, scale),
-            Draw("Rear", faces, Direction.Rear, new(left, area.Bottom, area.Right, middle), lengths, scale),
-        ];
-        return new(paper, title with { Scale = scale }, [.. views.SelectMany(v => v.Marks)], "Plan, left side and rear view; the raised state in dashed lines.");
+        while (true)
+        {
+            double left = area.Left + area.Width * Share(side.Width, rear.Width, 2 * Math.Min(overhead, area.Width / 4) * scale);
+            double middle = area.Bottom + area.Height * Share(side.Height, plan.Height, (area.Height - row) * scale);
+            var above = Draw("Plan", faces, Direction.Plan, new(area.Left, middle, left, area.Top), lengths, scale);
+            var below = Draw("Left side", faces, Direction.LeftSide, new(area.Left, area.Bottom, left, middle), lengths, scale);
+            var beside = Draw("Rear", faces, Direction.Rear, new(left, area.Bottom, area.Right, middle), lengths, scale);
+            // Long names can take more than their share: then the views move, the two at the left together so that they stay in line.
+            double push = Math.Max(0, area.Left - Math.Min(above.Bounds.Left, below.Bounds.Left)), pull = Math.Max(0, beside.Bounds.Right - area.Right);
+            bool fits = beside.Bounds.Left - pull > Math.Max(below.Bounds.Right + push, area.Left) + 3 && Math.Min(below.Bounds.Bottom, beside.Bounds.Bottom) >= area.Bottom - Slack && above.Bounds.Top <= area.Top + Slack;
+            if (fits || scale > 1e4)
+            {
+                ImmutableArray<Mark> marks = [.. above.Marks.Concat(below.Marks).Select(m => m.Map(new View(1, new(push, 0)))), .. beside.Marks.Select(m => m.Map(new View(1, new(-pull, 0))))];
+                return new(paper, title with { Scale = scale }, marks, "Plan, left side and rear view; the raised state in dashed lines.");
+            }
+            scale = Scales.AtLeast(scale * 1.01);
+        }
     }
 
     /// <summary>The part of a length that the first of two gets, when each needs half the overhead besides its own size.</summary>

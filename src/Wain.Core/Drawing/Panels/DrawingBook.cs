@@ -1,0 +1,56 @@
+using System.Collections.Immutable;
+using Wain.Core.Geometry;
+
+namespace Wain.Core.Drawing.Panels;
+
+/// <param name="Pictures">Names are file names without an ending.</param>
+/// <param name="Pages">In the order of the printed set.</param>
+public sealed record DrawingSet(ImmutableArray<(string Name, Picture Picture)> Pictures, ImmutableArray<Picture> Pages);
+
+/// <summary>All drawings of a design: as single pictures, and as the pages of one printable set. Pure: the same design and options give the same drawings.</summary>
+public static class DrawingBook
+{
+    /// <summary>Views, panels and joint sections, for one file each; and cover, part list, all of those and the templates as pages of one set.</summary>
+    public static DrawingSet Of(Design design, DrawingOptions options)
+    {
+        var sheets = Sheets(design, options).Select(s => (s.Name, Picture: s.Sheet.ToPicture())).ToImmutableArray();
+        return new(
+            [.. sheets.Where(s => s.Name != "cover" && !s.Name.StartsWith("parts", StringComparison.Ordinal))],
+            [.. sheets.Select(s => s.Picture), .. ShopTemplates.Of(design).SelectMany(t => Templates.Tile(t, options.Paper))]);
+    }
+
+    /// <summary>Every sheet in its order, numbered, with its labels.</summary>
+    public static ImmutableArray<LaidSheet> Sheets(Design design, DrawingOptions options)
+    {
+        var panels = design.Structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal);
+        List<LaidSheet> drawn =
+        [
+            .. Views(design.Structure, options),
+            .. panels.SelectMany(p => new[] { PanelSheet.Outside(design, p, options), FrameSheet.Of(design, p, options), PanelSheet.Inside(design, p, options) }).OfType<LaidSheet>(),
+            .. JointTypes.Of(design.Structure).Select(t => JointSection.Of(design, t, options)),
+        ];
+        List<LaidSheet> all = [.. CoverSheet.Of(design, options, drawn), .. drawn];
+        return [.. all.Select((s, i) => s with { Sheet = s.Sheet with { Title = s.Sheet.Title with { Number = FormattableString.Invariant($"{i + 1} of {all.Count}") } } })];
+    }
+
+    /// <summary>Plan, left side and rear: closed, raised, and both over each other.</summary>
+    public static IEnumerable<LaidSheet> Views(Structure structure, DrawingOptions options)
+    {
+        var faces = StructureFaces.Of(structure);
+        var moving = structure.Panels.Where(p => p.Lift is not null && structure.Lifts.Any(l => l.Name == p.Lift)).Select(p => p.Name).ToHashSet(StringComparer.Ordinal);
+        yield return View("views-closed", "views, closed", [.. faces.Where(f => !f.Alternate)]);
+        if (moving.Count == 0) yield break;
+        yield return View("views-raised", "views, raised", [.. faces.Where(f => f.Alternate || !moving.Contains(f.Name)).Select(f => f with { Alternate = false })]);
+        yield return View("views", "views, raised state in long-dashed double-dotted lines", faces);
+
+        LaidSheet View(string name, string view, ImmutableArray<Face> shown)
+        {
+            var title = options.Title(options.Camper, "", view) with { Units = "Inches." };
+            var sheet = ViewDrawing.ThreeViews(options.Paper, title, shown, options.Plain);
+            return new(name, sheet, [.. Labels(sheet.Marks)]);
+        }
+    }
+
+    private static IEnumerable<LabelBox> Labels(IEnumerable<Mark> marks) =>
+        marks.SelectMany(m => m switch { GroupMark g => Labels(g.Marks), TextMark t => [new LabelBox(t.Text, t.Bounds)], _ => [] });
+}

@@ -1,0 +1,89 @@
+using System.Collections.Immutable;
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+
+namespace Wain.Core.Drawing.Panels;
+
+/// <summary>Templates at full size: one for each angle that a saw is set to, one for each radius that is scribed.</summary>
+public static class ShopTemplates
+{
+    private const double Degree = Math.PI / 180, Height = 75, Base = 110, Run = 25;
+    private const int MostUses = 8;
+
+    public static ImmutableArray<Template> Of(Design design) => [.. AngleTemplates(design), .. ArcTemplates(design)];
+
+    /// <summary>Bevels of panels and end cuts of members, told apart to a twentieth of a degree.</summary>
+    public static IEnumerable<(double Angle, ImmutableArray<string> Uses)> DistinctAngles(Design design)
+    {
+        var panels = design.Structure.Panels.SelectMany(p => JointAngles.Bevels(p).Select(c => (Angle: Math.Abs(c.Tilt), Use: $"{p.Name}.{c.EdgeName}")));
+        var members = design.Frames.Members.SelectMany(m => new[] { m.Start, m.End }.Where(e => !e.Shaped).Select(e => (Angle: Math.Abs(e.Angle), Use: m.PartMark)));
+        return panels.Concat(members).Where(a => a.Angle > JointAngles.SquareWithin).GroupBy(a => Math.Round(a.Angle / Degree / 0.05)).OrderBy(g => g.Key)
+            .Select(g => (g.Average(a => a.Angle), g.Select(a => a.Use).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray()));
+    }
+
+    private static IEnumerable<Template> AngleTemplates(Design design)
+    {
+        foreach (var (angle, uses) in DistinctAngles(design))
+        {
+            string text = FormattableString.Invariant($"{angle / Degree:0.00}\u00B0");
+            // Beyond 45 degrees the template is drawn from the other leg, so that it stays compact; it reads the same.
+            bool steep = angle > Math.PI / 4;
+            double lean = Height * Math.Tan(steep ? Math.PI / 2 - angle : angle);
+            ImmutableArray<Mark> marks =
+            [
+                new PathMark(Contour.Polygon(new(0, 0), new(Base, 0), new(Base + lean, Height), new(0, Height)), Pen.Edge),
+                new PathMark(Contour.Line(new(Base, 0), new(Base, Height)), Pen.Centre),
+                new TextMark(new(6, Height / 2), steep ? $"{text} from the base line" : $"{text} from square", TextMark.Large, Bold: true),
+                new TextMark(new(6, Height / 2 - 8), FormattableString.Invariant($"other side {90 - angle / Degree:0.00}\u00B0, saw at {LengthText.OfAngle(Angles.Setting(angle).Tilt)}")),
+                .. Arm(steep ? angle : Math.PI / 2 - angle),
+                .. Uses(uses, -6),
+            ];
+            yield return new($"Angle {text}", "", "Glue to card, cut out, set the saw or a bevel gauge by it.", marks);
+        }
+
+        static IEnumerable<Mark> Arm(double angle) => [new PathMark(Contour.Arc(new(Base, 0), 18, angle, Math.PI), Pen.Narrow)];
+    }
+
+    /// <summary>Rounded corners of panels, openings and recesses.</summary>
+    public static IEnumerable<(Segment Arc, ImmutableArray<string> Uses)> DistinctArcs(Design design)
+    {
+        var arcs = design.Structure.Panels.SelectMany(p =>
+            p.Outline.Segments.Select(s => (Arc: s, Use: p.Name))
+                .Concat(p.Openings.SelectMany(o => o.Hole.Segments.Select(s => (Arc: s, Use: $"{p.Name}.{o.Name}"))))
+                .Concat(p.Openings.Where(o => o.Recess is not null).SelectMany(o => o.Recess!.Region.Segments.Select(s => (Arc: s, Use: $"{p.Name}.{o.Name} recess")))));
+        return arcs.Where(a => a.Arc.IsArc && a.Arc.Radius > 1).GroupBy(a => (Math.Round(a.Arc.Radius, 1), Math.Round(Math.Abs(a.Arc.Sweep), 3))).OrderBy(g => g.Key)
+            .Select(g => (g.First().Arc, g.Select(a => a.Use).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray()));
+    }
+
+    private static IEnumerable<Template> ArcTemplates(Design design)
+    {
+        foreach (var (arc, uses) in DistinctArcs(design))
+        {
+            double radius = arc.Radius, sweep = Math.Abs(arc.Sweep);
+            // The arc turns left from a level start, with a straight run before and after it.
+            var start = new Vec2(Run, 0);
+            var turned = Vec2.FromAngle(sweep);
+            var end = start + new Vec2(Math.Sin(sweep) * radius, (1 - Math.Cos(sweep)) * radius);
+            var stop = end + turned * Run;
+            var centre = start + new Vec2(0, radius);
+            string text = $"R {LengthText.OfInches(radius)} [{LengthText.OfMillimetres(radius, 0.1)}]";
+            var contour = new Contour([new(Vec2.Zero, start), new(start, end, sweep), new(end, stop), new(stop, centre), new(centre, Vec2.Zero)], true);
+            ImmutableArray<Mark> marks =
+            [
+                new PathMark(contour, Pen.Edge),
+                new PathMark([Contour.Line(centre, start), Contour.Line(centre, end)], Pen.Centre),
+                new TextMark(stop + new Vec2(8, 0), text, TextMark.Medium, Bold: true),
+                .. Uses(uses, -6),
+            ];
+            yield return new($"Scribe {text}", "", "Glue to card, cut out, scribe along the curved side.", marks);
+        }
+    }
+
+    /// <summary>What it is for, in lines under it.</summary>
+    private static IEnumerable<Mark> Uses(ImmutableArray<string> uses, double top)
+    {
+        string all = "For " + string.Join(", ", uses.Take(MostUses)) + (uses.Length > MostUses ? FormattableString.Invariant($" and {uses.Length - MostUses} more") : "");
+        return Lettering.Wrap(all, TextMark.Small, 140).Select((line, i) => new TextMark(new(0, top - TextMark.Small - i * TextMark.Small * Lettering.Leading), line));
+    }
+}

@@ -1,0 +1,128 @@
+using Wain.Core;
+using Wain.Core.Drawing;
+using Wain.Core.Drawing.Panels;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+using Wain.Reports.Pdf;
+
+namespace Wain.Tests.Drawing.Panels;
+
+public class DrawingBookTests
+{
+    private static DrawingOptions Options(Paper? paper = null) => new() { Camper = "Heron", Revision = "A", ValuesHash = "0123456789abcdef", Mass = _ => 12.3, Paper = paper ?? Paper.Letter };
+
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void EverySheetOfTheSetIsReadable(bool a4)
+    {
+        var sheets = DrawingBook.Sheets(Samples.Heron, Options(a4 ? Paper.A4 : Paper.Letter));
+        foreach (var sheet in sheets) LayoutChecks.Readable(sheet);
+        Assert.Equal(sheets.Length, sheets.Select(s => s.Name).Distinct(StringComparer.Ordinal).Count());
+        Assert.Superset(new HashSet<string> { "cover", "parts", "views", "views-closed", "views-raised" }, sheets.Select(s => s.Name).ToHashSet(StringComparer.Ordinal));
+        Assert.Equal($"{sheets.Length} of {sheets.Length}", sheets[^1].Sheet.Title.Number);
+        foreach (string caution in CoverSheet.Cautions) Assert.Contains(sheets[0].Labels, l => caution.StartsWith(l.Text, StringComparison.Ordinal));
+        foreach (var panel in Samples.Heron.Structure.Panels) Assert.Contains(sheets[1].Labels, l => l.Text == panel.Name);
+    }
+
+    /// <summary>Raised, the roof stands higher by the lift's travel, which the demo states as 18 in; the overall heights of the two sheets differ by it.</summary>
+    [Fact]
+    public void TheRaisedViewIsHigherByTheTravel()
+    {
+        double Height(string name) => DrawingBook.Views(Samples.Heron.Structure, Options()).Single(s => s.Name == name).Labels.Select(l => l.Text).Select(Inches).OfType<double>().Order().SkipWhile(v => v < 55).First(v => Math.Abs(v - 71.125) > 0.01 && v < 100);
+        Assert.Equal(18, Height("views-raised") - Height("views-closed"), 6);
+
+        static double? Inches(string text)
+        {
+            var parts = text.Split(' ');
+            if (!parts[0].All(char.IsAsciiDigit)) return null;
+            double whole = double.Parse(parts[0], System.Globalization.CultureInfo.InvariantCulture);
+            if (parts.Length == 1) return whole;
+            var fraction = parts[1].Split('/');
+            return whole + double.Parse(fraction[0], System.Globalization.CultureInfo.InvariantCulture) / double.Parse(fraction[1], System.Globalization.CultureInfo.InvariantCulture);
+        }
+    }
+
+    /// <summary>PDF (ISO 32000) writes a MediaBox for each page; letter is 612 by 792 points.</summary>
+    [Theory]
+    [InlineData(false, "[0 0 792 612]")]
+    [InlineData(true, "[0 0 841.89 595.28]")]
+    public void ThePrintedSetIsWhole(bool a4, string box)
+    {
+        var set = DrawingBook.Of(Samples.Heron, Options(a4 ? Paper.A4 : Paper.Letter));
+        var bytes = PdfWriter.Write("Heron", set.Pages);
+        string text = System.Text.Encoding.Latin1.GetString(bytes);
+        Assert.StartsWith("%PDF-", text, StringComparison.Ordinal);
+        Assert.Contains($"/MediaBox{box}", text, StringComparison.Ordinal);
+        Assert.Contains($"/Count {set.Pages.Length}", text, StringComparison.Ordinal);
+        Assert.True(set.Pages.Length > set.Pictures.Length);
+        Assert.Equal(bytes, PdfWriter.Write("Heron", DrawingBook.Of(Samples.Compile(), Options(a4 ? Paper.A4 : Paper.Letter)).Pages));
+    }
+
+    [Fact]
+    public void EveryJointStandsInOneType()
+    {
+        var structure = Samples.Heron.Structure;
+        var types = JointTypes.Of(structure);
+        Assert.Equal(structure.Joints.Length, types.Sum(t => t.Joints.Length));
+        Assert.True(types.Length < structure.Joints.Length);
+        foreach (var type in types)
+        {
+            foreach (var one in type.Joints)
+            {
+                Assert.Equal(type.Joint.Kind, one.Joint.Kind);
+                Assert.Equal(type.Joint.Dihedral, one.Joint.Dihedral, 2);
+                Assert.Equal(type.Joint.First.Panel.Stack.Name, one.Joint.First.Panel.Stack.Name);
+            }
+            var texts = string.Join(' ', JointSection.Of(Samples.Heron, type, Options()).Labels.Select(l => l.Text));
+            foreach (var joint in type.Joints) Assert.Contains(joint.Joint.Second.Panel.Name, texts, StringComparison.Ordinal);
+            foreach (string word in new[] { "fillet", "seal", "screws" })
+                if (type.Joint.Fact.All(word).Any()) Assert.Contains(char.ToUpperInvariant(word[0]) + word[1..] + ":", texts, StringComparison.Ordinal);
+        }
+    }
+
+    /// <summary>The layers cut by the section fill the panels: their areas on paper are the areas of the bands, and the bands of two joined panels share none (shoelace formula).</summary>
+    [Fact]
+    public void SectionsAreTrueToScale()
+    {
+        foreach (var type in JointTypes.Of(Samples.Heron.Structure))
+        {
+            var plane = CutPlane.Across(type.Joint);
+            foreach (var panel in new[] { type.Joint.First.Panel, type.Joint.Second.Panel })
+            {
+                var cut = new PanelCut(panel, plane, 80);
+                foreach (var layer in panel.Stack.Layers.Where(l => l.Thickness > 0))
+                {
+                    double area = cut.Areas(Samples.Heron.Frames).Where(a => a.Layer == layer).Sum(a => Math.Abs(Outline.Polygon(a.Contour.Segments.Select(s => s.From)).SignedArea()));
+                    double top = panel.Stack.DepthOf(layer);
+                    double Wide(double d) => cut.Span(d) is var (low, high) ? Math.Min(high, 80) - Math.Max(low, -80) : 0;
+                    Assert.Equal(layer.Thickness * (Wide(top) + Wide(top + layer.Thickness)) / 2, area, 3);
+                }
+            }
+        }
+    }
+
+    /// <summary>The slanted side of an angle template runs off square by the tangent of its angle (right-triangle case), at full size.</summary>
+    [Fact]
+    public void TemplatesAreTrue()
+    {
+        var angles = ShopTemplates.DistinctAngles(Samples.Heron).ToList();
+        Assert.Contains(angles, a => Math.Abs(a.Angle - 4.25 * Math.PI / 180) < 1e-6);
+        Assert.Contains(angles, a => Math.Abs(a.Angle - 8.5 * Math.PI / 180) < 1e-3);
+        var templates = ShopTemplates.Of(Samples.Heron);
+        Assert.Equal(angles.Count + ShopTemplates.DistinctArcs(Samples.Heron).Count(), templates.Length);
+        for (int i = 0; i < angles.Count; i++)
+        {
+            var corners = ((PathMark)templates[i].Marks[0]).Contours[0].Segments.Select(s => s.From).ToList();
+            var slant = corners[2] - corners[1];
+            double fromSquare = Math.Atan2(slant.X, slant.Y);
+            Assert.Equal(angles[i].Angle, angles[i].Angle > Math.PI / 4 ? Math.PI / 2 - fromSquare : fromSquare, 9);
+        }
+        foreach (var (arc, _) in ShopTemplates.DistinctArcs(Samples.Heron))
+        {
+            var drawn = templates.Skip(angles.Count).Select(t => ((PathMark)t.Marks[0]).Contours[0].Segments[1]).Single(s => Math.Abs(s.Radius - arc.Radius) < 0.05 && Math.Abs(Math.Abs(s.Sweep) - Math.Abs(arc.Sweep)) < 1e-3);
+            Assert.Equal(arc.Radius, drawn.Radius, 6);
+        }
+    }
+}
