@@ -16,9 +16,9 @@ public static class Acceptance
             size 48 in by 96 in }
         stack board { sheet ply }
         plan deck_plan {
-            start at (0 in, 30 in)
+            start at (0 in, 20 in)
             leg left_side run 80 in
-            leg front across 60 in
+            leg front across 40 in
             leg right_side mirror of left_side
             leg rear home
         }

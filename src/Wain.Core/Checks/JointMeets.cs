@@ -15,11 +15,11 @@ public static class JointMeets
             size 48 in by 96 in }
         stack board { sheet ply }
         plan deck_plan {
-            start at (0 in, 30 in)
+            start at (0 in, 20 in)
             leg left_side run 80 in
-            leg front across 60 in
+            leg front across 40 in
             leg right_side mirror of left_side
-            leg rear home, across 60 in
+            leg rear home, across 40 in
         }
         panel deck of board { covers plan deck_plan, top at 0 in }
         panel wall of board { stands on deck_plan.front, from HEIGHT to 40 in }
