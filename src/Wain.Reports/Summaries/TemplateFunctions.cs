@@ -10,12 +10,15 @@ public static class TemplateFunctions
     internal static ScriptObject All()
     {
         var all = new ScriptObject();
-        all.Import("decimals", (double value, int places) => Decimals(value, places));
-        all.Import("fraction", (double value, int denominator) => Fraction(value, denominator));
+        // An empty cell of a table stays empty, and a text stays itself: a template need not ask cell by cell.
+        all.Import("decimals", (object? value, int places) => Number(value) is { } number ? Decimals(number, places) : value?.ToString() ?? "");
+        all.Import("fraction", (object? value, int denominator) => Number(value) is { } number ? Fraction(number, denominator) : value?.ToString() ?? "");
         all.Import("markdown", (string? text) => Markdown(text));
         all.IsReadOnly = true;
         return all;
     }
+
+    private static double? Number(object? value) => value switch { double d => d, int i => i, long l => l, float f => f, decimal m => (double)m, _ => null };
 
     /// <summary><c>show.decimals 12345.678 2</c>: 12,345.68. Halves go away from zero.</summary>
     public static string Decimals(double value, int places)
