@@ -1,40 +1,46 @@
+using System.Globalization;
 using System.Numerics;
 
 namespace Wain.Core.Units;
 
 /// <summary>
-/// An exact fraction. Literals and what is computed from them by + - * / stay exact as long as both parts fit in 128 bits;
+/// An exact fraction. Literals and what is computed from them by + - * / stay exact as long as both parts stay below <see cref="BitLimit"/> bits;
 /// past that, and after any trigonometry, a <see cref="Quantity"/> goes on with a double alone.
 /// </summary>
+/// <remarks>Big integers, and not the 128-bit ones of the framework: code that touches those can't be compiled ahead of time, and start-up would pay for it.</remarks>
 public readonly record struct Rational
 {
-    private readonly Int128 _numerator;
-    private readonly Int128 _denominatorLessOne;
+    /// <summary>Both parts stay below this many bits, so that a long chain of products can't grow without end.</summary>
+    public const int BitLimit = 256;
 
-    private Rational(Int128 numerator, Int128 denominator)
+    private readonly BigInteger _numerator;
+    private readonly BigInteger _denominatorLessOne;
+
+    private Rational(BigInteger numerator, BigInteger denominator)
     {
         _numerator = numerator;
-        _denominatorLessOne = denominator - 1;
+        _denominatorLessOne = denominator - BigInteger.One;
     }
 
     public static Rational Zero => default;
 
-    public static Rational One => new(1, 1);
+    public static Rational One => new(BigInteger.One, BigInteger.One);
 
-    public Int128 Numerator => _numerator;
+    public BigInteger Numerator => _numerator;
 
     /// <summary>Always positive, and without a common factor with the numerator.</summary>
-    public Int128 Denominator => _denominatorLessOne + 1;
+    public BigInteger Denominator => _denominatorLessOne + BigInteger.One;
 
-    public static implicit operator Rational(long whole) => new(whole, 1);
+    public static implicit operator Rational(long whole) => new(whole, BigInteger.One);
 
-    /// <summary>The reduced fraction, or null if the denominator is zero or a part does not fit.</summary>
-    public static Rational? Of(Int128 numerator, Int128 denominator)
+    /// <summary>The reduced fraction, or null if the denominator is zero or a part has too many bits.</summary>
+    public static Rational? Of(BigInteger numerator, BigInteger denominator)
     {
-        if (denominator == 0 || numerator == Int128.MinValue || denominator == Int128.MinValue) return null;
-        if (denominator < 0) (numerator, denominator) = (-numerator, -denominator);
-        Int128 divisor = Gcd(Int128.Abs(numerator), denominator);
-        return new Rational(numerator / divisor, denominator / divisor);
+        if (denominator.IsZero) return null;
+        if (denominator.Sign < 0) (numerator, denominator) = (-numerator, -denominator);
+        var divisor = BigInteger.GreatestCommonDivisor(numerator, denominator);
+        if (!divisor.IsOne) (numerator, denominator) = (numerator / divisor, denominator / divisor);
+        return numerator.GetBitLength() > BitLimit || denominator.GetBitLength() > BitLimit ? null : new Rational(numerator, denominator);
     }
 
     /// <summary>Reads digits with an optional decimal point and exponent, such as 12, 0.75 and 1.95e6; null if it does not fit.</summary>
@@ -44,81 +50,53 @@ public readonly record struct Rational
         int e = text.IndexOfAny('e', 'E');
         if (e >= 0)
         {
-            if (!int.TryParse(text[(e + 1)..], System.Globalization.NumberStyles.AllowLeadingSign, System.Globalization.CultureInfo.InvariantCulture, out exponent) || Math.Abs(exponent) > 36) return null;
+            if (!int.TryParse(text[(e + 1)..], NumberStyles.AllowLeadingSign, CultureInfo.InvariantCulture, out exponent) || Math.Abs(exponent) > 36) return null;
             text = text[..e];
         }
-        Int128 digits = 0;
+        if (text.Length > 60) return null;
+        BigInteger digits = BigInteger.Zero;
+        long small = 0;
+        int held = 0;
         bool pastPoint = false;
         foreach (char c in text)
         {
             if (c == '.') { pastPoint = true; continue; }
-            if (digits > Int128.MaxValue / 100) return null;
-            digits = digits * 10 + (c - '0');
+            small = small * 10 + (c - '0');
             if (pastPoint) exponent--;
-        }
-        if (Math.Abs(exponent) > 36) return null;
-        Int128 power = 1;
-        for (int i = 0; i < Math.Abs(exponent); i++) power *= 10;
-        return exponent >= 0 ? Multiply(new Rational(digits, 1), new Rational(power, 1)) : Of(digits, power);
-    }
-
-    public static Rational? Add(Rational a, Rational b)
-    {
-        try
-        {
-            checked
+            // Eighteen digits at a time: most literals never need a big number.
+            if (++held == 18)
             {
-                Int128 divisor = Gcd(a.Denominator, b.Denominator);
-                Int128 left = b.Denominator / divisor;
-                return Of(a.Numerator * left + b.Numerator * (a.Denominator / divisor), a.Denominator * left);
+                digits = digits * BigInteger.Pow(10, held) + small;
+                (small, held) = (0, 0);
             }
         }
-        catch (OverflowException) { return null; }
+        if (held > 0) digits = digits.IsZero ? small : digits * BigInteger.Pow(10, held) + small;
+        if (Math.Abs(exponent) > 60) return null;
+        var power = BigInteger.Pow(10, Math.Abs(exponent));
+        return exponent >= 0 ? Of(digits * power, BigInteger.One) : Of(digits, power);
     }
 
-    public static Rational? Multiply(Rational a, Rational b)
-    {
-        try
-        {
-            checked
-            {
-                Int128 first = Gcd(Int128.Abs(a.Numerator), b.Denominator);
-                Int128 second = Gcd(Int128.Abs(b.Numerator), a.Denominator);
-                if (first == 0) first = 1;
-                if (second == 0) second = 1;
-                return Of((a.Numerator / first) * (b.Numerator / second), (a.Denominator / second) * (b.Denominator / first));
-            }
-        }
-        catch (OverflowException) { return null; }
-    }
+    public static Rational? Add(Rational a, Rational b) => Of(a.Numerator * b.Denominator + b.Numerator * a.Denominator, a.Denominator * b.Denominator);
+
+    public static Rational? Multiply(Rational a, Rational b) => Of(a.Numerator * b.Numerator, a.Denominator * b.Denominator);
 
     public Rational? Inverse() => Of(Denominator, Numerator);
 
     public Rational Negate() => new(-Numerator, Denominator);
 
-    public double ToDouble() => Denominator == 1 ? (double)Numerator : DivideRounded(Numerator, Denominator);
-
-    public int CompareTo(Rational other)
+    /// <summary>The nearest double: both parts below 2^53 divide with one correct rounding, larger ones are scaled to 64 bits of quotient first.</summary>
+    public double ToDouble()
     {
-        var left = (BigInteger)Numerator * (BigInteger)other.Denominator;
-        return left.CompareTo((BigInteger)other.Numerator * (BigInteger)Denominator);
+        var denominator = Denominator;
+        if (denominator.IsOne) return (double)_numerator;
+        if (_numerator.GetBitLength() <= 53 && denominator.GetBitLength() <= 53) return (double)_numerator / (double)denominator;
+        long shift = 66 - (_numerator.GetBitLength() - denominator.GetBitLength());
+        var quotient = shift >= 0 ? (BigInteger.Abs(_numerator) << (int)shift) / denominator : BigInteger.Abs(_numerator) / (denominator << (int)-shift);
+        return _numerator.Sign * Math.ScaleB((double)quotient, (int)-shift);
     }
 
-    // Both parts below 2^53 divide with one correct rounding; larger ones lose at most a few units in the last place.
-    private static double DivideRounded(Int128 numerator, Int128 denominator) => (double)numerator / (double)denominator;
+    public int CompareTo(Rational other) => (Numerator * other.Denominator).CompareTo(other.Numerator * Denominator);
 
-    private static Int128 Gcd(Int128 a, Int128 b)
-    {
-        if (a >= 0 && a <= long.MaxValue && b >= 0 && b <= long.MaxValue)
-        {
-            ulong x = (ulong)a, y = (ulong)b;
-            while (y != 0) (x, y) = (y, x % y);
-            return x;
-        }
-        while (b != 0) (a, b) = (b, a % b);
-        return a;
-    }
-
-    public override string ToString() => Denominator == 1 ? Numerator.ToString(System.Globalization.CultureInfo.InvariantCulture)
-        : $"{Numerator.ToString(System.Globalization.CultureInfo.InvariantCulture)}/{Denominator.ToString(System.Globalization.CultureInfo.InvariantCulture)}";
+    public override string ToString() => Denominator.IsOne ? Numerator.ToString(CultureInfo.InvariantCulture)
+        : $"{Numerator.ToString(CultureInfo.InvariantCulture)}/{Denominator.ToString(CultureInfo.InvariantCulture)}";
 }

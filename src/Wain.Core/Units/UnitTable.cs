@@ -76,7 +76,7 @@ public static class UnitTable
 
     private static IEnumerable<Unit> Build()
     {
-        static Rational Of(Int128 numerator, Int128 denominator) => Rational.Of(numerator, denominator)!.Value;
+        static Rational Of(long numerator, long denominator) => Rational.Of(numerator, denominator)!.Value;
         static Rational Times(Rational a, Rational b) => Rational.Multiply(a, b)!.Value;
         static Rational Power(Rational a, int n) => n == 1 ? a : Times(a, Power(a, n - 1));
         static Unit Make(string name, Dimension kind, Rational factor, string words) => new(name, kind, factor, Rational.Zero, words);
