@@ -3,6 +3,7 @@ using System.Text;
 using Wain.Cli.Output;
 using Wain.Core;
 using Wain.Core.Drawing;
+using Wain.Core.Drawing.Panels;
 using Wain.Core.Findings;
 using Wain.Core.Reporting;
 using Wain.Reports.Summaries;
@@ -32,6 +33,7 @@ public static class Outputs
         files.Add(new OutputFile("summary.md", Encoding.UTF8.GetBytes(summary)));
         files.Add(new OutputFile("model.json", ModelJson.Write(report.Title, report.Revision, report.ValuesHash, compiled.Design!.Figures)));
         files.Add(new OutputFile("views.svg", SvgWriter.Write(Views(compiled, report))));
+        foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(plot.Picture)));
         return (files.ToImmutable(), summary, null);
     }
 
@@ -39,7 +41,7 @@ public static class Outputs
     public static Report ReportOf(Compilation compiled, bool draft)
     {
         var design = compiled.Design!;
-        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, [.. compiled.Findings.Where(IsOfTheDesign)]) with { IsDraft = draft };
+        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, [.. compiled.Findings.Where(IsOfTheDesign)], [JointTable.Of(design.Structure) with { Key = "saw", Title = "Saw settings" }, .. design.Engineering.Tables]) with { IsDraft = draft };
     }
 
     // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.
