@@ -27,7 +27,7 @@ public static class EngineeringTables
         Note = "Measured from the front edge of the bed floor on the centre line. Spreads: what shares a density is high or low together; causes are independent and combine by the root of the sum of squares.",
     };
 
-    private static Table Weights(EngineeringResult result, Shown show) => new("weights", "Weight and centre by panel and assembly",
+    private static Table Weights(EngineeringResult result, Shown show) => new("centres", "Weight and centre",
         [new("name", "Part"), new("kind", "Kind"), show.Mass("low", "Low"), show.Mass("likely", "Likely"), show.Mass("high", "High"), show.Length("x", "Centre forward"), show.Length("y", "Centre left"), show.Length("z", "Centre up")],
         [.. result.Masses.Assemblies.Select(a => Line(a.Key, "assembly", a.Value, show)), .. result.Masses.Panels.Where(p => !result.Masses.Assemblies.ContainsKey(p.Key)).Select(p => Line(p.Key, "panel", p.Value, show))])
     {
