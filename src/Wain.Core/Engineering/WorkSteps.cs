@@ -29,7 +29,7 @@ internal static class WorkSteps
         foreach (var joint in ledger.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointSteps(ledger, masses, shop, joint, [.. ofJoint[joint.Name]], steps, lastOf, jointed);
         foreach (var panel in ledger.Panels) FinishSteps(ledger, panel, [.. lines[panel.Name]], steps, lastOf, jointed);
         Own(ledger, steps);
-        return [.. steps.OrderBy(s => s.Stage).ThenBy(s => s.Key, StringComparer.Ordinal)];
+        return [.. steps.DistinctBy(s => s.Key, StringComparer.Ordinal).OrderBy(s => s.Stage).ThenBy(s => s.Key, StringComparer.Ordinal)];
     }
 
     private static double Hours(Ledger ledger, string name) => ledger.Default(name) / 3600;
