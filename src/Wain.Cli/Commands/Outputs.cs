@@ -7,6 +7,7 @@ using Wain.Core.Drawing.Panels;
 using Wain.Core.Findings;
 using Wain.Core.Reporting;
 using Wain.Reports.Summaries;
+using Wain.Reports.Pdf;
 using Wain.Reports.Svg;
 using Wain.Reports.Workbooks;
 
@@ -32,7 +33,11 @@ public static class Outputs
         if (summary is null) return ([], "", problem);
         files.Add(new OutputFile("summary.md", Encoding.UTF8.GetBytes(summary)));
         files.Add(new OutputFile("model.json", ModelJson.Write(report.Title, report.Revision, report.ValuesHash, compiled.Design!.Figures)));
-        files.Add(new OutputFile("views.svg", SvgWriter.Write(Views(compiled, report))));
+        var options = DrawingOptionsOf(compiled, report);
+        var drawings = DrawingBook.Of(compiled.Design, options);
+        foreach (var (name, picture) in drawings.Pictures) files.Add(new OutputFile($"drawings/{name}.svg", SvgWriter.Write(picture)));
+        files.Add(new OutputFile("drawings-letter.pdf", PdfWriter.Write(report.Title, drawings.Pages)));
+        files.Add(new OutputFile("drawings-a4.pdf", PdfWriter.Write(report.Title, DrawingBook.Of(compiled.Design, options with { Paper = Core.Drawing.Paper.A4 }).Pages)));
         foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(plot.Picture)));
         return (files.ToImmutable(), summary, null);
     }
@@ -61,18 +66,12 @@ public static class Outputs
         }
     }
 
-    private static Picture Views(Compilation compiled, Report report)
+    private static DrawingOptions DrawingOptionsOf(Compilation compiled, Report report) => new()
     {
-        var title = new TitleBlock
-        {
-            Name = report.Title,
-            View = "plan, left side and rear",
-            Revision = report.Revision,
-            ValuesHash = report.ValuesHash,
-            Units = "Dimensions in inches",
-            Caution = "An estimate for a design of your own; check every size on the work.",
-            DraftErrors = report.IsDraft ? [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).Select(f => $"{f.Code} {f.Message}")] : [],
-        };
-        return ViewDrawing.ThreeViews(Core.Drawing.Paper.A3, title, StructureFaces.Of(compiled.Design!.Structure), new LengthFormat()).ToPicture();
-    }
+        Camper = report.Title,
+        Revision = report.Revision,
+        ValuesHash = report.ValuesHash,
+        DraftErrors = report.IsDraft ? [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).Select(f => $"{f.Code} {f.Message}")] : [],
+        Mass = panel => compiled.Design!.Figures.Find(panel + ".weight")?.Value.Value,
+    };
 }
