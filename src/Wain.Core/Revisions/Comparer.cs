@@ -19,8 +19,9 @@ public static class Comparer
             if (side.Design is null) limits.Add($"{name} has errors that stop it before its panels are placed: only the declarations and the findings are compared.");
         }
         var renames = Renames.Of(old, now);
-        if (old.Structure is { Panels.Length: > 0 } was && now.Structure is { Panels.Length: > 0 } isNow && !was.Panels.Any(p => isNow.Panel(renames.Now(p.Name)) is not null))
-            limits.Add("The two have no panel in common: these seem to be two designs, and not two revisions of one.");
+        if (old.Structure is { } was && now.Structure is { } isNow && TitleOf(old.Spec) != TitleOf(now.Spec)
+            && !was.Panels.Any(p => isNow.Panel(renames.Now(p.Name)) is { } same && Renames.SameShape(p.Outline, same.Outline)))
+            limits.Add("Name and shape of no panel agree: these seem to be two designs, and not two revisions of one.");
         List<FactContent> before = Contents(old.Spec, renames.Now), after = Contents(now.Spec, n => n);
         var facts = FactChanges.Of(before, after);
         var causes = new Causes(old, now, renames, facts);
@@ -49,6 +50,8 @@ public static class Comparer
     }
 
     private static readonly string[] Order = ["panel", "opening", "stack", "joint", "part"];
+
+    private static string? TitleOf(Spec spec) => spec.All("camper").FirstOrDefault() is { } camper ? spec.Evaluator.Text(camper, "title") : null;
 
     private static List<FactContent> Contents(Spec spec, Func<string, string> nameNow) => [.. spec.Facts.Select(f => FactContent.Of(spec, f, nameNow))];
 

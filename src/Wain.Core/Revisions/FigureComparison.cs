@@ -9,7 +9,7 @@ internal static class FigureComparison
     /// <summary>What a builder asks first: totals, balance, clearances.</summary>
     public static bool IsHeadline(string name) =>
         name.StartsWith("total.", StringComparison.Ordinal) || name.StartsWith("lift.", StringComparison.Ordinal)
-        || ((string[])["clearance", "centre", "balance", "axle", "payload", "headroom", "margin"]).Any(w => name.Split('.').Any(part => part.StartsWith(w, StringComparison.Ordinal) || part.EndsWith(w, StringComparison.Ordinal)));
+        || ((string[])["clearance", "axle", "payload", "headroom"]).Any(w => name.Split('.').Any(part => part.StartsWith(w, StringComparison.Ordinal) || part.EndsWith(w, StringComparison.Ordinal)));
 
     public static ImmutableArray<FigureChange> Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown, Func<string, bool> wanted)
     {
