@@ -53,7 +53,7 @@ public static class Binder
             _spec = new Spec(main.Source, [.. files.Select(f => f.Source)], evaluator, _findings) { NamesMissing = !allRead };
             evaluator.NamesOf = kinds => _spec.Things.Values.Where(t => kinds.Contains(t.Keyword)).Select(t => t.Name!);
             evaluator.AllNames = () => _spec.Things.Keys;
-            evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name);
+            evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name) || char.IsAsciiDigit(name[0]);
             evaluator.Exchanges = () => _spec.All("camper").SelectMany(c => c.All("exchange"));
             evaluator.Unfolding = true;
             // Names first, over every file, since the order of declarations has no meaning; then what they decide.

@@ -95,7 +95,7 @@ public sealed class Evaluator
         var value = Memo(fact, slot, () => Evaluate(text.Terms[0], fact.Scope));
         int size = text.Slot.Kind == "place2" ? 2 : 3;
         if (value is PlaceValue place && place.Items.Length == size && place.Items.All(i => i.Dimension == Dimension.OfLength)) return [.. place.Items.Select(i => i.Millimetres)];
-        if (value is not null) ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"A place of {size} lengths is expected here.", text.Span) { Subject = fact.Path });
+        if (value is not null) ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"A place of {size} lengths is expected here, such as {(size == 2 ? "(14 in, 8 in)" : "(-20 in, 0 in, 14 in)")}.", text.Span) { Subject = fact.Path });
         return null;
     }
 

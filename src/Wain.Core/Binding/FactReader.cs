@@ -41,7 +41,11 @@ internal static class FactReader
                 continue;
             }
             left.Remove(phrase);
-            at = ReadPhrase(fact, phrase, terms, at, evaluator, report);
+            int before = at;
+            at = ReadPhrase(fact, phrase, terms, at, evaluator, report, out bool whole);
+            if (whole) continue;
+            told = true;
+            at = SkipUnknown(left, terms, Math.Max(at, before + 1) - 1);
         }
         // Words that were not understood may well be the part that is missing.
         if (told) return;
@@ -111,8 +115,9 @@ internal static class FactReader
         return next;
     }
 
-    private static int ReadPhrase(BoundFact fact, Phrase phrase, List<Term> terms, int at, Evaluator evaluator, Action<Finding> report)
+    private static int ReadPhrase(BoundFact fact, Phrase phrase, List<Term> terms, int at, Evaluator evaluator, Action<Finding> report, out bool whole)
     {
+        whole = false;
         int start = at;
         int clause = terms[at].Clause;
         bool Here() => at < terms.Count && terms[at].Clause == clause;
@@ -122,7 +127,7 @@ internal static class FactReader
             {
                 if (Here() && WordOf(terms[at]) == word) { at++; continue; }
                 Missing($"the word \"{word}\"");
-                return Math.Max(at, start + 1);
+                return at;
             }
             var slot = (Slot)phrase.Items[i];
             // A name given here may be any word; elsewhere the words of the fact keep their meaning.
@@ -130,13 +135,14 @@ internal static class FactReader
             if (count == 0)
             {
                 Missing(Describe(slot));
-                return Math.Max(at, start + 1);
+                return at;
             }
             var expressions = ImmutableArray.CreateBuilder<Expression>(count);
             for (int n = 0; n < count; n++) expressions.Add(IsName(slot) ? Resolved(terms[at + n], slot, fact, evaluator) : terms[at + n].Expression);
             if (expressions.All(e => e is not BrokenExpression)) fact.Slots.Add(new SlotText(slot, expressions.ToImmutable()));
             at += count;
         }
+        whole = true;
         if (!phrase.Lead.IsEmpty) fact.AddFlag(string.Join(' ', phrase.Lead));
         return at;
 
@@ -189,6 +195,7 @@ internal static class FactReader
     private static bool Accepts(Slot slot, Term given)
     {
         var term = given.Expression;
+        if (term is BrokenExpression) return true;
         if (!slot.Choices.IsEmpty) return WordOf(given) is { } word && (slot.Choices.Contains(word) || (given.LoopWord is { } key && slot.Choices.Contains(key)));
         return slot.Kind switch
         {

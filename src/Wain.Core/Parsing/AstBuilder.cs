@@ -55,7 +55,7 @@ internal sealed class AstBuilder(SourceText source) : IParseTreeListener
             case WainParser.SetStatementContext set: return new SetStatement(span, Word(set.anyWord()), Value(set.value()));
             case WainParser.FunctionStatementContext function: return new FunctionStatement(span, CallWord(function.CALL()), Parameters(function.parameters()), Value(function.value()));
             case WainParser.GroupStatementContext group: return new GroupStatement(span, CallWord(group.CALL()), Parameters(group.parameters()), Body(group.block()));
-            case WainParser.RequireStatementContext require: return new RequireStatement(span, Condition(require.condition()), require.STRING() is { } text ? Unquote(text.GetText()) : null);
+            case WainParser.RequireStatementContext require: return new RequireStatement(span, Condition(require.condition()), require.STRING() is { } text ? Unquote(text.Symbol) : null);
             case WainParser.ForStatementContext loop:
                 return new ForStatement(span, Word(loop.anyWord()), WordOf(loop.keyword), [.. loop.forKey().Select(k => new ForKey(Word(k.anyWord()), k.sum() is { } sum ? Sum(sum) : null))], Body(loop.block()));
             case WainParser.IfStatementContext condition:
@@ -207,7 +207,7 @@ internal sealed class AstBuilder(SourceText source) : IParseTreeListener
                 var value = TokenReader.ParseNumber(number.GetText());
                 if (value is null) Findings.Add(new Finding(SyntaxFindings.BadNumber, number.GetText().Contains("/0", StringComparison.Ordinal) ? $"{number.GetText()} divides by zero." : TokenReader.TooManyDigits(number.GetText()), span));
                 return value is { } known ? new NumberExpression(span, known) : new BrokenExpression(span);
-            case WainParser.TextValueContext text: return new TextExpression(span, Unquote(text.GetText()));
+            case WainParser.TextValueContext text: return new TextExpression(span, Unquote(text.STRING().Symbol));
             case WainParser.DateValueContext date:
                 if (DateOnly.TryParseExact(date.GetText(), "yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture, System.Globalization.DateTimeStyles.None, out var day)) return new DateExpression(span, day);
                 Findings.Add(new Finding(SyntaxFindings.BadNumber, $"{date.GetText()} is no day of the calendar.", span));
@@ -242,10 +242,11 @@ internal sealed class AstBuilder(SourceText source) : IParseTreeListener
         return new(token.Text[..^1], new Span(source, token.StartIndex, token.StopIndex - token.StartIndex));
     }
 
-    private static string Unquote(string quoted)
+    // From the text itself: inside quotes a dash or a quote of a word processor is the builder's own.
+    private string Unquote(IToken token)
     {
-        int end = quoted.Length > 1 && quoted[^1] == '"' ? quoted.Length - 1 : quoted.Length;
-        string inner = quoted[1..end];
+        int end = token.StopIndex > token.StartIndex && token.Text[^1] == '"' ? token.StopIndex : token.StopIndex + 1;
+        string inner = source.Text[(token.StartIndex + 1)..end];
         return inner.Contains('\\') ? inner.Replace("\\\"", "\"", StringComparison.Ordinal).Replace("\\\\", "\\", StringComparison.Ordinal) : inner;
     }
 

@@ -165,6 +165,8 @@ public static class SpecParser
             };
             string expected = offendingSymbol.Type switch
             {
+                WainLexer.WORD when recognizer.InputStream is ITokenStream { Index: > 0 } tokens && tokens.Get(offendingSymbol.TokenIndex > 0 ? offendingSymbol.TokenIndex - 1 : 0).Type == WainLexer.NUMBER => "after a number comes a unit, an operator or the end of the line",
+                WainLexer.EQUALS => "a comparison is written ==, >= or <=, and a name is given a value with let",
                 WainLexer.SIGN => "a minus between two values has a blank on both sides",
                 WainLexer.LBRACE when ((Parser)recognizer).RuleContext is WainParser.SpecContext or WainParser.StatementContext or WainParser.BlockContext => "a block opens on the line of its fact",
                 WainLexer.RBRACE when ((Parser)recognizer).RuleContext is WainParser.ForKeyContext or WainParser.FactContext => "after a comma the line goes on",

@@ -28,8 +28,8 @@ internal sealed class TokenReader
     /// <summary>Deeper nesting is refused: the parser recurses, and .NET can't catch a stack overflow.</summary>
     public const int DepthLimit = 200;
 
-    private const string VulgarFractions = "\u00BC\u00BD\u00BE\u215B\u215C\u215D\u215E";
-    private static readonly string[] VulgarSpellings = ["1/4", "1/2", "3/4", "1/8", "3/8", "5/8", "7/8"];
+    internal const string VulgarFractions = "\u00BC\u00BD\u00BE\u215B\u215C\u215D\u215E";
+    internal static readonly string[] VulgarSpellings = ["1/4", "1/2", "3/4", "1/8", "3/8", "5/8", "7/8"];
 
     private readonly SourceText _source;
     private readonly IList<IToken> _in;
@@ -58,6 +58,11 @@ internal sealed class TokenReader
         for (int i = 0; i < _in.Count && !_tooDeep; i++)
         {
             var token = _in[i];
+            if (AtStart && !MayStart(token.Type))
+            {
+                i = ReadBadStart(i);
+                continue;
+            }
             switch (token.Type)
             {
                 case WainLexer.COMMENT: break;
@@ -82,13 +87,53 @@ internal sealed class TokenReader
                 case WainLexer.OTHER:
                     int last = i;
                     while (Follows(last) && _in[last + 1].Type == WainLexer.OTHER) last++;
-                    Report(SyntaxFindings.Unexpected, token, last == i ? $"The character {Show(token.Text)} has no meaning here." : $"The characters {Shorten(Text(token, _in[last]))} have no meaning here.", last: _in[last]);
+                    Report(SyntaxFindings.Unexpected, token, last == i ? $"The character {Show(token.Text)} has no meaning here.{Meant(token.Text[0])}" : $"The characters {Shorten(Text(token, _in[last]))} have no meaning here.", last: _in[last]);
                     i = last;
                     break;
                 case WainLexer.Eof: Finish(token); break;
                 default: _out.Add(token); break;
             }
         }
+    }
+
+    private bool AtStart => _out.Count == 0 || _out[^1].Type is WainLexer.NEWLINE or WainLexer.LBRACE;
+
+    private static bool MayStart(int type) => type is WainLexer.WORD or WainLexer.LET or WainLexer.SET or WainLexer.FUNCTION or WainLexer.GROUP or WainLexer.IF or WainLexer.FOR or WainLexer.REQUIRE
+        or WainLexer.RBRACE or WainLexer.NEWLINE or WainLexer.COMMENT or WainLexer.OTHER or WainLexer.Eof;
+
+    /// <summary>A line that begins with what begins no fact: mended where it is plain what was meant, else left out whole.</summary>
+    private int ReadBadStart(int index)
+    {
+        var token = _in[index];
+        if (token.Type == WainLexer.CALL)
+        {
+            string word = token.Text[..^1];
+            var bracket = new Span(_source, token.StopIndex, 0);
+            _findings.Add(new Finding(SyntaxFindings.Unexpected, $"\"{token.Text}\" begins no fact: a name right before a bracket is a function. Put a blank between: {word} (", SpanOf(token, token)) { Fixes = [new Fix(bracket, " ", "put a blank before the bracket")] });
+            _out.Add(new CommonToken(token) { Type = WainLexer.WORD, StopIndex = token.StopIndex - 1, Text = word });
+            Open(new CommonToken(token) { Type = WainLexer.LPAREN, StartIndex = token.StopIndex, Text = "(" });
+            return index;
+        }
+        if (token.Type == WainLexer.LBRACE && _out.Count > 1 && _out[^1].Type == WainLexer.NEWLINE && _out[^2].Type != WainLexer.RBRACE)
+        {
+            Report(SyntaxFindings.Unexpected, token, "A block opens on the line of its fact: put this { at the end of that line.");
+            _out.RemoveAt(_out.Count - 1);
+            Open(token);
+            return index;
+        }
+        bool remark = token.Type == WainLexer.HASH || (token.Type == WainLexer.STROKE && Follows(index) && _in[index + 1].Type is WainLexer.STROKE or WainLexer.TIMES);
+        string why = remark ? "A remark begins with --." : token.Type == WainLexer.ELSE ? "\"else\" follows the } of an if." : $"\"{Shorten(token.Text)}\" begins no fact. A fact begins with its keyword, on a line of its own.";
+        Report(SyntaxFindings.Unexpected, token, why, remark ? new Fix(SpanOf(token, token.Type == WainLexer.HASH ? token : _in[index + 1]), "--", "write --") : null);
+        int depth = 0;
+        int end = index;
+        while (_in[end].Type != WainLexer.Eof)
+        {
+            if (!remark && _in[end].Type == WainLexer.LBRACE) depth++;
+            if (!remark && _in[end].Type == WainLexer.RBRACE && --depth < 0) break;
+            if (_in[end].Type == WainLexer.NEWLINE && depth == 0) break;
+            end++;
+        }
+        return end - 1;
     }
 
     private void Open(IToken token)
@@ -209,7 +254,11 @@ internal sealed class TokenReader
     private void ReadStroke(int index)
     {
         var token = _in[index];
-        if (!BlankBefore(index) || !BlankAfter(index)) Report(SyntaxFindings.Sign, token, "Division has a blank on both sides: write \" / \".", new Fix(SpanOf(token, token), " / ", "put blanks round it"));
+        if (!BlankBefore(index) && !BlankAfter(index) && _in[index - 1].Type == WainLexer.NUMBER && _in[index - 1].Text.Contains('/') && _in[index + 1].Type == WainLexer.NUMBER)
+        {
+            Report(SyntaxFindings.Spelling, _in[index - 1], "Write a date as year, month and day: 2026-05-02.", last: _in[index + 1]);
+        }
+        else if (!BlankBefore(index) || !BlankAfter(index)) Report(SyntaxFindings.Sign, token, "Division has a blank on both sides: write \" / \".", new Fix(SpanOf(token, token), " / ", "put blanks round it"));
         _out.Add(token);
     }
 
@@ -271,7 +320,7 @@ internal sealed class TokenReader
         string read = Text(first, last);
         if (_out.Count > 0 && _out[^1].Type == WainLexer.STROKE)
         {
-            Report(SyntaxFindings.Division, first, $"This can be read in two ways: / ({read}), or / {first.Text} and the result in {unitText}. Put brackets round what divides.", last: last,
+            Report(SyntaxFindings.Division, first, $"This can be read in two ways: / ({read}), or / {first.Text} with the result in {UnitTable.Find(unitText)?.Words ?? unitText}. Put brackets round what divides.", last: last,
                 fix: new Fix(SpanOf(first, last), $"({read})", $"write ({read})"));
         }
         if (value.Dimension.OnScale && value.Value < 0) Report(SyntaxFindings.BadNumber, first, $"{read} is below absolute zero.", last: last);
@@ -367,6 +416,15 @@ internal sealed class TokenReader
     internal static string TooManyDigits(string text) => $"{Shorten(text)} has more digits than can be held exactly.";
 
     private static string Shorten(string text) => text.Length <= 24 ? text : text[..20] + "...";
+
+    private static string Meant(char sign) => sign switch
+    {
+        '$' or '\u20AC' or '\u00A3' => " An amount of money is written with its currency after it: 42 USD.",
+        ';' => " A fact ends with its line.",
+        ':' => " A block opens with {, and a name is given a value with =.",
+        '&' => " Write and.",
+        _ => "",
+    };
 
     private static string Show(string text) => char.IsControl(text[0]) || char.IsSurrogate(text[0]) ? $"U+{(int)text[0]:X4}" : $"'{text}'";
 
