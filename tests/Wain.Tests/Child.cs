@@ -22,6 +22,7 @@ internal static class Child
                 var report = Cli.Output.OutputSet.Write(folder, Output.OutputSetTests.Set(mark), replace: false, (_, _) => null);
                 Console.Error.WriteLine(report.Error);
                 return report.Error is null ? 0 : 2;
+            case ["hostile"]: return Binding.HostileTests.TryAll();
             default:
                 Console.Error.WriteLine("This is the test assembly: run it with dotnet test.");
                 return 2;

@@ -43,6 +43,7 @@ public static class Binder
         private readonly IReadOnlyDictionary<string, Expression> _given;
         private int _count;
         private int _groupDepth;
+        private bool _groupsTooDeep;
         private bool _conditional;
 
         public Run(SyntaxFile main, IncludeReader include, IReadOnlyDictionary<string, Expression>? given)
@@ -404,8 +405,10 @@ public static class Binder
                 Report(new Finding(BindingFindings.Call, problem, span) { Related = [new Related(group.Syntax.Name.Span, "defined here")] });
                 return;
             }
-            if (_groupDepth >= DepthLimit)
+            if (_groupDepth >= DepthLimit || _groupsTooDeep)
             {
+                if (_groupsTooDeep) return;
+                _groupsTooDeep = true;
                 Report(new Finding(BindingFindings.TooLong, $"Groups place groups more than {DepthLimit} deep; {name.Text} may place itself.", span));
                 return;
             }

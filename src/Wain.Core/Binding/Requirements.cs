@@ -16,7 +16,7 @@ internal static class Requirements
             var told = new List<string>();
             Tell(syntax.Condition, scope, spec.Evaluator, told);
             string figures = told.Count > 0 ? string.Join("; ", told) : $"{syntax.Condition.Span.Text} is not so";
-            spec.Evaluator.Report(new Finding(BindingFindings.RequireFalse, syntax.Message is { } why ? $"{why}: {figures}." : $"{char.ToUpperInvariant(figures[0])}{figures[1..]}.", syntax.Condition.Span) { Subject = "require" });
+            spec.Evaluator.Report(new Finding(BindingFindings.RequireFalse, syntax.Message is { } why ? $"{why}: {figures}." : $"The requirement is not met: {figures}.", syntax.Condition.Span) { Subject = "require" });
         }
     }
 

@@ -28,6 +28,9 @@ internal sealed class TokenReader
     /// <summary>Deeper nesting is refused: the parser recurses, and .NET can't catch a stack overflow.</summary>
     public const int DepthLimit = 200;
 
+    /// <summary>A fact with more words than this is a slip; the parser would hold all of it at once.</summary>
+    public const int StatementLimit = 100_000;
+
     internal const string VulgarFractions = "\u00BC\u00BD\u00BE\u215B\u215C\u215D\u215E";
     internal static readonly string[] VulgarSpellings = ["1/4", "1/2", "3/4", "1/8", "3/8", "5/8", "7/8"];
 
@@ -37,6 +40,7 @@ internal sealed class TokenReader
     private readonly List<Finding> _findings = [];
     private readonly Stack<IToken> _open = new();
     private bool _tooDeep;
+    private int _start;
 
     private TokenReader(SourceText source, IList<IToken> tokens)
     {
@@ -58,6 +62,12 @@ internal sealed class TokenReader
         for (int i = 0; i < _in.Count && !_tooDeep; i++)
         {
             var token = _in[i];
+            if (AtStart) _start = _out.Count;
+            else if (_out.Count - _start > StatementLimit)
+            {
+                i = LeaveOutLong(i);
+                continue;
+            }
             if (AtStart && !MayStart(token.Type))
             {
                 i = ReadBadStart(i);
@@ -124,16 +134,31 @@ internal sealed class TokenReader
         bool remark = token.Type == WainLexer.HASH || (token.Type == WainLexer.STROKE && Follows(index) && _in[index + 1].Type is WainLexer.STROKE or WainLexer.TIMES);
         string why = remark ? "A remark begins with --." : token.Type == WainLexer.ELSE ? "\"else\" follows the } of an if." : $"\"{Shorten(token.Text)}\" begins no fact. A fact begins with its keyword, on a line of its own.";
         Report(SyntaxFindings.Unexpected, token, why, remark ? new Fix(SpanOf(token, token.Type == WainLexer.HASH ? token : _in[index + 1]), "--", "write --") : null);
+        return EndOfStatement(index, !remark) - 1;
+    }
+
+    private int LeaveOutLong(int index)
+    {
+        var first = _out[_start];
+        Report(SyntaxFindings.TooLarge, first, $"This fact has more than {StatementLimit:N0} words; it is left out.");
+        _out.RemoveRange(_start, _out.Count - _start);
+        while (_open.TryPeek(out var open) && open.Type != WainLexer.LBRACE) _open.Pop();
+        return EndOfStatement(index, true) - 1;
+    }
+
+    /// <summary>The line end, or the brace of the block around, that ends what stands here.</summary>
+    private int EndOfStatement(int index, bool withBlocks)
+    {
         int depth = 0;
         int end = index;
         while (_in[end].Type != WainLexer.Eof)
         {
-            if (!remark && _in[end].Type == WainLexer.LBRACE) depth++;
-            if (!remark && _in[end].Type == WainLexer.RBRACE && --depth < 0) break;
+            if (withBlocks && _in[end].Type == WainLexer.LBRACE) depth++;
+            if (withBlocks && _in[end].Type == WainLexer.RBRACE && --depth < 0) break;
             if (_in[end].Type == WainLexer.NEWLINE && depth == 0) break;
             end++;
         }
-        return end - 1;
+        return end;
     }
 
     private void Open(IToken token)

@@ -1,0 +1,63 @@
+using Wain.Tests.Parsing;
+
+namespace Wain.Tests.Binding;
+
+/// <summary>Honest mistakes of a builder, and the words that meet them.</summary>
+public class MistakeTests
+{
+    private const string Base = """
+        sheet ply {
+            thickness 6 mm
+            size 48 in by 96 in
+        }
+        stack deck {
+            sheet ply
+        }
+        plan bunk {
+            start at (0 in, 30 in)
+            leg nose run 40 in
+            leg front across 60 in
+            leg right run 40 in
+            leg aft home
+        }
+        panel floor of deck {
+            covers plan bunk, underside at 40 in
+        }
+
+        """;
+
+    [Theory]
+    [InlineData("underside at 40 in", "underside at 40", 16, 36, "A length is expected here, and this is a plain number. A bare number has no unit: write in, ft or mm after it.")]
+    [InlineData("of deck", "of dekc", 15, 16, "There is no stack named \"dekc\". Did you mean deck?")]
+    [InlineData("plan bunk,", "plan floor,", 16, 17, "\"floor\" is a panel, and a plan is needed here.")]
+    [InlineData("by 96 in", "x 96 in", 3, 16, "The word \"by\" is expected after \"48 in\", not \"x\". This fact reads: size <width> by <length> [called <called>] [price <amount>] [on <date>] [count <count>].")]
+    [InlineData("thickness 6 mm", "thick 6 mm", 2, 5, "\"thick\" means nothing in a sheet block.")]
+    [InlineData("thickness 6 mm", "thickness 6 mm thickness 7 mm", 2, 20, "\"thickness\" is not understood here. This fact reads: thickness <true> [called <called>] [measured <measured>].")]
+    [InlineData("thickness 6 mm", "thickness 6 lb", 2, 15, "A length is expected here, and this is a mass.")]
+    [InlineData("run 40 in", "run 40 in, run 20 in", 10, 26, "\"run\" stands twice in this fact.")]
+    [InlineData("covers plan bunk", "covers bunk", 16, 12, "\"bunk\" is not understood here. This fact reads: covers plan <plan> [underside at <underside>] [top at <top>] [pitched <pitch> toward <toward>] [cut <cut>].")]
+    [InlineData("stack deck {\n", "stack deck\n{\n", 6, 1, "A block opens on the line of its fact: put this { at the end of that line.")]
+    [InlineData("    sheet ply\n}\n", "    sheet ply\n", 5, 12, "This { is never closed.")]
+    [InlineData("start at (0 in, 30 in)", "start at 0 in, 30 in", 9, 14, "A place (x, y) is expected after \"at\", not \"0 in\". This fact reads: start at <at>.")]
+    [InlineData("start at (0 in, 30 in)", "start at (0 in, 30)", 9, 14, "A place of 2 lengths is expected here, such as (14 in, 8 in).")]
+    [InlineData("thickness 6 mm", "thickness width", 2, 15, "There is nothing named \"width\".")]
+    public void Is_told_in_plain_words_at_its_place(string right, string wrong, int line, int column, string message)
+    {
+        string text = Base.ReplaceLineEndings("\n");
+        Assert.Contains(right, text);
+        int at = text.IndexOf(right, StringComparison.Ordinal);
+        var errors = Told.Errors(text[..at] + wrong + text[(at + right.Length)..]);
+        Assert.Contains((line, column, message), errors.Select(e => (e.Place.Line, e.Place.Column, e.Message)));
+    }
+
+    [Fact]
+    public void The_base_is_right() => Assert.Empty(Told.Errors(Base));
+
+    [Theory]
+    [InlineData("let a = 3 in\nrequire a > 4 in, \"too short\"", "too short: a is 3 in and should be more than 4 in, off by 1 in.")]
+    [InlineData("let a = 3 in\nlet b = 50 mm\nrequire a <= b", "The requirement is not met: a is 3 in and should be at most b, 1.9685 in, off by 1.0315 in.")]
+    [InlineData("let a = 3\nrequire a == 3 and a * 2 < 5", "The requirement is not met: a * 2 is 6 and should be less than 5, off by 1.")]
+    [InlineData("let a = 70 degF\nrequire a < 60 degF", "The requirement is not met: a is 70 degF and should be less than 60 degF.")]
+    public void A_requirement_that_is_not_met_tells_both_figures_and_the_amount(string text, string message) =>
+        Assert.Equal([message], Told.Errors(text + "\n").Select(e => e.Message));
+}
