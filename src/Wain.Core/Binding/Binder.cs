@@ -291,6 +291,8 @@ public static class Binder
 
         private void Unknown(Fact syntax, BoundFact? parent, BlockShape block)
         {
+            // A file of something else is one mistake, and looking for what each of its words may mean would take minutes.
+            if (_toldOf.GetValueOrDefault(BindingFindings.UnknownFact.Code) > FindingLimit) return;
             string word = syntax.Head.Text;
             bool atTop = block == SettingBlocks.Spec;
             var nearest = NearestName.Of(word, block.ByKeyword.Keys);

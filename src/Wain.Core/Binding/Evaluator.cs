@@ -38,7 +38,7 @@ public sealed class Evaluator
     }
 
     /// <summary>More evaluation steps than this end the run with an error.</summary>
-    public long StepLimit { get; init; } = 10_000_000;
+    public long StepLimit { get; init; } = 5_000_000;
 
     /// <summary>True while declarations unfold, when no figure of a panel is known yet.</summary>
     internal bool Unfolding { get; set; }

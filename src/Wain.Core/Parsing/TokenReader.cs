@@ -325,7 +325,7 @@ internal sealed class TokenReader
         var unit = UnitTable.Find(unitText);
         if (unit is null)
         {
-            Report(SyntaxFindings.Spelling, _in[last], $"\"{unitText}\" is no unit that the language knows.");
+            Report(SyntaxFindings.Spelling, first, $"\"{unitText}\" is no unit that the language knows.", last: _in[last]);
             unit = UnitTable.Find(unitText.Split('/', '*')[0])!;
         }
         var value = number is { } known ? UnitTable.ToBase(known, unit) : new Quantity(Rational.One, unit.Dimension);

@@ -14,8 +14,8 @@ namespace Wain.Core.Tidying;
 /// </summary>
 public static class Tidy
 {
-    /// <summary>Longer lines are parted after a comma, or after "and" and "or".</summary>
-    public const int Width = 100;
+    /// <summary>Longer lines are parted after a comma, "and" or "or", outside of brackets if that can be.</summary>
+    public const int Width = 140;
 
     private const int Indent = 4;
 
@@ -117,13 +117,18 @@ public static class Tidy
         private int LineEnd(int start, int room)
         {
             int length = 0;
-            int good = -1;
+            int good = -1, goodInside = -1;
+            int brackets = 0;
             for (int i = start; i < _pieces.Count; i++)
             {
                 if (_pieces[i].Type == WainLexer.COMMENT) return i + 1;
                 length += _pieces[i].Text.Length + (i > start && BlankBetween(_pieces[i - 1].Type, _pieces[i].Type) ? 1 : 0);
-                if (length > room && good > 0) return good;
-                if (_pieces[i].Type is WainLexer.COMMA or WainLexer.AND or WainLexer.OR && i + 1 < _pieces.Count && _pieces[i + 1].Type != WainLexer.COMMENT) good = i + 1;
+                if (length > room && Math.Max(good, goodInside) > 0) return good > 0 ? good : goodInside;
+                if (_pieces[i].Type is WainLexer.LPAREN or WainLexer.CALL) brackets++;
+                if (_pieces[i].Type == WainLexer.RPAREN) brackets--;
+                if (_pieces[i].Type is not (WainLexer.COMMA or WainLexer.AND or WainLexer.OR) || i + 1 == _pieces.Count || _pieces[i + 1].Type == WainLexer.COMMENT) continue;
+                if (brackets == 0) good = i + 1;
+                else goodInside = i + 1;
             }
             return _pieces.Count;
         }

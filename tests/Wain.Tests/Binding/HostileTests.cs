@@ -88,7 +88,9 @@ public class HostileTests
         int wrong = 0;
         foreach (string name in Cases.Keys)
         {
+            var clock = System.Diagnostics.Stopwatch.StartNew();
             string told = Try(name);
+            Console.Error.WriteLine($"{clock.ElapsedMilliseconds,6} ms {name}");
             if (told.Length == 0) continue;
             wrong++;
             Console.Out.WriteLine(told);
@@ -123,7 +125,7 @@ public class HostileTests
     [Fact]
     public void Mutated_specs_never_throw()
     {
-        string[] specs = [.. GrammarTests.Specs.Select(s => GrammarTests.Spec((string)s.Data).Text.ReplaceLineEndings("\n"))];
+        string[] specs = [.. GrammarTests.Paths.Select(s => GrammarTests.Spec(s).Text.ReplaceLineEndings("\n"))];
         string[] bits = ["{", "}", "(", ")", "[", "]", ",", ".", "=", "\"", "-", " - ", "/", "1 in", "let ", "for ", "if ", "else", "\n", "home", "of ", "as ", "between ", "\0", "'"];
         Gen.Select(Gen.Int[0, specs.Length - 1], Gen.Select(Gen.Double[0, 1], Gen.Int[0, 30], Gen.Int[0, bits.Length - 1]).Array[1, 5]).Sample((spec, edits) =>
         {
@@ -150,7 +152,6 @@ public class HostileTests
             Assert.False(string.IsNullOrWhiteSpace(finding.Message));
             Assert.All(finding.Fixes, f => Assert.InRange(f.Place.End, f.Place.Start, text.Length));
         }
-        SpecParser.Ambiguities(source);
         Tidy.Format(source);
     }
 }

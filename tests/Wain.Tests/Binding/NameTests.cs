@@ -75,7 +75,7 @@ public class NameTests
     [Fact]
     public void A_file_is_read_once_and_a_circle_is_told_with_its_chain()
     {
-        Told.Bound("use \"a.wain\"\nuse \"b.wain\"\nrequire x > 0\n", ("a.wain", "use \"c.wain\"\n"), ("b.wain", "use \"c.wain\"\n"), ("c.wain", "let x = 1\n"));
+        Told.Bound("use \"m.wain\"\nuse \"b.wain\"\nrequire x > 0\n", ("m.wain", "use \"c.wain\"\n"), ("b.wain", "use \"c.wain\"\n"), ("c.wain", "let x = 1\n"));
         var errors = Told.Errors("use \"lib/b.wain\"\n", ("lib/b.wain", "use \"c.wain\"\n"), ("lib/c.wain", "use \"b.wain\"\n"));
         Assert.Equal(["Files in a circle: lib/b.wain uses lib/c.wain uses lib/b.wain."], errors.Select(e => e.Message));
         Assert.Equal("lib/c.wain", errors[0].Place.Source.Path);
@@ -103,7 +103,7 @@ public class NameTests
     [Theory]
     [InlineData("use \"b.wain\"\nset x = 3 in\nrequire x == 3 in\n", null)]
     [InlineData("use \"b.wain\"\nset x = 3 in\nset x = 4 in\nrequire x > 0 in\n", "\"x\" is set twice.")]
-    [InlineData("use \"b.wain\"\nset y = 3 in\nrequire x > 0 in\n", "There is no \"let y\" for this to replace.")]
+    [InlineData("use \"b.wain\"\nset wide = 3 in\nrequire x > 0 in\n", "There is no \"let wide\" for this to replace.")]
     [InlineData("let y = 1 in\nset y = 3 in\nrequire y > 0 in\n", "\"let y\" stands in this very file; change it there.")]
     [InlineData("use \"b.wain\"\nif x > 0 in {\n    set x = 3 in\n}\n", "\"set\" stands at the top of a file, outside of any block.")]
     public void Set_replaces_once(string text, string? message) =>

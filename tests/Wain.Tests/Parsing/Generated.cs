@@ -84,7 +84,7 @@ internal static class Generated
             "text" => "\"a × b\"",
             "date" => "2026-05-02",
             "place2" => $"({Sum(random, 1)}, {Sum(random, 1)})",
-            "place3" => $"({Sum(random, 1)}, {Sum(random, 1)},{Sum(random, 1)})",
+            "place3" => $"({Sum(random, 1)}, {Sum(random, 1)} ,  {Sum(random, 1)})",
             "call" => $"g({Value(random, 1)}, b = {Value(random, 1)})",
             "new" or "word" => Name(random) + (random.Next(4) == 0 ? "[left]" : ""),
             "leg" or "edge" => $"{Name(random)}.{One(random, Words)}",
@@ -104,7 +104,7 @@ internal static class Generated
     private static string Condition(Random random, int depth)
     {
         string one = $"{Sum(random, depth)} {One(random, ["<", "<=", "==", "!=", ">", ">="])} {Sum(random, depth)}";
-        return random.Next(3) switch { 0 when depth > 0 => $"{one} {One(random, ["and", "or"])} not {Condition(random, 0)}", 1 => $"not {one}", _ => one };
+        return random.Next(3) switch { 0 when depth > 0 => $"{one} {One(random, ["and", "or"])} not {Sum(random, 0)} < {Sum(random, 0)}", 1 => $"not {one}", _ => one };
     }
 
     private static string Sum(Random random, int depth)

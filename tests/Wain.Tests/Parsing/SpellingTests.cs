@@ -45,7 +45,7 @@ public class SpellingTests
     [InlineData("let a = 5 mm_ply", 11, "\"mm_ply\" can't stand here; after a number comes a unit, an operator or the end of the line.")]
     [InlineData("let a = 2x4", 9, "2x4 begins with a digit. A name begins with a letter, and a number stands apart from the word after it.")]
     [InlineData("let a = b -3 in", 11, "\"-\" can't stand here; a minus between two values has a blank on both sides.")]
-    [InlineData("let a = 3 oz/foo", 13, "\"oz/foo\" is no unit that the language knows.")]
+    [InlineData("let a = 3 oz/foo", 9, "\"oz/foo\" is no unit that the language knows.")]
     [InlineData("let a = 0/0 in", 9, "0/0 divides by zero.")]
     [InlineData("let a = 2026-02-30", 9, "2026-02-30 is no day of the calendar.")]
     [InlineData("let a = 5/2/2026", 9, "Write a date as year, month and day: 2026-05-02.")]
