@@ -19,8 +19,8 @@ public sealed record PolyhedronFace(Plane Plane, ImmutableArray<int> Corners);
 /// <summary>A bounded convex solid with flat faces (mm).</summary>
 public sealed class ConvexPolyhedron
 {
-    // A hundred metres: nothing that we place is larger, and a corner computed at that distance is still good to a millionth of a micrometre.
-    private const double Reach = 1e5;
+    // A kilometre: nothing that we place is larger, and a corner computed from that far is still good to a thousandth of a micrometre.
+    private const double Reach = 1e6;
 
     private ConvexPolyhedron(ImmutableArray<Vec3> corners, ImmutableArray<PolyhedronFace> faces)
     {
@@ -42,7 +42,7 @@ public sealed class ConvexPolyhedron
     public static ConvexPolyhedron Block(Vec3 min, Vec3 max) => FromHalfSpaces([
         new(Vec3.UnitX, max.X), new(-Vec3.UnitX, -min.X), new(Vec3.UnitY, max.Y), new(-Vec3.UnitY, -min.Y), new(Vec3.UnitZ, max.Z), new(-Vec3.UnitZ, -min.Z)])!;
 
-    /// <summary>The solid on the negative side of every plane; null when it is empty, flat, or not bounded within 100 m of its planes' middle.</summary>
+    /// <summary>The solid on the negative side of every plane; null when it is empty, flat, or not bounded within 900 m of the origin.</summary>
     public static ConvexPolyhedron? FromHalfSpaces(IReadOnlyList<Plane> planes)
     {
         var corners = new List<Vec3>();
