@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Checks;
+using Wain.Core.Clearance;
 using Wain.Core.Engineering;
 using Wain.Core.Figures;
 using Wain.Core.Findings;
@@ -19,6 +20,8 @@ namespace Wain.Core;
 public sealed record Design(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces, TakeoffResult Takeoff, FigureBook Figures)
 {
     public required EngineeringResult Engineering { get; init; }
+
+    public required ClearanceResult Clearance { get; init; }
 }
 
 /// <summary>How far a compilation came, and all that it found.</summary>
@@ -52,14 +55,15 @@ public static class Compiler
         var frames = FrameBuilder.Build(structure);
         var pieces = PieceBuilder.Build(structure, frames);
         var takeoff = TakeoffPass.Of(structure, frames);
-        var figures = TakeoffFigures.Of(takeoff.Value);
+        var clearance = ClearancePass.Of(structure);
+        var figures = TakeoffFigures.Of(takeoff.Value).With(clearance.Figures, []);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
 
         var engineering = EngineeringRun.Run(new EngineeringInput(structure, frames, takeoff.Value, figures));
         figures = engineering.Figures;
 
-        var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures) { Engineering = engineering };
-        var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces));
+        var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures) { Engineering = engineering, Clearance = clearance };
+        var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces, clearance));
         ValuePass.Run(spec, placed: true);
         var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);
         return new Compilation(source, spec, design, Acceptance.Apply(spec, all).InTextOrder());

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
+using Wain.Core.Clearance;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
@@ -8,7 +9,7 @@ using Wain.Core.Pieces;
 namespace Wain.Core.Checks;
 
 /// <summary>What a check may read. A check changes nothing.</summary>
-public sealed record CheckInput(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces);
+public sealed record CheckInput(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces, ClearanceResult Clearance);
 
 /// <summary>The list of checks, in the order of the reference page. One file each.</summary>
 public static class CheckRunner
@@ -41,6 +42,11 @@ public static class CheckRunner
         SplicePlaces.Check,
         StockSizes.Check,
         FoamThickness.Check,
+        PanelsClash.Check,
+        LiftClears.Check,
+        LiftWalls.Check,
+        LiftRoom.Check,
+        RoofSheds.Check,
     ];
 
     public static ImmutableArray<Finding> Run(CheckInput input) => [.. All.SelectMany(check => check(input))];

@@ -99,7 +99,8 @@ internal static class PanelPlacer
         var outside = outsideUp ? stated : stated.Flipped;
         if (!statedIsOutside) outside = outside.Moved(stack.Thickness);
         var u = new Vec3(0, outsideUp ? -1 : 1, 0);
-        if (Frame.Of(outside.Normal * outside.Offset, u - outside.Normal * u.Dot(outside.Normal), new Vec3(1, 0, 0)) is not { } frame) return null;
+        var forward = new Vec3(1, 0, 0);
+        if (Frame.Of(outside.Normal * outside.Offset, u - outside.Normal * u.Dot(outside.Normal), forward - outside.Normal * forward.Dot(outside.Normal)) is not { } frame) return null;
         return new PanelFace(frame, PanelPlacing.Covers) { Plan = plan };
     }
 

@@ -1,0 +1,100 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
+using Wain.Core.Clearance;
+using Wain.Core.Findings;
+using Wain.Core.Geometry;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>What moves stays clear of what stands over the whole travel, straight and with a corner low.</summary>
+public static class LiftClears
+{
+    // A tub wall with a window, and a shell wall that slides down over it with half an inch between them.
+    private static readonly string Text = Examples.Materials + """
+
+        panel inner of wall_stack {
+            through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, 30 in, 30 in)
+            opening vent {
+                unit window
+                lower left at (20 in, 6 in)
+        RECESS
+            }
+        }
+        panel outer of wall_stack {
+            through (0 in, 30 in + wall_stack.thickness + 1/2 in, 2 in) along (-60 in, 30 in + wall_stack.thickness + 1/2 in, 2 in) up (0 in, 30 in + wall_stack.thickness + 1/2 in, 32 in)
+        }
+        panel far_side of wall_stack {
+            through (-60 in, -34 in, 2 in) along (0 in, -34 in, 2 in) up (-60 in, -34 in, 32 in)
+        }
+        lift top_lift {
+            carries {
+                outer
+                far_side
+            }
+            travel 20 in
+            lag up to LAG at any corner
+            clearance at least 1/8 in
+        }
+        """;
+
+    public static readonly FindingInfo Straight = new("WN4302", "lift-touches", Level.Error, "What rises comes too near to what stands",
+        "Over the whole travel, and not only at its two ends, everything that moves must pass everything that stands with the clearance that the lift states. Trim of windows, hinges and latches count.",
+        Text.With("RECESS", "").With("LAG", "0 in"), Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("LAG", "0 in"));
+
+    public static readonly FindingInfo Racked = new("WN4303", "racked-lift-touches", Level.Error, "With a corner low, what rises comes too near to what stands",
+        "A roof never rises quite level. With one corner behind by the stated lag its walls lean and swing, and they must still pass.",
+        Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("LAG", "3 in"), Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("LAG", "1/4 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var lift in input.Clearance.Lifts)
+        {
+            var stated = lift.Lift.Fact.Find("clearance");
+            double least = stated is null ? 0 : input.Spec.Evaluator.Bounds(stated, "range")?.Low?.Millimetres ?? 0;
+            var told = new HashSet<(string, string)>();
+            foreach (var approach in lift.Straight.Where(a => TooNear(a, least)))
+            {
+                told.Add((approach.Moving.Name, approach.Standing.Name));
+                // Two panels that share a place at rest are told as such.
+                if (approach is { From: <= 1e-3, Moving.Kind: BodyKind.Panel, Standing.Kind: BodyKind.Panel } && input.Clearance.Clashes.Any(c => Same(c, approach))) continue;
+                yield return Tell(input, Straight, lift.Lift, approach, least);
+            }
+            foreach (var approach in lift.Racked.Where(a => TooNear(a, least) && !told.Contains((a.Moving.Name, a.Standing.Name)))) yield return Tell(input, Racked, lift.Lift, approach, least);
+        }
+    }
+
+    private static bool TooNear(Approach a, double least) => !a.Seat && a.Distance < least - 0.01 && (a.Distance < -0.01 || least > 0);
+
+    private static bool Same(Clash clash, Approach a) => (clash.First.Name, clash.Second.Name) is var (f, s) && (f == a.Moving.Panel.Name && s == a.Standing.Panel.Name || s == a.Moving.Panel.Name && f == a.Standing.Panel.Name);
+
+    private static Finding Tell(CheckInput input, FindingInfo info, PlacedLift lift, Approach a, double least)
+    {
+        string where = $"{Where.In(a.At)}, when raised {Where.Nearly(a.Travel)}";
+        string low = a.Low is { } corner ? $" with the {corner} corner {Show.Length(lift.Lag)} low" : "";
+        string message = a.Distance < -0.01
+            ? $"{a.Moving.Name} runs into {a.Standing.Name} by {Where.Nearly(-a.Distance)}{low}: {where} (from {Where.Nearly(a.From ?? a.Travel)} to {Where.Nearly(a.To ?? a.Travel)} of travel)."
+            : $"{a.Moving.Name} comes within {Where.Nearly(Math.Max(0, a.Distance))} of {a.Standing.Name}{low}: {where}; {Show.Length(least)} is asked for.";
+        double lacking = least - a.Distance;
+        var trim = new[] { a.Moving, a.Standing }.Where(b => b.Kind == BodyKind.Trim && Math.Abs(a.Away.Dot(b.Panel.Face.N)) > 0.7).ToList();
+        var place = a.Moving.Kind != BodyKind.Panel ? a.Moving : a.Standing.Kind != BodyKind.Panel ? a.Standing : a.Moving;
+        return new Finding(info, message, (place.Opening?.Fact ?? place.Panel.Fact).NameSpan)
+        {
+            Subject = place.Opening is { } o ? $"{place.Panel.Name}.{o.Name}" : place.Panel.Name,
+            Hint = trim is [var t] ? Deeper(t, lacking) : $"{Where.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
+            Fixes = trim is [{ Opening: { } opening } only] && opening.Fact.Find("recessed") is { } recessed && Depth(only) + lacking < only.Panel.Thickness ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.AtLeast(Depth(only) + lacking))] : ImmutableArray<Fix>.Empty,
+            Related = [new Related(lift.Fact.HeadSpan, $"{lift.Name} travels {Show.Length(lift.Travel)}")],
+        };
+    }
+
+    private static double Depth(Body trim) => trim.Opening!.Recess is { } recess && recess.FromOutside == trim.FromOutside ? recess.Depth : 0;
+
+    private static string Deeper(Body trim, double lacking)
+    {
+        string depth = Fixing.AtLeast(Depth(trim) + lacking);
+        string from = trim.FromOutside ? "" : " from inside";
+        return Depth(trim) + lacking < trim.Panel.Thickness
+            ? $"A recess {depth} deep{from} in {trim.Panel.Name} would clear (now {Show.Length(Depth(trim))})."
+            : $"A recess would have to be {depth} deep{from}, more than {trim.Panel.Name} is thick: more gap is needed.";
+    }
+}

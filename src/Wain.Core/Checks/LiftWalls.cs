@@ -1,0 +1,94 @@
+using Wain.Core.Binding;
+using Wain.Core.Clearance;
+using Wain.Core.Findings;
+using Wain.Core.Geometry;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>The space between walls that rise and walls that stand, against what the lift states and what its seal closes.</summary>
+public static class LiftWalls
+{
+    private static readonly string Text = Examples.Materials + """
+
+        seal bulb { works between 5/16 in and 11/16 in }
+        let out_by = 30 in + wall_stack.thickness + GAP
+        panel inner of wall_stack {
+            through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, 30 in, 30 in)
+        }
+        panel outer of wall_stack {
+            through (0 in, out_by, 2 in) along (-60 in, out_by, 2 in) up (0 in, out_by, 32 in)
+        }
+        lift top_lift {
+            carries { outer }
+            travel TRAVEL
+            lag up to 0 in at any corner
+        FACT
+        }
+        """;
+
+    private static string With(string gap, string travel, string fact) => Text.With("GAP", gap).With("TRAVEL", travel).With("FACT", fact);
+
+    public static readonly FindingInfo Gap = new("WN4304", "lift-gap-outside", Level.Error, "The gap between walls is not what the lift states",
+        "Too small a gap catches, too large a gap lets in weather. It is measured square between the faces that look at each other, at rest and raised.",
+        With("1/4 in", "20 in", "gap between 3/8 in and 5/8 in"), With("1/2 in", "20 in", "gap between 3/8 in and 5/8 in"));
+
+    public static readonly FindingInfo Seal = new("WN4305", "seal-does-not-reach", Level.Error, "A gap is outside the working range of its seal",
+        "A seal that is crushed past its range takes a set and holds the roof up; one that is stretched past it leaks.",
+        With("7/8 in", "20 in", "seal bulb"), With("1/2 in", "20 in", "seal bulb"));
+
+    public static readonly FindingInfo Overlap = new("WN4306", "lift-overlap-small", Level.Error, "The walls lap too little when raised",
+        "The lap keeps rain and wind out and holds the walls in line.",
+        With("1/2 in", "27 in", "overlap raised at least 2 in"), With("1/2 in", "26 in", "overlap raised at least 2 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var lift in input.Clearance.Lifts)
+        {
+            var e = input.Spec.Evaluator;
+            var fact = lift.Lift.Fact;
+            var gap = fact.Find("gap") is { } g ? e.Bounds(g, "range") : null;
+            var seal = fact.Find("seal") is { } s && e.Thing(s, "seal") is { } material && material.Find("works") is { } works ? (material.Name, Range: e.Bounds(works, "range")) : default;
+            foreach (var wall in lift.Walls)
+            {
+                bool rest = wall.LapAtRest > 0, raised = wall.LapRaised > 0;
+                if (!rest && !raised) continue;
+                string when = rest && raised ? "at rest and raised" : rest ? "at rest" : "raised";
+                string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} is {Where.Nearly(wall.Gap)} {when}";
+                if (Outside(gap, wall.Gap) is { } range)
+                    yield return new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(gap, wall.Gap) };
+                if (Outside(seal.Range, wall.Gap) is { } closes)
+                    yield return new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(seal.Range, wall.Gap) };
+            }
+            double? least = fact.Find("overlap") is { } o ? e.Bounds(o, "range")?.Low?.Millimetres : null;
+            if (least is not null && lift.Overlap is { } overlap && overlap.LapRaised < least - 0.01)
+                yield return new Finding(Overlap, overlap.LapRaised > 0
+                    ? $"Raised, {overlap.Moving.Name} laps {overlap.Standing.Name} by {Where.Nearly(overlap.LapRaised)}; {Show.Length(least.Value)} is asked for."
+                    : $"Raised, {overlap.Moving.Name} ends {Where.Nearly(-overlap.LapRaised)} past {overlap.Standing.Name}; a lap of {Show.Length(least.Value)} is asked for.", fact.Find("overlap")!.HeadSpan)
+                {
+                    Subject = overlap.Moving.Name,
+                    Hint = $"{Fixing.AtLeast(least.Value - overlap.LapRaised)} more wall, or a travel of {Fixing.AtMost(lift.Lift.Travel - least.Value + overlap.LapRaised)}.",
+                    Fixes = lift.Lift.Travel - least.Value + overlap.LapRaised > 25.4 ? [Fixing.Write(input.Spec, fact.Find("travel")!, "value", Fixing.AtMost(lift.Lift.Travel - least.Value + overlap.LapRaised))] : [],
+                };
+        }
+        foreach (var joint in input.Structure.Joints)
+        {
+            if (joint.Fact.Find("seal") is not { } fact || input.Spec.Evaluator.Thing(fact, "seal") is not { } seal || seal.Find("works") is not { } works) continue;
+            if (Outside(input.Spec.Evaluator.Bounds(works, "range"), joint.Gap) is { } closes)
+                yield return new Finding(Seal, $"{joint.First.Panel.Name} and {joint.Second.Panel.Name} are {Where.Nearly(joint.Gap)} apart at {joint.Name}; {seal.Name} closes {closes}.", fact.HeadSpan) { Subject = joint.Name };
+        }
+    }
+
+    private static string? Outside((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => range is not var (low, high) || !(mm < low?.Millimetres - 0.01) && !(mm > high?.Millimetres + 0.01) ? null
+        : (low, high) switch
+        {
+            ({ } l, { } h) => $"{Show.Length(l.Millimetres)} to {Show.Length(h.Millimetres)}",
+            ({ } l, null) => $"at least {Show.Length(l.Millimetres)}",
+            (_, { } h) => $"at most {Show.Length(h.Millimetres)}",
+            _ => null,
+        };
+
+    private static string Shift((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => mm < range?.Low?.Millimetres
+        ? $"Move the walls {Where.Nearly(range.Value.Low!.Value.Millimetres - mm)} farther apart."
+        : $"Move the walls {Where.Nearly(mm - range!.Value.High!.Value.Millimetres)} closer.";
+}

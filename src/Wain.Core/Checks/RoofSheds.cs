@@ -1,0 +1,69 @@
+using Wain.Core.Findings;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A roof sheds water, at rest and raised: it slopes, and nothing let into it is a basin.</summary>
+public static class RoofSheds
+{
+    private static readonly string Text = Examples.Materials + """
+
+        panel roof of wall_stack {
+            through (0 in, 20 in, 50 in) along (0 in, -20 in, 50 in) up (90 in, 20 in, HIGH)
+        FACTS
+        }
+        lift top_lift {
+            carries { roof }
+            travel 12 in
+        }
+        """;
+
+    public static readonly FindingInfo Info = new("WN4308", "roof-holds-water", Level.Warning, "The roof has less slope than sheds water",
+        "Water that stands finds every pinhole, and its weight bends the roof into a deeper pool. The least slope is the panel's own, or the default roof_slope.",
+        Text.With("HIGH", "50 in").With("FACTS", ""), Text.With("HIGH", "52 in").With("FACTS", ""));
+
+    public static readonly FindingInfo Basin = new("WN4309", "recess-holds-water", Level.Warning, "A recess in the roof has no way out for water",
+        "A step let into a face that looks up holds water unless it reaches the low edge of the panel.",
+        Text.With("HIGH", "52 in").With("FACTS", "opening vent {\n    size 10 in by 10 in\n    centred at (20 in, 45 in)\n    unframed\n    recessed 1/8 in, margin 2 in\n}"),
+        Text.With("HIGH", "52 in").With("FACTS", "opening vent {\n    size 10 in by 10 in\n    centred at (20 in, 45 in)\n    unframed\n}"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        double usual = Defaults.Of(input.Spec)["roof_slope"].Value.Radians;
+        var carried = input.Structure.Lifts.SelectMany(l => l.Carries).ToHashSet(StringComparer.Ordinal);
+        foreach (var panel in input.Structure.Panels)
+        {
+            var stated = panel.Fact.Find("slope") ?? panel.Fact.MirrorOf?.Find("slope");
+            if (!panel.IsLevel || stated is null && !carried.Contains(panel.Name)) continue;
+            var up = panel.Face.N.Z > 0 ? panel.Face.N : -panel.Face.N;
+            double slope = up.AngleTo(Vec3.UnitZ), least = stated is null ? usual : input.Spec.Evaluator.Angle(stated, "value") ?? usual;
+            if (slope < least - 1e-6)
+                yield return new Finding(Info, $"{panel.Name} slopes {Show.Angle(slope)}, at rest and raised; {Show.Angle(least)} is the least{(stated is null ? " (default roof_slope)" : "")}.", panel.Fact.NameSpan)
+                {
+                    Level = stated is null ? Level.Warning : Level.Error,
+                    Subject = panel.Name,
+                    Hint = $"Pitch it: {Show.Angle(least)} drops {Where.Nearly(Math.Tan(least) * Math.Max(panel.Width, panel.Height))} over its length.",
+                };
+            if (panel.Face.N.Z <= 0) continue;
+            // Down the slope, in the panel's own axes; on a level face water has no way at all.
+            var down = new Vec2(-panel.Face.U.Z, -panel.Face.V.Z);
+            foreach (var o in panel.Openings)
+                if (o.Recess is { FromOutside: true } recess && !Drains(panel, recess.Region, down)) yield return Tell($"{panel.Name}.{o.Name}", $"The recess round {panel.Name}.{o.Name}, {Show.Length(recess.Depth)} deep,", o.Fact.NameSpan);
+            foreach (var z in panel.Zones)
+                if (z is { Added: false, Offset: > 0.01 } && !Drains(panel, z.Region, down)) yield return Tell($"{panel.Name}.{z.Name}", $"Zone {z.Name} of {panel.Name}, {Show.Length(z.Offset)} below its face,", z.Fact.HeadSpan);
+        }
+    }
+
+    private static Finding Tell(string subject, string what, Span at) =>
+        new(Basin, $"{what} has no way out for water.", at) { Subject = subject, Hint = "Leave the face whole and bed the unit on it, or carry the recess to the low edge." };
+
+    private static bool Drains(PlacedPanel panel, Outline region, Vec2 down)
+    {
+        if (down.Length < 1e-6) return false;
+        var low = region.Flattened(0.5).Corners.MaxBy(c => c.Dot(down));
+        return panel.Outline.DistanceToEdges(low) < 1 || !panel.Outline.Contains(low);
+    }
+}
