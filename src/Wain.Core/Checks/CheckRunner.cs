@@ -47,6 +47,8 @@ public static class CheckRunner
         LiftWalls.Check,
         LiftRoom.Check,
         RoofSheds.Check,
+        FitsCarrier.Check,
+        RearWindow.Check,
     ];
 
     public static ImmutableArray<Finding> Run(CheckInput input) => [.. All.SelectMany(check => check(input))];

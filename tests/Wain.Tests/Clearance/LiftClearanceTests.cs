@@ -1,0 +1,145 @@
+using System.Collections.Immutable;
+using CsCheck;
+using Wain.Core;
+using Wain.Core.Checks;
+using Wain.Core.Clearance;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
+using Wain.Tests.Geometry;
+
+namespace Wain.Tests.Clearance;
+
+public class LiftClearanceTests
+{
+    private const string Materials = """
+        sheet ply { thickness 1/2 in
+            size 48 in by 96 in }
+        stack board { sheet ply }
+        unit window { cut_out 20 in by 10 in
+            flange 1 in
+            proud 3/4 in }
+
+        """;
+
+    private static Compilation Compile(string text) => Compiler.Compile(new SourceText("lift.wain", Materials + text.ReplaceLineEndings("\n")));
+
+    // A standing wall 1/2 in thick whose outside face is at y = 30 in, and a shell wall that slides up outside it.
+    private static string Story(string recess, string gap = "1/2 in", string lift = "") => $$"""
+        panel inner of board {
+            through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, 30 in, 30 in)
+            outside left
+            opening vent {
+                unit window
+                lower left at (20 in, 6 in)
+                unframed
+                {{recess}}
+            }
+        }
+        panel outer of board {
+            through (0 in, 30 in + 1/2 in + {{gap}}, 20 in) along (-60 in, 30 in + 1/2 in + {{gap}}, 20 in) up (0 in, 30 in + 1/2 in + {{gap}}, 50 in)
+        }
+        lift top_lift {
+            carries { outer }
+            travel 15 in
+            lag up to 0 in at any corner
+            clearance at least 1/8 in
+            {{lift}}
+        }
+        """;
+
+    /// <summary>By hand: the trim stands 3/4 in out, the gap is 1/2 in: they cross by 1/4 in, and with 1/8 in to spare the recess is 3/8 in deep.</summary>
+    [Fact]
+    public void Trim_proud_of_a_sliding_wall_fails_with_place_amount_and_depth_and_its_revision_passes()
+    {
+        // The shell's lower edge is at 20 in, the trim reaches from 5 to 17 in: the way down is the travel of a shell that starts raised.
+        string text = Story("").Replace("travel 15 in", "travel 15 in toward down", StringComparison.Ordinal);
+        var finding = Assert.Single(Compile(text).Findings, f => f.Code == LiftClears.Straight.Code);
+        Assert.Contains("runs into", finding.Message);
+        Assert.Contains("1/4 in", finding.Message);
+        Assert.Contains("from 3 in to 15 in of travel", finding.Message);
+        Assert.Contains("3/8 in deep", finding.Hint);
+        Assert.Equal("inner.vent", finding.Subject);
+
+        string mended = Story("recessed 3/8 in, margin 1 1/4 in").Replace("travel 15 in", "travel 15 in toward down", StringComparison.Ordinal);
+        Assert.DoesNotContain(Compile(mended).Findings, f => f.Code == LiftClears.Straight.Code);
+        string almost = mended.Replace("recessed 3/8 in", "recessed 5/16 in", StringComparison.Ordinal);
+        Assert.Contains("comes within 1/16 in", Assert.Single(Compile(almost).Findings, f => f.Code == LiftClears.Straight.Code).Message);
+    }
+
+    [Fact]
+    public void Gap_overlap_and_figures_by_hand()
+    {
+        var compiled = Compile(Story("recessed 3/4 in, margin 1 in", lift: "gap between 5/8 in and 3/4 in\noverlap raised at least 2 in"));
+        Assert.Contains(compiled.Findings, f => f.Code == LiftWalls.Gap.Code && f.Message.Contains("1/2 in", StringComparison.Ordinal));
+        // Standing top at 30 in, moving bottom at 20 + 15 in: they have parted by 5 in.
+        Assert.Contains(compiled.Findings, f => f.Code == LiftWalls.Overlap.Code && f.Message.Contains("5 in past", StringComparison.Ordinal));
+        var figures = compiled.Design!.Figures;
+        Assert.Equal(12.7, figures.Find("top_lift.gap_least")!.Value.Millimetres, 4);
+        Assert.Equal(12.7, figures.Find("top_lift.clearance")!.Value.Millimetres, 4);
+        Assert.Equal(-127, figures.Find("top_lift.overlap")!.Value.Millimetres, 4);
+    }
+
+    [Fact]
+    public void Panels_that_pass_through_each_other_are_told_with_the_depth()
+    {
+        var findings = Compile("""
+            panel deck of board { through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (40 in, 20 in, 0 in) }
+            panel post of board { spans from (10 in, 0 in) to (20 in, 0 in), standing on -1/8 in, up to 20 in }
+            """).Findings;
+        var clash = Assert.Single(findings, f => f.Code == PanelsClash.Info.Code);
+        Assert.Contains("by 1/8 in", clash.Message);
+    }
+
+    /// <summary>Random small assemblies against sampling at 200 heights, each by every corner, edge and face.</summary>
+    [Fact]
+    public void Least_clearance_agrees_with_sampling_200_heights()
+    {
+        var at = Gen.Select(Gen.Int[-6, 6], Gen.Int[-6, 6], Gen.Int[-6, 6], Gen.Int[1, 8], Gen.Int[1, 8], Gen.Int[1, 8])
+            .Select((x, y, z, a, b, c) => ConvexPolyhedron.Block(new Vec3(x, y, z) * 50, new Vec3(x, y, z) * 50 + new Vec3(a, b, c) * 30));
+        int apart = 0, collided = 0;
+        Gen.Select(at.Array[1, 3], at.Array[1, 3], Gen.Int[1, 8]).Sample((moving, standing, rise) =>
+        {
+            double travel = rise * 60;
+            var found = MovingClearance.Find([[.. moving]], [[.. standing]], Vec3.UnitZ, 0, travel, 1e4);
+            double sampled = Enumerable.Range(0, 201).Min(k => moving.Min(m => standing.Min(s => BruteForce.Distance(m.Transformed(RigidMove.Straight(Vec3.UnitZ * (travel * k / 200))), s))));
+            double step = travel / 200;
+            var least = Assert.Single(found);
+            if (least.Distance < 0)
+            {
+                Interlocked.Increment(ref collided);
+                Assert.InRange(sampled, 0, step);
+            }
+            else
+            {
+                if (least.Distance > 0) Interlocked.Increment(ref apart);
+                // Never more than any sample, and no sample can miss by more than half a step.
+                Assert.InRange(least.Distance, 0, sampled + 1e-6);
+                Assert.InRange(sampled - least.Distance, -1e-6, step);
+            }
+        }, iter: 60);
+        Assert.True(apart > 5 && collided > 5, $"{apart} apart, {collided} collided");
+    }
+
+    /// <summary>Low corners by hand: a box of walls that turns about its top by lag over diagonal swings its lower edges by that angle times their depth.</summary>
+    [Fact]
+    public void Racked_roof_swings_its_walls()
+    {
+        const string box = """
+            panel inner of board { through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, 30 in, 30 in)
+                outside left }
+            panel outer of board { through (0 in, 31 in, 2 in) along (-60 in, 31 in, 2 in) up (0 in, 31 in, 32 in) }
+            panel far_side of board { through (-60 in, -31 in, 2 in) along (0 in, -31 in, 2 in) up (-60 in, -31 in, 32 in) }
+            lift top_lift { carries { outer
+                    far_side }
+                travel 20 in
+                lag up to 1 in at any corner }
+            """;
+        var lift = Assert.Single(Compile(box).Design!.Clearance.Lifts);
+        double straight = lift.Straight[0].Distance, racked = lift.Racked[0].Distance;
+        double wide = 2 * lift.Straight[0].Moving.Bounds.Max.Y, diagonal = Math.Sqrt(wide * wide + 1524 * 1524);
+        double swing = 25.4 / diagonal * (wide > 0 ? 1524 / diagonal : 0) * 28 * 25.4;
+        Assert.True(racked < straight);
+        // The part of the swing that goes sideways; the rest goes along the wall.
+        Assert.InRange(straight - racked, 0.5 * swing, 1.5 * swing);
+    }
+}
