@@ -172,7 +172,7 @@ public class RendererTests
     public void NoFindingsAreValidToo()
     {
         Assert.Equal("0 errors, 0 warnings, 0 notes.\n", PeopleRenderer.Render([]));
-        Assert.Equal(0, JsonNode.Parse(JsonRenderer.Render([]))!["findings"]!.AsArray().Count);
-        Assert.Equal(0, JsonNode.Parse(SarifRenderer.Render([]))!["runs"]![0]!["results"]!.AsArray().Count);
+        Assert.Empty(JsonNode.Parse(JsonRenderer.Render([]))!["findings"]!.AsArray());
+        Assert.Empty(JsonNode.Parse(SarifRenderer.Render([]))!["runs"]![0]!["results"]!.AsArray());
     }
 }
