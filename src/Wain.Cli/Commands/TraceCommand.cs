@@ -1,0 +1,48 @@
+using Wain.Core.Figures;
+using Wain.Core.Units;
+
+namespace Wain.Cli.Commands;
+
+/// <summary>Prints how a figure came about, down to spec lines and sources.</summary>
+public static class TraceCommand
+{
+    public static readonly Command Shape = new("trace", "SPEC NAME", "Prints how a figure came about: its formula, its inputs and theirs, down to spec lines and sources.",
+        [new("--depth", "N", "how many steps down; 3 if it is left out"), new("--set", "NAME=VALUE", "gives a let of the spec another value for this run", Many: true)],
+        ["wain trace my.wain total.weight", "wain trace my.wain rear_wall.weight --depth 5"], Run);
+
+    private static int Run(Options options, TextWriter output, TextWriter errors)
+    {
+        if (options.Arguments.Count != 2) throw new UsageError("trace needs a spec and the name of a figure: wain trace SPEC total.weight");
+        var compiled = SpecFiles.Compile(options.Arguments[0], options);
+        if (compiled.Design is not { } design)
+        {
+            FindingsOutput.Print(compiled.Findings, Options.Parse(CheckCommand.Shape, []), errors);
+            return 1;
+        }
+        string name = options.Arguments[1];
+        if (design.Figures.Trace(name) is not { } node) throw new UsageError($"There is no figure named {name}.{Core.Text.NearestName.Ask(design.Figures.Nearest(name))} wain query SPEC figures lists them.");
+        Print(node, 0, options.Whole("--depth", 3), output);
+        return 0;
+    }
+
+    private static void Print(TraceNode node, int level, int depth, TextWriter output)
+    {
+        string indent = new(' ', 2 * level);
+        if (node.Figure is not { } figure)
+        {
+            output.WriteLine($"{indent}{node.Name}: {(node.Missing is { } missing ? "missing, since " + missing.Reason : "stated elsewhere")}");
+            return;
+        }
+        string spread = figure.Low is { } low && figure.High is { } high ? $" ({QuantityText.Show(low)} to {QuantityText.Show(high)})" : "";
+        output.WriteLine($"{indent}{figure.Name} = {QuantityText.Show(figure.Value)}{spread}");
+        if (figure.Formula.Length > 0) output.WriteLine($"{indent}  how: {figure.Formula}");
+        if (figure.From is { } from) output.WriteLine($"{indent}  line: {from}: {Core.Reporting.SpecLine.Of(from)}");
+        if (figure.Source is { } source) output.WriteLine($"{indent}  source: {source}");
+        if (level >= depth)
+        {
+            if (node.Inputs.Length > 0) output.WriteLine($"{indent}  and {node.Inputs.Length} below; --depth shows more");
+            return;
+        }
+        foreach (var input in node.Inputs) Print(input, level + 1, depth, output);
+    }
+}
