@@ -32,10 +32,12 @@ public static class BindingFindings
         Ply + "stack deck { sheet ply }\nstack roof { sheet deck }\n", Ply + "stack deck { sheet ply }\n");
 
     public static readonly FindingInfo Include = new("WN1007", "file-not-used", Level.Error, "A file named by \"use\" can't be used",
-        "Files of a spec are named relative to the file that names them and stay inside the spec's folder, so that the folder can be copied whole.");
+        "Files of a spec are named relative to the file that names them and stay inside the spec's folder, so that the folder can be copied whole.",
+        "use \"../elsewhere/prices.wain\"\n", "let price = 42 USD\nrequire price > 0 USD\n");
 
     public static readonly FindingInfo IncludeCircle = new("WN1008", "files-in-a-circle", Level.Error, "Files use each other in a circle",
-        "A file that uses itself, directly or by way of others, never ends.");
+        "A file that uses itself, directly or by way of others, never ends.",
+        "use \"example.wain\"\n", "let price = 42 USD\nrequire price > 0 USD\n");
 
     public static readonly FindingInfo FactTwice = new("WN1010", "fact-twice", Level.Error, "A fact is stated twice",
         "One of the two would be lost without a sound.",
@@ -50,7 +52,8 @@ public static class BindingFindings
         "function twice(x) = x * 2\nrequire twice(1, 2) > 1\n", "function twice(x) = x * 2\nrequire twice(1) > 1\n");
 
     public static readonly FindingInfo TooLong = new("WN1014", "spec-too-long", Level.Error, "The spec unfolds into too much",
-        "Loops within loops, or functions that call functions without end. A camper has some hundreds of parts; the limits are stated and far above that.");
+        "Loops within loops, or functions that call functions without end. A camper has some hundreds of parts; the limits are stated and far above that.",
+        "function rise(x) = rise(x + 1)\nrequire rise(1) > 0\n", "function rise(x) = x + 1\nrequire rise(1) > 0\n");
 
     public static readonly FindingInfo NoBlock = new("WN1015", "block-not-expected", Level.Error, "A block stands where none belongs, or is missing",
         "Only some facts have a block with facts of their own.",
@@ -61,7 +64,8 @@ public static class BindingFindings
         "set a = 2 in\n", "let a = 2 in\nrequire a > 1 in\n");
 
     public static readonly FindingInfo Depends = new("WN1017", "depends-on-result", Level.Error, "What decides the parts depends on a result",
-        "An if or for round declarations, and the keys of names, must be known before any panel is placed; a figure of a panel is known only after.");
+        "An if or for round declarations, and the keys of names, must be known before any panel is placed; a figure of a panel is known only after.",
+        "let a = 1\nif a > 0 {\n    work sand { takes 2 h }\n}\nif sand.takes > 1 h {\n    work paint { takes 1 h }\n}\n", "let a = 1\nwork sand { takes 2 h }\nif sand.takes > a * 1 h {\n    work paint { takes 1 h }\n}\n");
 
     public static readonly FindingInfo Version = new("WN1018", "language-version", Level.Error, "The spec was written for another version of the language",
         "Words may have changed their meaning between versions, so a spec says which one it was written for.",
@@ -95,7 +99,8 @@ public static class BindingFindings
         "let a = 10 ^ 900\nrequire a > 1\n", "let a = 10 ^ 9\nrequire a > 1\n");
 
     public static readonly FindingInfo ForceFromMass = new("WN2010", "mass-as-force", Level.Note, "A mass is taken as its weight",
-        "lb is a mass and lbf a force. Where a force is asked, the weight of the mass under standard gravity is taken.");
+        "lb is a mass and lbf a force. Where a force is asked, the weight of the mass under standard gravity is taken.",
+        "hardware strut { force 50 lb }\n", "hardware strut { force 50 lbf }\n");
 
     public static readonly FindingInfo RequireFalse = new("WN2007", "requirement-not-met", Level.Error, "A requirement of the spec is not met",
         "The builder's own rule, with the two figures that it compares.",

@@ -9,7 +9,8 @@ public static class SyntaxFindings
         "A spec is UTF-8 text. A binary file or another encoding would be read as nonsense, so nothing of it is read.");
 
     public static readonly FindingInfo TooDeep = new("WN0002", "nested-too-deep", Level.Error, "Brackets or blocks are nested too deep",
-        "More than 200 levels of brackets and blocks are a slip or an attack, never a camper. The limit keeps the program from running out of stack.");
+        "More than 200 levels of brackets and blocks are a slip or an attack, never a camper. The limit keeps the program from running out of stack.",
+        $"let a = {new string('(', 201)}1{new string(')', 201)}\nrequire a > 0\n", "let a = ((1))\nrequire a > 0\n");
 
     public static readonly FindingInfo Unexpected = new("WN0003", "unexpected-text", Level.Error, "Something stands where it can't",
         "The line can't be read. The rest of the spec is read all the same, so that one run shows every mistake.",
