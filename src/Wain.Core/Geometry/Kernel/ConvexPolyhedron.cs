@@ -19,7 +19,7 @@ public sealed record PolyhedronFace(Plane Plane, ImmutableArray<int> Corners);
 /// <summary>A bounded convex solid with flat faces (mm).</summary>
 public sealed class ConvexPolyhedron
 {
-    // A kilometre: nothing that we place is larger, and a corner computed from that far is still good to a thousandth of a micrometre.
+    // A kilometre: nothing that we place is larger.
     private const double Reach = 1e6;
 
     private ConvexPolyhedron(ImmutableArray<Vec3> corners, ImmutableArray<PolyhedronFace> faces)
@@ -45,13 +45,17 @@ public sealed class ConvexPolyhedron
     /// <summary>The solid on the negative side of every plane; null when it is empty, flat, or not bounded within 900 m of the origin.</summary>
     public static ConvexPolyhedron? FromHalfSpaces(IReadOnlyList<Plane> planes)
     {
+        // Faces cut out of squares a kilometre wide find where the solid is, those cut out of squares little larger than it find its corners to the last bits.
+        var rough = Enumerable.Range(0, planes.Count).SelectMany(i => FaceLoop(planes, i, default, Reach)).ToList();
+        if (rough.Count < 4 || rough.Exists(p => p.Length > 0.9 * Reach)) return null;
+        var box = Box3.Of(rough);
+        var (centre, size) = ((box.Min + box.Max) / 2, (box.Max - box.Min).Length + 1);
         var corners = new List<Vec3>();
         var faces = ImmutableArray.CreateBuilder<PolyhedronFace>();
         for (var i = 0; i < planes.Count; i++)
         {
-            var loop = FaceLoop(planes, i);
+            var loop = FaceLoop(planes, i, centre, size);
             if (loop.Count < 3) continue;
-            if (loop.Exists(p => p.Length > 0.9 * Reach)) return null;
             var indices = new List<int>();
             foreach (var p in loop)
             {
@@ -66,7 +70,7 @@ public sealed class ConvexPolyhedron
         return solid.Measures.Volume > Tolerance.Length ? solid : null;
     }
 
-    private static List<Vec3> FaceLoop(IReadOnlyList<Plane> planes, int i)
+    private static List<Vec3> FaceLoop(IReadOnlyList<Plane> planes, int i, Vec3 near, double reach)
     {
         var plane = planes[i];
         var n = plane.Normal;
@@ -75,8 +79,8 @@ public sealed class ConvexPolyhedron
             if (n.IsNear(planes[j].Normal, Tolerance.Angle) && Math.Abs(plane.Offset - planes[j].Offset) <= Tolerance.Length) return [];
         var u = n.Cross(Math.Abs(n.Z) < 0.9 ? Vec3.UnitZ : Vec3.UnitX).Unit;
         var v = n.Cross(u);
-        var middle = n * plane.Offset;
-        List<Vec3> loop = [middle + (u + v) * Reach, middle + (v - u) * Reach, middle - (u + v) * Reach, middle + (u - v) * Reach];
+        var middle = plane.Project(near);
+        List<Vec3> loop = [middle + (u + v) * reach, middle + (v - u) * reach, middle - (u + v) * reach, middle + (u - v) * reach];
         for (var j = 0; j < planes.Count && loop.Count > 0; j++)
             if (j != i) loop = Clip(loop, planes[j]);
         return loop;
