@@ -80,6 +80,37 @@ public class DemoTests
         Assert.Empty(without);
     }
 
+    /// <summary>
+    /// Each stated measure of each plan is made a little larger in turn: the plan no longer closes, by just that much at the leg's far end. Where a leg has more
+    /// than two measures the slip may be told on another of them, larger by what that one is less firm; then the value that closes is the one before the slip.
+    /// </summary>
+    [Fact]
+    public void A_slip_in_any_stated_measure_is_told_with_its_amount()
+    {
+        const double Slip = 6.35, Turn = Math.PI / 360;
+        var unnoticed = new List<string>();
+        foreach (var plan in Whole.Structure!.Plans)
+        {
+            foreach (var measure in plan.Stated)
+            {
+                bool angle = measure.Kind is "inward" or "outward";
+                string name = measure.Place.Source.Path;
+                string text = Files[name];
+                string slipped = text.Remove(measure.Place.Start, measure.Place.Length).Insert(measure.Place.Start, $"({measure.Place.Text} + {(angle ? "1/2 deg" : "1/4 in")})");
+                var changed = Compiler.Compile(new SourceText("heron.wain", slipped), Read(Files));
+                int leg = plan.Outline.IndexOf(measure.Leg);
+                double length = leg < 0 ? 0 : plan.Outline.Segment(leg).Length;
+                // A slip of a width moves each side by half of it; one of an angle swings the far end on the leg.
+                double expected = angle ? Turn * length : measure.Kind == "width" ? Slip / 2 : Slip;
+                var told = changed.Findings.Where(f => f.Code == "WN4001" && f.Subject.StartsWith(plan.Name + ".", StringComparison.Ordinal)).ToList();
+                var misfits = changed.Structure?.Plans.FirstOrDefault(p => p.Name == plan.Name)?.Misfits ?? [];
+                bool Mends(Core.Geometry.StatedMeasure m, double closing) => m.Leg == measure.Leg && m.Kind == measure.Kind && Math.Abs(closing - measure.Value) < 1e-6 * Math.Max(1, Math.Abs(measure.Value));
+                if (told.Count == 0 || !misfits.Any(m => Math.Abs(m.Error - expected) < (angle ? 0.02 * expected : 1e-6) || Mends(m.Measure, m.Closing) || Mends(m.Against, m.AgainstClosing))) unnoticed.Add($"{plan.Name}.{measure.Leg} {measure.Kind}: {told.Count} findings, errors {string.Join(", ", misfits.Select(m => FormattableString.Invariant($"{m.Error:0.###}")))}, expected {expected:0.###}");
+            }
+        }
+        Assert.Empty(unnoticed);
+    }
+
     private static IEnumerable<Fact> Facts(IEnumerable<Statement> statements)
     {
         foreach (var statement in statements)
