@@ -1,6 +1,8 @@
+using System.Collections.Immutable;
 using System.Text;
 using Wain.Core;
 using Wain.Core.Binding;
+using Wain.Core.CutLists;
 using Wain.Core.Parsing;
 using Wain.Core.Syntax;
 using Wain.Core.Text;
@@ -13,8 +15,8 @@ public static class SpecFiles
     /// <summary>A file larger than this is not read: the parser refuses such a text anyway.</summary>
     private const long SizeLimit = 4L * SpecParser.LengthLimit;
 
-    public static Compilation Compile(string path, Options options) =>
-        Compiler.Compile(Read(path), IncludesOf(path), Given(options.Values("--set")));
+    public static Compilation Compile(string path, Options options, Func<ImmutableArray<CutList>, CuttingPlan?>? planOf = null) =>
+        Compiler.Compile(Read(path), IncludesOf(path), Given(options.Values("--set")), planOf);
 
     /// <summary>The main file of a spec.</summary>
     public static SourceText Read(string path)

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Checks;
 using Wain.Core.Clearance;
+using Wain.Core.CutLists;
 using Wain.Core.Engineering;
 using Wain.Core.Figures;
 using Wain.Core.Findings;
@@ -22,6 +23,12 @@ public sealed record Design(Spec Spec, Structure Structure, Frames Frames, Piece
     public required EngineeringResult Engineering { get; init; }
 
     public required ClearanceResult Clearance { get; init; }
+
+    /// <summary>What is cut from what.</summary>
+    public ImmutableArray<CutList> CutLists { get; init; } = [];
+
+    /// <summary>The plan that buying stands on; null while it is an estimate.</summary>
+    public CuttingPlan? Cutting { get; init; }
 }
 
 /// <summary>How far a compilation came, and all that it found.</summary>
@@ -43,7 +50,8 @@ public static class Compiler
     /// <param name="source">The main text.</param>
     /// <param name="include">Reads the files that it uses; null if it may use none.</param>
     /// <param name="given">Values that take the place of a <c>let</c> of the same name.</param>
-    public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null)
+    /// <param name="planOf">Finds the cutting plan that was made for these lists; null, or null for one, where there is none.</param>
+    public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null, Func<ImmutableArray<CutList>, CuttingPlan?>? planOf = null)
     {
         var syntax = SpecParser.Parse(source);
         var spec = Binder.Bind(syntax.Value, WithLibrary(include ?? NoIncludes), given);
@@ -54,7 +62,9 @@ public static class Compiler
 
         var frames = FrameBuilder.Build(structure);
         var pieces = PieceBuilder.Build(structure, frames);
-        var takeoff = TakeoffPass.Of(structure, frames);
+        var cutLists = CutListBuilder.Of(structure, frames, pieces);
+        var cutting = planOf?.Invoke(cutLists);
+        var takeoff = TakeoffPass.Of(structure, frames, cutting?.Counts(cutLists) ?? []);
         var clearance = ClearancePass.Of(structure);
         var figures = TakeoffFigures.Of(takeoff.Value).With(clearance.Figures, []);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
@@ -62,7 +72,7 @@ public static class Compiler
         var engineering = EngineeringRun.Run(new EngineeringInput(structure, frames, takeoff.Value, figures));
         figures = engineering.Figures;
 
-        var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures) { Engineering = engineering, Clearance = clearance };
+        var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures) { Engineering = engineering, Clearance = clearance, CutLists = cutLists, Cutting = cutting };
         var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces, clearance));
         ValuePass.Run(spec, placed: true);
         var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);

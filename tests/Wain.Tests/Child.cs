@@ -23,6 +23,10 @@ internal static class Child
                 Console.Error.WriteLine(report.Error);
                 return report.Error is null ? 0 : 2;
             case ["hostile"]: return Binding.HostileTests.TryAll();
+            case ["loads", .. var command]:
+                int code = Cli.Entry.Run(command, TextWriter.Null, TextWriter.Null);
+                Console.WriteLine($"{code} {AppDomain.CurrentDomain.GetAssemblies().Any(a => a.GetName().Name == "Wain.Cutting")}");
+                return 0;
             default:
                 Console.Error.WriteLine("This is the test assembly: run it with dotnet test.");
                 return 2;

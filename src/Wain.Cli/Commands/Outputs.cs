@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Text;
 using Wain.Cli.Output;
 using Wain.Core;
+using Wain.Core.CutLists;
 using Wain.Core.Drawing;
 using Wain.Core.Drawing.Panels;
 using Wain.Core.Findings;
@@ -38,6 +39,11 @@ public static class Outputs
         foreach (var (name, picture) in drawings.Pictures) files.Add(new OutputFile($"drawings/{name}.svg", SvgWriter.Write(picture)));
         files.Add(new OutputFile("drawings-letter.pdf", PdfWriter.Write(report.Title, drawings.Pages)));
         files.Add(new OutputFile("drawings-a4.pdf", PdfWriter.Write(report.Title, DrawingBook.Of(compiled.Design, options with { Paper = Core.Drawing.Paper.A4 }).Pages)));
+        if (compiled.Design.Cutting is { } plan)
+        {
+            foreach (var sheet in CuttingPictures.Of(plan, ReportUnits.Read(compiled.Design.Spec), (name, number) => CutTitle(compiled, report, name, number)))
+                files.Add(new OutputFile($"cutting/{sheet.Name}.svg", SvgWriter.Write(sheet.Picture)));
+        }
         foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(plot.Picture)));
         return (files.ToImmutable(), summary, null);
     }
@@ -46,7 +52,7 @@ public static class Outputs
     public static Report ReportOf(Compilation compiled, bool draft)
     {
         var design = compiled.Design!;
-        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, [.. compiled.Findings.Where(IsOfTheDesign)], [JointTable.Of(design.Structure) with { Key = "saw", Title = "Saw settings" }, .. design.Engineering.Tables]) with { IsDraft = draft };
+        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, [.. compiled.Findings.Where(IsOfTheDesign)], [JointTable.Of(design.Structure) with { Key = "saw", Title = "Saw settings" }, .. design.Engineering.Tables, .. design.Cutting is { } plan ? CuttingTables.Of(plan, ReportUnits.Read(design.Spec)) : []]) with { IsDraft = draft };
     }
 
     // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.
