@@ -58,6 +58,17 @@ public static class Outputs
     // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.
     private static bool IsOfTheDesign(Finding finding) => string.CompareOrdinal(finding.Code, "WN2000") >= 0;
 
+    private static TitleBlock CutTitle(Compilation compiled, Report report, string name, string number) => new()
+    {
+        Name = name,
+        View = "face that becomes the outside",
+        Number = number,
+        Revision = report.Revision,
+        ValuesHash = report.ValuesHash,
+        Caution = "Measure the stock before you cut, and keep the kerf on the waste side. Wear eye, ear and dust protection; guard the blade.",
+        DraftErrors = report.IsDraft ? [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).Select(f => $"{f.Code} {f.Message}")] : [],
+    };
+
     /// <summary>What of a file a person's own entries do not change.</summary>
     public static string? EssenceOf(string path, byte[] bytes)
     {

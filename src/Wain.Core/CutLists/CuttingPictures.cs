@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Wain.Core.Drawing;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Reporting;
+using Paper = Wain.Core.Drawing.Paper;
 
 namespace Wain.Core.CutLists;
 
