@@ -131,7 +131,7 @@ internal static class FactReader
             }
             var slot = (Slot)phrase.Items[i];
             // A name given here may be any word; elsewhere the words of the fact keep their meaning.
-            int count = Here() && (slot.Kind == "new" || i == 0 || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
+            int count = Here() && (slot.Kind == "new" || i == 0 || (slot.Kind == "word" && phrase.Items[i - 1] is string) || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
             if (count == 0)
             {
                 Missing(Describe(slot));

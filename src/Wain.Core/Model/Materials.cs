@@ -151,7 +151,7 @@ public static class Materials
     {
         if (spec.Evaluator.Length(fact, slot) is not { } value) return null;
         if (value > 0) return value;
-        spec.Evaluator.Report(new Findings.Finding(BindingFindings.OutOfRange, $"{fact.Path}: the {slot} must be more than zero.", spec.Evaluator.SlotSpan(fact, slot)) { Subject = fact.Path });
+        spec.Evaluator.Report(new Findings.Finding(BindingFindings.OutOfRange, slot == "true" ? $"{fact.Path} must be more than zero." : $"{fact.Path}: the {slot} must be more than zero.", spec.Evaluator.SlotSpan(fact, slot)) { Subject = fact.Path });
         return null;
     }
 
