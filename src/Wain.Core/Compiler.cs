@@ -64,7 +64,7 @@ public static class Compiler
         var pieces = PieceBuilder.Build(structure, frames);
         var cutLists = CutListBuilder.Of(structure, frames, pieces);
         var cutting = planOf?.Invoke(cutLists);
-        var takeoff = TakeoffPass.Of(structure, frames, cutting?.Counts(cutLists) ?? []);
+        var takeoff = TakeoffPass.Of(structure, frames, pieces, cutting?.Counts(cutLists) ?? []);
         var clearance = ClearancePass.Of(structure);
         var figures = TakeoffFigures.Of(takeoff.Value).With(clearance.Figures, []);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));

@@ -43,7 +43,7 @@ public sealed record Piece(
     public double Area => Finished.Area() - Holes.Sum(h => h.Area());
 
     /// <summary>Net volume of one (mm3): bevels, laps and recesses counted.</summary>
-    public double Volume => Math.Max(0, Solids.Volume(Finished, Thickness) - Holes.Sum(h => h.Area()) * Thickness - Routs.Sum(r => r.Region.Area() * r.Depth));
+    public double Volume => Math.Max(0, Solids.Volume(Finished, Thickness) - Holes.Sum(h => h.Area()) * Thickness - Routs.Sum(r => (r.Region.Area() - Holes.Sum(h => Overlap.Area(h, r.Region))) * r.Depth));
 
     /// <summary>The figure that its weight comes from: mass by area if the spec states that, else density; null if it states neither.</summary>
     public MaterialFigure? MassFigure => Material.Figure("weight") ?? Material.Figure("density");

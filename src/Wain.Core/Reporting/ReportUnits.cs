@@ -13,15 +13,10 @@ public sealed record ReportUnits(bool Metric, bool Kilograms, int Denominator)
         int denominator = 16;
         foreach (var camper in spec.All("camper"))
         {
-            foreach (var show in camper.All("show"))
-            {
-                switch (show.Word("style"))
-                {
-                    case "millimetres": metric = true; break;
-                    case "kilograms": kilograms = true; break;
-                }
-                if (show.Has("fraction") && spec.Evaluator.Number(show, "fraction") is > 0 and <= 1 and var fraction) denominator = (int)Math.Round(1 / fraction);
-            }
+            kilograms |= camper.Find("weights")?.Word("style") == "kilograms";
+            if (camper.Find("lengths") is not { } lengths) continue;
+            metric |= lengths.Word("style") == "millimetres";
+            if (lengths.Has("fraction") && spec.Evaluator.Number(lengths, "fraction") is > 0 and <= 1 and var fraction) denominator = (int)Math.Round(1 / fraction);
         }
         return new ReportUnits(metric, kilograms, denominator);
     }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Wain.Core.Engineering.Methods;
 using Wain.Core.Model;
+using Wain.Core.Pieces;
 using Wain.Core.Units;
 
 namespace Wain.Core.Takeoff;
@@ -8,13 +9,14 @@ namespace Wain.Core.Takeoff;
 /// <summary>Glass cloth by area with the laps between its lengths, and the resin that wets, fills and floods it.</summary>
 internal static class ClothTakeoff
 {
-    public static void Add(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, Material cloth)
+    public static void Add(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, Material cloth, List<Piece> lengths)
     {
         var layer = slice.Layer;
         string key = lines.Key(subject, cloth.Name);
         double face = slice.OuterArea / 1e6;
-        var bounds = (slice.Zone?.Region ?? slice.Panel.Outline).Bounds;
-        double laps = LapArea(lines, cloth, bounds.Width, bounds.Height) / 1e6;
+        // One ply of lengths off the roll is larger than the face by the laps between them.
+        double laps = Math.Max(0, lengths.Sum(p => p.Area) / 1e6 - face);
+        if (laps < 1e-9) laps = 0;
         var area = new Quantity((face + laps) * layer.Count, Dimension.OfArea);
         var dry = Weighing.Times(key + ".area", area.Value, cloth, "weight");
         lines.Add(new TakeoffLine(key, subject, panels, LineKind.Cloth, cloth, "area", area, cloth.Waste, $"({key}.face_area + {key}.lap_area) * {key}.plies",
@@ -72,19 +74,5 @@ internal static class ClothTakeoff
             Also = [.. also],
             Weight = new LineWeight([.. causes], key + ".mass", [key + ".mass"], null),
         });
-    }
-
-    /// <summary>
-    /// Laps between lengths of the roll (mm2) for a face of a given extent, laid the way that needs fewer seams; none if the roll's width or the lap is
-    /// not stated.
-    /// </summary>
-    internal static double LapArea(LineList lines, Material cloth, double width, double height)
-    {
-        var e = lines.Spec.Evaluator;
-        if (cloth.Fact.Find("overlap") is not { } fact || e.Length(fact, "value") is not { } lap || lap <= 0) return 0;
-        double roll = cloth.Fact.All("roll").Select(r => e.Length(r, "width") ?? 0).DefaultIfEmpty(0).Max();
-        if (roll <= lap) return 0;
-        double Laps(double across, double along) => Math.Max(0, Math.Ceiling((across - lap) / (roll - lap) - 1e-9) - 1) * lap * along;
-        return Math.Min(Laps(width, height), Laps(height, width));
     }
 }

@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Wain.Core.Framing;
 using Wain.Core.Model;
+using Wain.Core.Pieces;
 using Wain.Core.Units;
 
 namespace Wain.Core.Takeoff;
@@ -8,7 +9,7 @@ namespace Wain.Core.Takeoff;
 /// <summary>Members by length, what fills the bays, and what holds the members together.</summary>
 internal static class FrameTakeoff
 {
-    public static void Add(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, PanelFrame frame)
+    public static void Add(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, PanelFrame frame, List<Piece> blocks)
     {
         foreach (var group in frame.Members.GroupBy(m => m.Stick.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
         {
@@ -28,7 +29,7 @@ internal static class FrameTakeoff
             });
         }
         foreach (var fill in frame.Cavities.Where(c => c.Fill is not null).GroupBy(c => c.Fill!.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
-            AddFill(lines, subject, panels, slice.Layer, [.. fill], fill.First().Fill!);
+            AddFill(lines, subject, panels, slice.Layer, [.. fill], fill.First().Fill!, [.. blocks.Where(b => b.Cavity is not null && b.Material.Name == fill.Key)]);
         foreach (var group in frame.Meetings.Where(m => m.Screw is not null && m.Count > 0).GroupBy(m => m.Screw!))
         {
             Fastenings.AddCount(lines, subject, panels, LineKind.Screws, group.Key, group.Sum(m => m.Count), "by the meetings of its members", slice.Layer.Fact.Span);
@@ -47,31 +48,27 @@ internal static class FrameTakeoff
         return new LineWeight([new Engineering.Methods.CausedSpread(input, Weighing.SpreadOf(byLength).Times(volume / (stick.SectionArea / 1e6)))], $"{key}.volume * {input} / {section}", [key + ".volume", input, section], null);
     }
 
-    private static void AddFill(LineList lines, string subject, ImmutableArray<string> panels, StackLayer layer, List<Cavity> bays, Material fill)
+    private static void AddFill(LineList lines, string subject, ImmutableArray<string> panels, StackLayer layer, List<Cavity> bays, Material fill, List<Piece> blocks)
     {
         string key = lines.Key(subject, fill.Name);
         var span = layer.Fact.Span;
-        double area = bays.Sum(b => b.Area) / 1e6, volume = bays.Sum(b => b.Volume) / 1e9;
+        double volume = bays.Sum(b => b.Volume) / 1e9;
         var count = new Measured("bays", Quantity.Count(bays.Count), "as framed", []);
         var volumeOf = new Measured("volume", new Quantity(volume, Dimension.OfVolume), "the bays over the depth of the frame", []);
         if (fill is SheetMaterial board)
         {
-            int plies = BoardPlies(layer.Thickness, board.Thickness);
-            // A board thinner than the bay leaves a gap, and is not stretched to fill it.
-            double share = Math.Min(1, plies * board.Thickness / layer.Thickness);
-            volumeOf = new Measured("volume", new Quantity(volume * share, Dimension.OfVolume), "the bays over the thickness of the boards", []);
-            lines.Add(new TakeoffLine(key, subject, panels, LineKind.FoamBoard, board, "area", new Quantity(area * plies, Dimension.OfArea), board.Waste, $"{key}.bay_area * {key}.plies", [key + ".bay_area", key + ".plies"], span)
+            var boards = Weighing.Area(blocks.Sum(PanelTakeoff.AsCut));
+            volume = blocks.Sum(b => b.Volume * b.Count) / 1e9;
+            lines.Add(new TakeoffLine(key, subject, panels, LineKind.FoamBoard, board, "area", boards, board.Waste, "its blocks as cut, in as many layers as the depth of the frame takes", [], span)
             {
-                Also = [new Measured("bay_area", new Quantity(area, Dimension.OfArea), "the bays between members", []), new Measured("plies", Quantity.Count(plies), "whole boards in the depth of the frame, at least one", []), count, volumeOf],
-                Weight = Weighing.ByMeasureOrVolume(board, (key + ".area", area * plies), (key + ".volume", volume * share)),
+                Pieces = [.. blocks.SelectMany(b => Enumerable.Repeat(PanelTakeoff.AsCut(b) / b.Count / 1e6, b.Count))],
+                Also = [new Measured("blocks", Quantity.Count(blocks.Sum(b => b.Count)), "as cut", []), count, new Measured("volume", new Quantity(volume, Dimension.OfVolume), "its blocks", [])],
+                Weight = Weighing.OfSheet(board, key, volume),
             });
             return;
         }
         AddPour(lines, key, subject, panels, fill, volume, [volumeOf, count], span);
     }
-
-    /// <summary>Boards on top of each other that the depth of a frame takes; a board thicker than it is ripped down to one.</summary>
-    internal static int BoardPlies(double depth, double board) => Math.Max(1, (int)Math.Floor(depth / board + 0.02));
 
     /// <summary>
     /// Foam that is poured: free-rise density and over-pack say what goes in, and a closed bay keeps it. A foam that states its density in place alone is

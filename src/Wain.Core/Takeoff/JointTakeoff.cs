@@ -185,8 +185,8 @@ internal static class JointTakeoff
         var volume = Weighing.Volume(leg * other / 2 * count * sheet.Thickness);
         lines.Add(new TakeoffLine(key, name, panels, LineKind.Gusset, sheet, "area", area, sheet.Waste, "triangles, half of leg times leg", [], fact.Span)
         {
-            Also = [new Measured("volume", volume, "area times thickness", [key + ".area"])],
-            Weight = Weighing.ByMeasureOrVolume(sheet, (key + ".area", area.Value), (key + ".volume", volume.Value)),
+            Also = [new Measured("volume", volume, $"{key}.area * {sheet.Name}.thickness", [key + ".area", sheet.Name + ".thickness"])],
+            Weight = Weighing.OfSheet(sheet, key, volume.Value),
         });
     }
 

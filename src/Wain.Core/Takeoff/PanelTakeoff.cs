@@ -2,7 +2,9 @@ using System.Collections.Immutable;
 using Wain.Core.Engineering.Methods;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
+using Wain.Core.Pieces;
 using Wain.Core.Units;
 
 namespace Wain.Core.Takeoff;
@@ -10,7 +12,7 @@ namespace Wain.Core.Takeoff;
 /// <summary>What the layers of a panel and its zones take.</summary>
 internal static class PanelTakeoff
 {
-    public static void Add(LineList lines, PlacedPanel panel, IReadOnlyList<PanelFrame> frames)
+    public static void Add(LineList lines, PlacedPanel panel, IReadOnlyList<PanelFrame> frames, IReadOnlyList<Piece> pieces, IReadOnlyList<Splice> splices)
     {
         foreach (string name in panel.Openings.Select(o => o.Name).Concat(panel.Zones.Select(z => z.Name))) lines.Reserve(panel.Name + "." + name);
         var slices = LayerAreas.Of(panel);
@@ -18,21 +20,23 @@ internal static class PanelTakeoff
         {
             string subject = slice.Zone is null ? panel.Name : panel.Name + "." + slice.Zone.Name;
             var frame = slice.Layer.Kind == LayerKind.Frame ? frames.FirstOrDefault(f => ReferenceEquals(f.Layer, slice.Layer) && f.Zone?.Name == slice.Zone?.Name) : null;
-            AddLayer(lines, subject, slice, frame);
+            List<Piece> cut = [.. pieces.Where(p => ReferenceEquals(p.Layer, slice.Layer) && p.Zone?.Name == slice.Zone?.Name)];
+            AddLayer(lines, subject, slice, frame, cut, splices);
         }
         GlueLines.Add(lines, panel, slices, frames);
         foreach (var finish in PanelFacts.All(panel, "finish")) AddFinish(lines, panel, slices, finish);
         foreach (var opening in panel.Openings) if (opening.Unit is { } unit) AddUnit(lines, panel, opening, unit);
     }
 
-    private static void AddLayer(LineList lines, string subject, LayerSlice slice, PanelFrame? frame)
+    private static void AddLayer(LineList lines, string subject, LayerSlice slice, PanelFrame? frame, List<Piece> cut, IReadOnlyList<Splice> splices)
     {
         var (panel, layer) = (slice.Panel, slice.Layer);
         ImmutableArray<string> panels = [panel.Name];
         switch (layer.Kind)
         {
             case LayerKind.Sheet or LayerKind.Foam when layer.Material is SheetMaterial sheet:
-                AddSheet(lines, subject, panels, slice, sheet);
+                // None where a skin of the panel runs on under the zone.
+                if (cut.Count > 0) AddSheet(lines, subject, panels, slice, sheet, cut, [.. splices.Where(s => slice.Zone is null && ReferenceEquals(s.Layer, layer))]);
                 break;
             case LayerKind.Membrane when layer.Material is { } film:
                 {
@@ -48,30 +52,52 @@ internal static class PanelTakeoff
                 AddCoating(lines, subject, panels, coating, slice.OuterArea, layer.Count, layer.Fact.Span);
                 break;
             case LayerKind.Cloth when layer.Material is { } cloth:
-                ClothTakeoff.Add(lines, subject, panels, slice, cloth);
+                ClothTakeoff.Add(lines, subject, panels, slice, cloth, cut);
                 break;
             case LayerKind.Frame when frame is not null:
-                FrameTakeoff.Add(lines, subject, panels, slice, frame);
+                FrameTakeoff.Add(lines, subject, panels, slice, frame, cut);
                 break;
         }
     }
 
-    private static void AddSheet(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, SheetMaterial sheet)
+    /// <summary>A skin or a foam layer by its pieces as cut: laps between them, long points of bevels and what is trimmed flush are bought; what stays is weighed.</summary>
+    private static void AddSheet(LineList lines, string subject, ImmutableArray<string> panels, LayerSlice slice, SheetMaterial sheet, List<Piece> cut, List<Splice> splices)
     {
         string key = lines.Key(subject, sheet.Name);
         var kind = slice.Layer.Kind == LayerKind.Foam ? LineKind.FoamBoard : LineKind.Skin;
-        bool bevelled = slice.OuterArea != slice.InnerArea;
-        var area = Weighing.Area(slice.Area);
-        var mean = Weighing.Area(slice.MeanArea);
-        var volume = Weighing.Volume(slice.Volume);
+        double lapped = splices.Sum(s => s.Overlap * s.Length);
+        var area = Weighing.Area(cut.Sum(AsCut));
+        var volume = Weighing.Volume(cut.Sum(p => p.Volume * p.Count));
         var also = ImmutableArray.CreateBuilder<Measured>();
-        if (bevelled) also.Add(new Measured("mean_area", mean, "volume over thickness", []));
-        also.Add(new Measured("volume", volume, bevelled ? "its area taken through the thickness, bevels and recesses counted" : "area times thickness", bevelled ? [] : [key + ".area"]));
-        lines.Add(new TakeoffLine(key, subject, panels, kind, sheet, "area", area, sheet.Waste, bevelled ? "the larger of its two sides, net of openings" : "its layer, net of openings", [], slice.Layer.Fact.Span)
+        also.Add(new Measured("pieces", Quantity.Count(cut.Sum(p => p.Count)), "as cut", []));
+        if (lapped > 0) also.Add(new Measured("lap_area", Weighing.Area(lapped), "where its pieces lap, counted in its area", []));
+        also.Add(new Measured("volume", volume, "its pieces, less what bevels, laps, rabbets and recesses take", []));
+        lines.Add(new TakeoffLine(key, subject, panels, kind, sheet, "area", area, sheet.Waste, "its pieces as cut, net of openings", [], slice.Layer.Fact.Span)
         {
             Also = also.ToImmutable(),
-            Pieces = [area.Value],
-            Weight = Weighing.ByMeasureOrVolume(sheet, (bevelled ? key + ".mean_area" : key + ".area", mean.Value), (key + ".volume", volume.Value)),
+            Pieces = [.. cut.SelectMany(p => Enumerable.Repeat(AsCut(p) / p.Count / 1e6, p.Count))],
+            Weight = Weighing.OfSheet(sheet, key, volume.Value),
+        });
+        foreach (var splice in splices)
+        {
+            if (splice.Rule.Glue is { } glue) Fastenings.AddGlue(lines, subject, panels, glue, splice.GlueArea, "where pieces of the skin join", splice.Rule.Fact.Span);
+            if (splice.Rule.Kind == SpliceKind.Butt && splice.Rule.Backing > 0) AddStrip(lines, subject, panels, sheet, splice);
+        }
+    }
+
+    /// <summary>mm2 of all that are alike, net of openings.</summary>
+    internal static double AsCut(Piece piece) => (piece.Rough.Area() - piece.Holes.Sum(h => h.Area())) * piece.Count;
+
+    // The strip behind a butt is of the skin that it backs.
+    private static void AddStrip(LineList lines, string subject, ImmutableArray<string> panels, SheetMaterial sheet, Splice splice)
+    {
+        string key = lines.Key(subject, sheet.Name);
+        var area = Weighing.Area(splice.Rule.Backing * splice.Length);
+        var volume = Weighing.Volume(splice.Rule.Backing * splice.Length * sheet.Thickness);
+        lines.Add(new TakeoffLine(key, subject, panels, LineKind.Gusset, sheet, "area", area, sheet.Waste, "the strip behind the butt", [], splice.Rule.Fact.Span)
+        {
+            Also = [new Measured("volume", volume, $"{key}.area * {sheet.Name}.thickness", [key + ".area", sheet.Name + ".thickness"])],
+            Weight = Weighing.OfSheet(sheet, key, volume.Value),
         });
     }
 

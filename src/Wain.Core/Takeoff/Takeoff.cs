@@ -5,6 +5,7 @@ using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
+using Wain.Core.Pieces;
 
 namespace Wain.Core.Takeoff;
 
@@ -44,11 +45,13 @@ public static class TakeoffPass
 {
     /// <summary>Every quantity of a placed design. Never throws on user text; what a material does not state is among the findings.</summary>
     /// <param name="frames">The frames of the same structure.</param>
+    /// <param name="pieces">What is cut of sheets, boards, cloth and film for the same structure.</param>
     /// <param name="cutting">What a cutting plan uses; empty for estimates by area and length.</param>
-    public static Stage<TakeoffResult> Of(Structure structure, Frames frames, ImmutableArray<CuttingCount> cutting = default)
+    public static Stage<TakeoffResult> Of(Structure structure, Frames frames, PieceList pieces, ImmutableArray<CuttingCount> cutting = default)
     {
         var lines = new LineList(structure);
-        foreach (var panel in structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal)) PanelTakeoff.Add(lines, panel, [.. frames.Of(panel)]);
+        var splices = pieces.Splices.ToLookup(s => s.Panel.Name, StringComparer.Ordinal);
+        foreach (var panel in structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal)) PanelTakeoff.Add(lines, panel, [.. frames.Of(panel)], [.. pieces.Of(panel)], [.. splices[panel.Name]]);
         foreach (var joint in structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointTakeoff.Add(lines, joint);
         foreach (var lift in structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) LiftTakeoff.Add(lines, lift, structure);
         var loads = CarriedLoads.Add(lines).OrderBy(l => l.Name, StringComparer.Ordinal).ToImmutableArray();
@@ -91,10 +94,13 @@ public static class TakeoffPass
             var (material, lacks, key, from) = group.First();
             int others = group.Count() - 1;
             string more = others == 0 ? "" : $" and {others} more";
-            yield return new Finding(TakeoffFindings.PropertyMissing, $"{material.Name} states no {lacks}, so {key}{more} can't be had.", material.Fact.NameSpan)
+            // A filler with several consistencies lacks none; the fillet does not say which.
+            bool choice = lacks == "consistency" && material.Fact.All("consistency").Any();
+            string says = choice ? $"{material.Name} has several consistencies and the fillet names none" : $"{material.Name} states no {lacks}";
+            yield return new Finding(TakeoffFindings.PropertyMissing, $"{says}, so {key}{more} can't be had.", choice ? from : material.Fact.NameSpan)
             {
                 Subject = material.Name + "." + lacks,
-                Hint = Reading(material, lacks),
+                Hint = choice ? $"Write after the radius: consistency {material.Fact.All("consistency").First().Name}" : Reading(material, lacks),
                 Related = [new Wain.Core.Findings.Related(from, "it is used here")],
             };
         }

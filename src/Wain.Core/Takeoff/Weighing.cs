@@ -22,11 +22,16 @@ internal static class Weighing
         return new LineWeight([new CausedSpread(input, SpreadOf(figure).Times(quantity))], $"{name} * {input}", [name, input], null);
     }
 
-    /// <summary>Weight by area or length where the material states that, since it was weighed that way; otherwise volume times density.</summary>
-    /// <param name="measure">Name and value of the area or length that "weight" is by, in base units.</param>
-    /// <param name="volume">Name and value of the volume, in m3.</param>
-    public static LineWeight ByMeasureOrVolume(Material material, (string Name, double Value) measure, (string Name, double Value) volume) =>
-        material.Figure("weight") is not null ? Times(measure.Name, measure.Value, material, "weight") : Times(volume.Name, volume.Value, material, "density");
+    /// <summary>
+    /// What is left of sheets or boards (m3): by mass by area where the material states that, since it was weighed that way, which holds for its full
+    /// thickness; otherwise by density.
+    /// </summary>
+    public static LineWeight OfSheet(SheetMaterial sheet, string key, double volume)
+    {
+        if (sheet.Figure("weight") is not { } byArea) return Times(key + ".volume", volume, sheet, "density");
+        string input = sheet.Name + ".weight", thickness = sheet.Name + ".thickness";
+        return new LineWeight([new CausedSpread(input, SpreadOf(byArea).Times(volume / (sheet.Thickness / 1000)))], $"{key}.volume * {input} / {thickness}", [key + ".volume", input, thickness], null);
+    }
 
     /// <summary>So many of a thing that states its weight.</summary>
     public static LineWeight Each(string name, double count, Material material) => Times(name, count, material, "weight");

@@ -126,6 +126,30 @@ public partial class FigureTests
         Assert.Equal(run.Takeoff.Buy.Select(b => (b.Mark, b.Packs, b.Cost)), turned.Takeoff.Buy.Select(b => (b.Mark, b.Packs, b.Cost)));
     }
 
+    /// <summary>The reference lists every figure by its kind of thing, and nothing that does not exist stays in it by its last word.</summary>
+    [Fact]
+    public void EveryFigureIsInTheReference()
+    {
+        var run = Of(Whole + "built left_wall {\n weighed 5 kg\n paid 60 USD\n}\n");
+        var patterns = FigureNames.All.Select(n => n.Pattern).ToHashSet(StringComparer.Ordinal);
+        var lines = run.Takeoff.Lines.Select(l => l.Key).ToHashSet(StringComparer.Ordinal);
+        foreach (var figure in run.Figures.All)
+        {
+            string first = figure.Name[..figure.Name.IndexOf('.', StringComparison.Ordinal)], last = figure.Name[(figure.Name.LastIndexOf('.') + 1)..], stem = figure.Name[..figure.Name.LastIndexOf('.')];
+            string pattern = first switch
+            {
+                "total" or "camper" => figure.Name,
+                "default" => "default.NAME",
+                _ when lines.Contains(stem) => "LINE." + last,
+                _ when run.Takeoff.Panels.FirstOrDefault(p => p.Name == first) is { } panel => panel.Openings.Any(o => stem == first + "." + o.Name) ? "PANEL.OPENING." + last : "PANEL." + figure.Name[(first.Length + 1)..],
+                _ when run.Structure.Materials.Any(m => m.Name == first) => patterns.Contains("MATERIAL." + last) ? "MATERIAL." + last : "MATERIAL.PROPERTY",
+                _ => run.Structure.Spec.Find(first)!.Keyword.ToUpperInvariant() + "." + figure.Name[(first.Length + 1)..],
+            };
+            Assert.True(patterns.Contains(pattern), $"{figure.Name} is {pattern}, which the reference does not list");
+        }
+        Assert.Equal(patterns.Count, FigureNames.All.Length);
+    }
+
     [Fact]
     public void NamesNearAMisspelledOne() => Assert.Contains("total.weight", Of(Whole).Figures.Nearest("total.wieght"));
 

@@ -70,13 +70,6 @@ public class FrameTakeoffTests
         Assert.Equal(1, run["pour.packs"]);
     }
 
-    /// <summary>Boards in the depth of a frame on edge: two of 3/4 in fill 1 1/2 in.</summary>
-    [Theory]
-    [InlineData(38.1, 19.05, 2)]
-    [InlineData(19.05, 25.4, 1)]
-    [InlineData(38.1, 25.4, 1)]
-    public void BoardsOnTopOfEachOther(double depth, double board, int plies) => Assert.Equal(plies, Wain.Core.Takeoff.FrameTakeoff.BoardPlies(depth, board));
-
     /// <summary>What joins members is counted by the meetings of the frame.</summary>
     [Fact]
     public void MeetingsTakeScrews()

@@ -6,6 +6,7 @@ using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
 using Wain.Core.Parsing;
+using Wain.Core.Pieces;
 using Wain.Core.Takeoff;
 using Wain.Core.Text;
 
@@ -30,7 +31,8 @@ internal static class TakeoffSpecs
         Assert.Empty(parsed.Findings);
         var spec = Binder.Bind(parsed.Value, _ => (null, "no other file here"));
         var structure = Resolver.Resolve(spec);
-        var takeoff = TakeoffPass.Of(structure, FrameBuilder.Build(structure), cutting);
+        var frames = FrameBuilder.Build(structure);
+        var takeoff = TakeoffPass.Of(structure, frames, PieceBuilder.Build(structure, frames), cutting);
         var figures = TakeoffFigures.Of(takeoff.Value);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
         return new Run(structure, takeoff.Value, figures, [.. spec.Findings, .. takeoff.Findings]);

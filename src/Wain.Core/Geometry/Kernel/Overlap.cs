@@ -1,6 +1,4 @@
-using Wain.Core.Geometry.Kernel;
-
-namespace Wain.Core.Takeoff;
+namespace Wain.Core.Geometry.Kernel;
 
 /// <summary>The area that two outlines share.</summary>
 public static class Overlap
