@@ -60,6 +60,15 @@ public class ClippingTests
         }, iter: 500);
     }
 
+    /// <summary>Corners that fall a few nanometres apart where the areas are joined again: one of them must stay.</summary>
+    [Fact]
+    public void Corners_a_hair_apart_are_not_both_dropped()
+    {
+        var a = Region.Of(Outline.Polygon(new(299.8936170212766, 0), new(-0.10638297872339936, 79.97866024107387), new(-265.68930327691066, 0), new(-0.10638297872342388, -106.81826823147435)));
+        var b = Region.Of(Outline.Polygon(new(163.27907079721763, -1), new(0, 79.76923076923076), new(-300, -0.9999999999999633), new(0, -231.41903018058204)));
+        Assert.InRange(a.Union(b.Minus(a)).Area - a.Union(b).Area, -Slack, Slack);
+    }
+
     [Fact]
     public void Shared_edges_leave_no_sliver()
     {

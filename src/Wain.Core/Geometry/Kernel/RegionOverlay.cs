@@ -262,15 +262,16 @@ internal static class RegionOverlay
         return new((xs[2 * widest] + xs[2 * widest + 1]) / 2, y);
     }
 
-    // Without corners in the middle of a straight run; null when nothing is left.
+    // Without corners in the middle of a straight run; null when nothing is left. Each is judged against the neighbours that it has by then: of two corners
+    // a hair apart, each is straight with the other, and only one may go.
     private static Outline? Straightened(List<Vec2> corners)
     {
-        var kept = new List<Vec2>();
-        for (var i = 0; i < corners.Count; i++)
+        var kept = new List<Vec2>(corners);
+        for (var i = kept.Count - 1; i >= 0 && kept.Count >= 3; i--)
         {
-            var (before, here, after) = (kept.Count > 0 ? kept[^1] : corners[^1], corners[i], corners[(i + 1) % corners.Count]);
+            var (before, here, after) = (kept[(i + kept.Count - 1) % kept.Count], kept[i], kept[(i + 1) % kept.Count]);
             var (a, b) = (here - before, after - here);
-            if (Math.Abs(a.Cross(b)) > 2 * Grid * Math.Max(a.Length, b.Length) || a.Dot(b) < 0) kept.Add(here);
+            if (Math.Abs(a.Cross(b)) <= 2 * Grid * Math.Max(a.Length, b.Length) && a.Dot(b) >= 0) kept.RemoveAt(i);
         }
         return kept.Count < 3 ? null : Outline.Polygon(kept);
     }
