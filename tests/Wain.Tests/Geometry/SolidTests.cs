@@ -78,6 +78,19 @@ public class SolidTests
         Assert.Null(ConvexPolyhedron.FromHalfSpaces([new(Vec3.UnitX, 1), new(-Vec3.UnitX, 1), new(Vec3.UnitY, 1), new(-Vec3.UnitY, 1)]));
     }
 
+    /// <summary>A plane given again a hair askew must not cut away a part of the first one's face.</summary>
+    [Fact]
+    public void Planes_that_differ_by_rounding_make_one_face()
+    {
+        var block = ConvexPolyhedron.Block(new(-100, -50, -20), new(100, 50, 20));
+        var askew = Plane.Through(new(-20, 0, 20), new(-1e-13, 2e-13, 1));
+        // The bottom comes first, so that the volume is measured from a corner there and the top face counts.
+        var solid = ConvexPolyhedron.FromHalfSpaces([.. block.Planes.OrderBy(p => p.Normal.Z), askew])!;
+        Assert.Equal(6, solid.Faces.Length);
+        Assert.All(solid.Faces, f => Assert.Equal(4, f.Corners.Length));
+        Assert.Equal(200 * 100 * 40, solid.Measures.Volume, 6);
+    }
+
     [Fact]
     public void Convex_parts_add_to_the_outline()
     {

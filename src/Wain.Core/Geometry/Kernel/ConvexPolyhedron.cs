@@ -43,8 +43,9 @@ public sealed class ConvexPolyhedron
         new(Vec3.UnitX, max.X), new(-Vec3.UnitX, -min.X), new(Vec3.UnitY, max.Y), new(-Vec3.UnitY, -min.Y), new(Vec3.UnitZ, max.Z), new(-Vec3.UnitZ, -min.Z)])!;
 
     /// <summary>The solid on the negative side of every plane; null when it is empty, flat, or not bounded within 900 m of the origin.</summary>
-    public static ConvexPolyhedron? FromHalfSpaces(IReadOnlyList<Plane> planes)
+    public static ConvexPolyhedron? FromHalfSpaces(IReadOnlyList<Plane> halfSpaces)
     {
+        var planes = Distinct(halfSpaces);
         // Faces cut out of squares a kilometre wide find where the solid is, those cut out of squares little larger than it find its corners to the last bits.
         var rough = Enumerable.Range(0, planes.Count).SelectMany(i => FaceLoop(planes, i, default, Reach)).ToList();
         if (rough.Count < 4 || rough.Exists(p => p.Length > 0.9 * Reach)) return null;
@@ -70,13 +71,19 @@ public sealed class ConvexPolyhedron
         return solid.Measures.Volume > Tolerance.Length ? solid : null;
     }
 
+    // Planes that differ by rounding alone are one plane and make one face: left in twice, each would cut away a part of the other's face.
+    private static List<Plane> Distinct(IReadOnlyList<Plane> planes)
+    {
+        var kept = new List<Plane>(planes.Count);
+        foreach (var plane in planes)
+            if (!kept.Exists(k => plane.Normal.IsNear(k.Normal, Tolerance.Angle) && Math.Abs(plane.Offset - k.Offset) <= Tolerance.Length)) kept.Add(plane);
+        return kept;
+    }
+
     private static List<Vec3> FaceLoop(IReadOnlyList<Plane> planes, int i, Vec3 near, double reach)
     {
         var plane = planes[i];
         var n = plane.Normal;
-        // Twice the same plane makes one face, the first.
-        for (var j = 0; j < i; j++)
-            if (n.IsNear(planes[j].Normal, Tolerance.Angle) && Math.Abs(plane.Offset - planes[j].Offset) <= Tolerance.Length) return [];
         var u = n.Cross(Math.Abs(n.Z) < 0.9 ? Vec3.UnitZ : Vec3.UnitX).Unit;
         var v = n.Cross(u);
         var middle = plane.Project(near);
