@@ -69,7 +69,7 @@ public static class Compiler
         var figures = TakeoffFigures.Of(takeoff.Value).With(clearance.Figures, []);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
 
-        var engineering = EngineeringRun.Run(new EngineeringInput(structure, frames, takeoff.Value, figures));
+        var engineering = EngineeringRun.Run(new EngineeringInput(structure, frames, pieces, clearance, takeoff.Value, figures));
         figures = engineering.Figures;
 
         var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures) { Engineering = engineering, Clearance = clearance, CutLists = cutLists, Cutting = cutting };

@@ -1,4 +1,5 @@
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -42,11 +43,11 @@ public static class ScrewLength
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        foreach (var (joint, fact, screw) in ScrewPath.Of(input))
+        foreach (var (joint, fact, screw) in JointScrews.Of(input))
         {
             var e = input.Spec.Evaluator;
             if (screw.Find("length") is not { } stated || e.Length(stated, "value") is not { } length || ScrewPath.Diameter(input.Spec, screw) is not { } diameter) continue;
-            if (ScrewPath.Of(input, joint, fact.Word("from")) is not { } path) continue;
+            if (ScrewPath.Of(joint, fact.Word("from")) is not { } path) continue;
             double bite = length - path.Passes, least = LeastDiameters * diameter, longest = path.Passes + path.Wood;
             string text = $"{screw.Name} of joint {joint.Name} is {Show.Length(length)} long and passes {Show.Length(path.Passes)} of {path.Through.Name}";
             if (bite < least - 0.01)

@@ -1,4 +1,5 @@
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -16,14 +17,14 @@ public static class ScrewSpacing
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         var e = input.Spec.Evaluator;
-        foreach (var (joint, fact, screw) in ScrewPath.Of(input))
+        foreach (var (joint, fact, screw) in JointScrews.Of(input))
         {
             if (ScrewPath.Diameter(input.Spec, screw) is not { } d) continue;
             bool bored = fact.Has("pilot") || screw.Find("pilot") is not null;
             double end = (bored ? EndBored : EndPlain) * d, row = (bored ? RowBored : RowPlain) * d, edge = Edge * d;
             var short_ = new List<string>();
             var fixes = new List<Fix>();
-            double? across = ScrewPath.Of(input, joint, fact.Word("from"))?.Across;
+            double? across = ScrewPath.Of(joint, fact.Word("from"))?.Across;
             double? fromEdge = e.Length(fact, "edge") ?? (across > 0 ? across / 2 : null);
             if (fromEdge is { } f && f < edge - 0.01) short_.Add($"{Show.Length(f)} from the edge where {Show.Length(edge)} is the least");
             if (e.Length(fact, "end") is { } g && g < end - 0.01)

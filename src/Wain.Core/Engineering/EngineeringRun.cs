@@ -1,16 +1,18 @@
 using System.Collections.Immutable;
+using Wain.Core.Clearance;
 using Wain.Core.Drawing;
 using Wain.Core.Figures;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
+using Wain.Core.Pieces;
 using Wain.Core.Reporting;
 using Wain.Core.Takeoff;
 
 namespace Wain.Core.Engineering;
 
-/// <summary>What engineering reads: the placed design with its frames, what it uses and weighs, and the figures so far.</summary>
-public sealed record EngineeringInput(Structure Structure, Frames Frames, TakeoffResult Takeoff, FigureBook Figures);
+/// <summary>What engineering reads: the placed design with its frames, pieces and solids, what it uses and weighs, and the figures so far.</summary>
+public sealed record EngineeringInput(Structure Structure, Frames Frames, PieceList Pieces, ClearanceResult Clearance, TakeoffResult Takeoff, FigureBook Figures);
 
 /// <summary>A picture with the name of the file that it belongs in.</summary>
 /// <param name="Name">Lower-case letters, digits and underscores.</param>

@@ -44,11 +44,11 @@ public static class EngineeringTables
             var (i, row) = r;
             string key = $"{row.Case} {i + 1}";
             bool sag = row.Kind == StrengthKind.Deflection;
-            Cell Value(double? v) => v is not { } x ? Cell.Empty : sag ? show.Mm(x * 1000) : show.Pa(x);
-            return new Row(key, [key, row.Case, row.Panel, row.Load, row.Method, Strength.Words(row.Kind), row.Of, Value(row.Value), Value(row.Allowable), sag ? show.LengthUnit : show.PressureUnit, row.Margin is { } m ? m : Cell.Empty, row.Source]);
+            Cell Value(double? v) => v is not { } x ? Cell.Empty : sag ? show.Mm(x * 1000) : row.IsForce ? show.N(x) : show.Pa(x);
+            return new Row(key, [key, row.Case, row.Panel, row.Load, row.Method, Strength.Words(row.Kind), row.Of, Value(row.Value), Value(row.Allowable), sag ? show.LengthUnit : row.IsForce ? show.ForceUnit : show.PressureUnit, row.Margin is { } m ? m : Cell.Empty, row.Source]);
         })])
     {
-        Note = Cautions.Estimate + " A margin is allowable over value, less one; where no allowable is stated there is none.",
+        Note = Cautions.Estimate + " A margin is allowable over value, less one; where no allowable is stated there is none. Each edge is taken to bear the strip that reaches to the middle of the panel; glue, screws and gussets of a joint each as if they held alone, since their strengths don't add. Fillets and tape are not counted, and a joint that its load presses together is left out.",
     };
 }
 

@@ -7,6 +7,7 @@ using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
+using Wain.Core.Pieces;
 using Wain.Core.Text;
 using Wain.Core.Units;
 
@@ -21,7 +22,16 @@ internal sealed class Ledger(EngineeringInput input)
     private readonly FrozenDictionary<string, Material> _materials = input.Structure.Materials.GroupBy(m => m.Name, StringComparer.Ordinal).ToFrozenDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
     private readonly FrozenDictionary<string, PlacedPanel> _panels = input.Structure.Panels.GroupBy(p => p.Name, StringComparer.Ordinal).ToFrozenDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
 
+    private readonly ILookup<string, PlacedJoint> _joints = input.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal).SelectMany(j => j.First.Panel == j.Second.Panel ? [(j.First.Panel.Name, j)] : new[] { (j.First.Panel.Name, j), (j.Second.Panel.Name, j) }).ToLookup(x => x.Item1, x => x.Item2, StringComparer.Ordinal);
+    private readonly ILookup<string, Splice> _splices = input.Pieces.Splices.ToLookup(s => s.Panel.Name, StringComparer.Ordinal);
+
     public EngineeringInput Input => input;
+
+    /// <summary>Joints that a panel is a side of, in the order of their names.</summary>
+    public IEnumerable<PlacedJoint> JointsOf(PlacedPanel panel) => _joints[panel.Name];
+
+    /// <summary>Splices in the skins of a panel.</summary>
+    public IEnumerable<Splice> SplicesOf(PlacedPanel panel) => _splices[panel.Name];
 
     public Structure Structure => input.Structure;
 

@@ -15,17 +15,29 @@ public enum StrengthKind
     MemberStress,
     CoreShear,
     Wrinkling,
+    SpliceBond,
+    SpliceSkin,
+    JointShear,
+    JointPull,
+    GussetBond,
+    ScrewPull,
+    ScrewShear,
 }
 
 /// <summary>One thing that a case asks of a panel.</summary>
 /// <param name="Of">The layer or member.</param>
-/// <param name="Value">m for a deflection, otherwise Pa.</param>
+/// <param name="Value">m for a deflection, N for one screw, otherwise Pa.</param>
 /// <param name="Allowable">In the same unit; null if none is stated.</param>
 /// <param name="Source">Where the allowable comes from, or why there is none.</param>
 public sealed record StrengthRow(string Case, string Panel, string Load, string Method, StrengthKind Kind, string Of, double? Value, double? Allowable, string Source)
 {
     /// <summary>What is in hand, as a share of the value: allowable over value less one. Null if there is no allowable.</summary>
     public double? Margin => Value is { } v && Allowable is { } a && v > 0 ? a / v - 1 : null;
+
+    public bool IsForce => Kind is StrengthKind.ScrewPull or StrengthKind.ScrewShear;
+
+    /// <summary>Of what joins, which is worked by strips and not by the plate.</summary>
+    public bool IsJoint => Kind >= StrengthKind.JointShear;
 }
 
 internal static class Strength
@@ -103,7 +115,9 @@ internal static class Strength
     }
 
     /// <summary>What a section does: deflection and span (m), stresses of the layers along U and along V (Pa), one for each layer.</summary>
-    private sealed record Response(double Deflection, double Span, ImmutableArray<LayerStress>? AlongU, ImmutableArray<LayerStress>? AlongV);
+    /// <param name="Parts">The bending and the shear part of a strip's deflection; null for a plate, whose series doesn't part them.</param>
+    /// <param name="Formula">Of the deflection, in symbols, with the values of those that are no figures of their own.</param>
+    private sealed record Response(double Deflection, double Span, (double Bending, double Shear)? Parts, string Formula, ImmutableArray<LayerStress>? AlongU, ImmutableArray<LayerStress>? AlongV);
 
     private static Result<Response> AsBeam(PanelSection section, CaseLoad load, double span, double? width, bool alongU, string edges)
     {
@@ -121,9 +135,30 @@ internal static class Strength
                     _ => Beams.CentralPatch(total, span, Math.Min(load.PatchLength, span), flexural, shear),
                 }
                 : Beams.Respond(edges switch { "fixed" => BeamCase.FixedUniform, "cantilever" => BeamCase.CantileverUniform, _ => BeamCase.SimpleUniform }, total, span, flexural, shear);
-            return beam.Then(b => LayeredSection.Stresses(layers, b.Moment / strip, b.Shear / strip).Map(st => new Response(b.Deflection, span, alongU ? st : null, alongU ? null : st)));
+            string words = $"{BeamFormula(load, edges)}; {(load.Force > 0 ? $"P on a strip b = {Inches(strip)}, " : "")}L = {Inches(span)}, D = {Say.Number(s.Flexural / (Customary.PoundForce * Customary.Inch), "0")} lbf in2 and S = {Say.Number(s.Shear * Customary.Inch / Customary.PoundForce, "0")} lbf for each inch of width, from the layers";
+            return beam.Then(b => LayeredSection.Stresses(layers, b.Moment / strip, b.Shear / strip).Map(st => new Response(b.Deflection, span, (b.Bending, b.Shearing), words, alongU ? st : null, alongU ? null : st)));
         });
     }
+
+    private static string BeamFormula(CaseLoad load, string edges) => (load.Force > 0, edges) switch
+    {
+        (false, "fixed") => "q L^4/(384 D) + q L^2/(8 S)",
+        (false, "cantilever") => "q L^4/(8 D) + q L^2/(2 S)",
+        (false, _) => "5 q L^4/(384 D) + q L^2/(8 S)",
+        (true, "fixed") => "P L^3/(192 D b) + P L/(4 S b)",
+        (true, "cantilever") => "P L^3/(3 D b) + P L/(S b)",
+        _ => "P L^3/(48 D b) + P L/(4 S b), less what the length of the patch takes off",
+    };
+
+    private static string PlateFormula(PlateStiffness s, double a, double b, string edges)
+    {
+        static string D(double value) => Say.Number(value / (Customary.PoundForce * Customary.Inch), "0");
+        static string S(double value) => Say.Number(value * Customary.Inch / Customary.PoundForce, "0");
+        string method = edges == "fixed" ? "clamped orthotropic plate with shear, by Ritz" : "simply held orthotropic plate with shear, by double sine series";
+        return $"{method}, at its worst point; {Inches(a)} by {Inches(b)}, D {D(s.D11)} and {D(s.D22)} lbf in, D12 + 2 D66 {D(s.D12 + 2 * s.D66)} lbf in, S {S(s.S1)} and {S(s.S2)} lbf/in, from the layers";
+    }
+
+    private static string Inches(double metres) => Say.Number(metres / Customary.Inch, "0.0") + " in";
 
     private static Result<Response> AsPlate(PanelSection section, CaseLoad load, double a, double b, string edges)
     {
@@ -134,7 +169,7 @@ internal static class Strength
         {
             Result<ImmutableArray<LayerStress>> Along(double moment, double shear, bool alongU) =>
                 LayeredSection.Stresses([.. section.Layers.Select(l => new ElasticLayer(l.Thickness, alongU ? l.ModulusU : l.ModulusV, alongU ? l.ShearU : l.ShearV))], moment, shear);
-            return Along(r.Peak.Mx, r.Peak.Qx, true).Then(x => Along(r.Peak.My, r.Peak.Qy, false).Map(y => new Response(r.Peak.Deflection, Math.Min(a, b), x, y)));
+            return Along(r.Peak.Mx, r.Peak.Qx, true).Then(x => Along(r.Peak.My, r.Peak.Qy, false).Map(y => new Response(r.Peak.Deflection, Math.Min(a, b), null, PlateFormula(s, a, b, edges), x, y)));
         }));
     }
 
@@ -144,7 +179,14 @@ internal static class Strength
         StrengthRow Row(StrengthKind kind, string of, double value, double? allowable, string source) => new(name, panel.Name, load.Words, how, kind, of, value, allowable, source);
         double? limit = fact.Find("deflection") is { } d ? ledger.Evaluator.Number(d, "limit") : null;
         ImmutableArray<string> inputs = [.. section.Layers.SelectMany(l => new[] { l.Material.Name + ".modulus", l.Material.Name + ".shear_modulus" }).Append(load.Figure).Distinct(StringComparer.Ordinal)];
-        ledger.Add(name + ".deflection", found.Deflection, Dimension.OfLength, fact.NameSpan, method == "plate" ? "orthotropic layered plate with shear deformation, at its worst point" : "layered strip with bending and shear", inputs);
+        string deflection = name + ".deflection";
+        if (found.Parts is { } parts)
+        {
+            ledger.Add(deflection + "_bending", parts.Bending, Dimension.OfLength, fact.NameSpan, "its bending part: " + found.Formula, inputs);
+            ledger.Add(deflection + "_shear", parts.Shear, Dimension.OfLength, fact.NameSpan, "its shear part: " + found.Formula, inputs);
+            ledger.Add(deflection, found.Deflection, Dimension.OfLength, fact.NameSpan, $"{deflection}_bending + {deflection}_shear", [deflection + "_bending", deflection + "_shear"]);
+        }
+        else ledger.Add(deflection, found.Deflection, Dimension.OfLength, fact.NameSpan, found.Formula, inputs);
         var rows = new List<StrengthRow> { Row(StrengthKind.Deflection, panel.Name, found.Deflection, limit is { } share ? share * found.Span : null, limit is { } l ? $"1/{Say.Number(1 / l, "0")} of a span of {Text.Show.Length(Math.Round(found.Span * 1000, 1))}, as the spec says" : "the spec states no limit") };
         for (int i = 0; i < section.Layers.Length; i++)
         {
@@ -177,18 +219,62 @@ internal static class Strength
                 if (member > 0) rows.Add(Row(StrengthKind.MemberStress, stick.Name, member, memberLimit, memberSource));
             }
         }
+        JointStrength.Splices(ledger, fact, panel, section, (i, alongU) => (alongU ? found.AlongU : found.AlongV)?[i], load.Words, how, rows);
+        JointStrength.Joints(ledger, fact, panel, load, edges, "the edge bears half the shorter side", rows);
         Judge(ledger, fact, rows);
-        foreach (var kind in rows.Where(r => r.Kind != StrengthKind.Deflection).GroupBy(r => r.Kind))
+        var keys = new List<string> { deflection };
+        foreach (var kind in Enum.GetValues<StrengthKind>())
         {
-            string key = kind.Key switch { StrengthKind.FaceStress => "face_stress", StrengthKind.CoreShear => "core_shear", StrengthKind.MemberStress => "member_stress", _ => "wrinkling_stress" };
-            ledger.Add($"{name}.{key}", kind.Max(r => r.Value!.Value), Dimension.OfPressure, fact.NameSpan, "the largest of its layers, by the layered section under the moments and shears of the case", inputs);
+            if (kind == StrengthKind.Deflection) continue;
+            StrengthRow? worst = null;
+            foreach (var row in rows) if (row.Kind == kind && row.Value is { } value && value > (worst?.Value ?? double.NegativeInfinity)) worst = row;
+            if (worst is null) continue;
+            keys.Add($"{name}.{Key(kind)}");
+            ledger.Add(keys[^1], worst.Value!.Value, worst.IsForce ? Dimension.OfForce : Dimension.OfPressure, fact.NameSpan, Formula(worst, load), worst.IsJoint ? [load.Figure, panel.Name + (panel.Width <= panel.Height ? ".width" : ".height")] : inputs);
         }
-        if (rows.Where(r => r.Margin is not null).MinBy(r => r.Margin) is { } least) ledger.Add(name + ".margin", least.Margin!.Value, Dimension.None, fact.NameSpan, "the least of allowable over value, less one, of those that have an allowable", [name + ".deflection"]);
+        StrengthRow? least = null;
+        foreach (var row in rows) if (row.Margin is { } m && (least is null || m < least.Margin)) least = row;
+        if (least is not null)
+            ledger.Add(name + ".margin", least.Margin!.Value, Dimension.None, fact.NameSpan, $"the least of all margins, that of {Words(least.Kind)} ({least.Of}): allowable / value - 1, allowable {Amount(least, least.Allowable!.Value)}, value {Amount(least, least.Value!.Value)}", [.. keys], least.Source);
         return rows;
     }
 
+    private static string Key(StrengthKind kind) => kind switch
+    {
+        StrengthKind.FaceStress => "face_stress",
+        StrengthKind.MemberStress => "member_stress",
+        StrengthKind.CoreShear => "core_shear",
+        StrengthKind.Wrinkling => "wrinkling_stress",
+        StrengthKind.SpliceBond => "splice_bond",
+        StrengthKind.SpliceSkin => "splice_skin",
+        StrengthKind.JointShear => "joint_shear",
+        StrengthKind.JointPull => "joint_pull",
+        StrengthKind.GussetBond => "gusset_bond",
+        StrengthKind.ScrewPull => "screw_pull",
+        _ => "screw_shear",
+    };
+
+    /// <summary>How the largest value of a kind comes about; the layer or joint that has it is named.</summary>
+    private static string Formula(StrengthRow row, CaseLoad load)
+    {
+        string line = load.Force > 0 ? "patch force over the width of the patch" : "load times half the panel's shorter side";
+        return row.Kind switch
+        {
+            StrengthKind.FaceStress or StrengthKind.Wrinkling => $"E (N/A + M z/D) at the outer fibre of {row.Of}, E its modulus, D that of all layers",
+            StrengthKind.MemberStress => $"the same strain as the core has, times the modulus of {row.Of}",
+            StrengthKind.CoreShear => $"V (sum of E z t beyond it)/(D b) in {row.Of}",
+            StrengthKind.SpliceBond => $"stress times thickness of the skin over the lap, {row.Of}",
+            StrengthKind.SpliceSkin => $"stress times thickness of the skin over what the lap leaves, {row.Of}",
+            StrengthKind.JointShear or StrengthKind.JointPull => $"{line}, over the width of the glue line, {row.Of}",
+            StrengthKind.GussetBond => $"F sqrt(1/(l t)^2 + (3 b/(l^2 t))^2), F the edge load on one gusset, {row.Of}",
+            _ => $"{line}, times the spacing of the screws, {row.Of}",
+        };
+    }
+
+    private static string Amount(StrengthRow row, double value) => row.Kind == StrengthKind.Deflection ? Text.Show.Length(Math.Round(value * 1000, 2)) : row.IsForce ? Say.PoundsForce(value) : Say.Psi(value);
+
     /// <summary>Strength over safety, with both sources. No safety factor is put in where none is stated.</summary>
-    private static (double? Pascal, string Source) Allowable(Material material, string property)
+    internal static (double? Pascal, string Source) Allowable(Material material, string property)
     {
         if (material.Figure(property) is not { Value.Value: > 0 } strength) return (null, $"{material.Name} states no {property}");
         if (material.Figure("safety") is not { Value.Value: > 0 } safety) return (null, $"{material.Name} states no safety, so its {property} is no allowable");
@@ -202,11 +288,18 @@ internal static class Strength
         {
             if (row.Kind == StrengthKind.Deflection)
                 ledger.Tell(EngineeringFindings.DeflectionOver, $"Case {name}: {row.Panel} sags {Text.Show.Length(Math.Round(row.Value!.Value * 1000, 2))} and may {Text.Show.Length(Math.Round(row.Allowable!.Value * 1000, 2))} ({row.Source}).", fact.NameSpan, name + ".deflection");
+            else if (row.IsJoint)
+            {
+                // Glue that holds leaves the screws and gussets beside it nothing to do, so they are not told as a fault.
+                string joint = row.Of[..row.Of.IndexOf(':')];
+                if (row.Kind is not (StrengthKind.JointShear or StrengthKind.JointPull) && rows.Exists(r => r.Kind is StrengthKind.JointShear && r.Margin is >= 0 && r.Of.StartsWith(joint + ":", StringComparison.Ordinal))) continue;
+                ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} ({row.Of}) comes to {Amount(row, row.Value!.Value)}; {Amount(row, row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate on the safe side, not certified engineering: set screws closer, widen the joint, or lower the load.", Findings.Level.Warning);
+            }
             else
                 ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} of {row.Of} in {row.Panel} comes to {Say.Psi(row.Value!.Value)}; {Say.Psi(row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate, not certified engineering: thicken the panel, shorten the span, or lower the load.");
         }
         foreach (var group in rows.Where(r => r.Allowable is null && r.Kind != StrengthKind.Deflection).GroupBy(r => r.Source))
-            ledger.Tell(EngineeringFindings.NoAllowable, $"Case {name} gives no margin for {string.Join(" and ", group.Select(r => Words(r.Kind)).Distinct())} of {group.First().Of}: {group.Key}.", fact.NameSpan, $"{name}.{group.First().Of.Split(' ')[0]}");
+            ledger.Tell(EngineeringFindings.NoAllowable, $"Case {name} gives no margin for {string.Join(" and ", group.Select(r => Words(r.Kind)).Distinct())} of {group.First().Of}: {group.Key}.", fact.NameSpan, $"{name}.{group.First().Of.Split(' ')[0].TrimEnd(':')}");
     }
 
     public static string Words(StrengthKind kind) => kind switch
@@ -215,13 +308,20 @@ internal static class Strength
         StrengthKind.FaceStress => "face stress",
         StrengthKind.MemberStress => "member stress",
         StrengthKind.CoreShear => "core shear",
-        _ => "face wrinkling",
+        StrengthKind.Wrinkling => "face wrinkling",
+        StrengthKind.SpliceBond => "bond of a splice",
+        StrengthKind.SpliceSkin => "skin at a splice",
+        StrengthKind.JointShear => "glue line of a joint in shear",
+        StrengthKind.JointPull => "glue line of a joint pulled open",
+        StrengthKind.GussetBond => "bond of a gusset",
+        StrengthKind.ScrewPull => "pull on one screw",
+        _ => "shear on one screw",
     };
 }
 
 /// <summary>The load of a case, in Pa, or in N on a patch (m).</summary>
 /// <param name="Figure">The figure that states it.</param>
-internal sealed record CaseLoad(string Words, double Pressure, double Force, double PatchWidth, double PatchLength, string Figure)
+internal sealed record CaseLoad(string Words, double Pressure, double Force, double PatchWidth, double PatchLength, string Figure, bool IsWind = false)
 {
     public static CaseLoad? Read(Ledger ledger, BoundFact fact)
     {
@@ -233,6 +333,6 @@ internal sealed record CaseLoad(string Words, double Pressure, double Force, dou
         if (fact.Find("wind") is not { } wind || ledger.Stated(name + ".wind", wind, "speed") is not { } speed) return null;
         double q = WindAndSnow.StagnationPressure(speed).Or(0) * ledger.Default("wind_coefficient");
         ledger.Add(name + ".wind_pressure", q, Dimension.OfPressure, wind.Span, $"half the density of air times speed squared, times default.wind_coefficient", [name + ".wind", "default.wind_coefficient"]);
-        return new($"wind of {Say.Number(speed / Customary.MilePerHour, "0")} mph", q, 0, 0, 0, name + ".wind_pressure");
+        return new($"wind of {Say.Number(speed / Customary.MilePerHour, "0")} mph", q, 0, 0, 0, name + ".wind_pressure", IsWind: true);
     }
 }

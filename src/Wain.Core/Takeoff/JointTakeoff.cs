@@ -48,6 +48,9 @@ internal static class JointTakeoff
         if (joint.Fact.Find("gusset") is { } gusset && lines.Of<SheetMaterial>(gusset, "material") is { } sheet) AddGusset(lines, name, panels, sheet, gusset);
     }
 
+    /// <summary>How many screws a joint of a length (mm) takes; null if the spec says neither their number nor their spacing.</summary>
+    internal static int? ScrewCount(Evaluator e, BoundFact fact, double length) => Screws(e, fact, length).Count;
+
     private static (int? Count, string How) Screws(Evaluator e, BoundFact fact, double length)
     {
         if (e.Number(fact, "count") is { } stated) return ((int)Math.Clamp(stated, 0, 10_000), "as the spec says");

@@ -85,8 +85,9 @@ public static partial class CheckValues
         }
 
         var p = (double[])saturation.Clone();
-        p[0] = Vapour.Pressure(inside, insideHumidity).Figure();
-        p[^1] = Vapour.Pressure(outside, outsideHumidity).Figure();
+        // At a surface below the dew point of the air the pressure is that of saturation: the rest condenses on the surface and never enters the wall (ISO 13788).
+        p[0] = Math.Min(saturation[0], Vapour.Pressure(inside, insideHumidity).Figure());
+        p[^1] = Math.Min(saturation[^1], Vapour.Pressure(outside, outsideHumidity).Figure());
         for (var sweep = 0; sweep < 20000; sweep++)
         {
             for (var k = 1; k < layers.Length; k++)

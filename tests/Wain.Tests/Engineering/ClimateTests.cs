@@ -26,6 +26,25 @@ public class ClimateTests
         },
         iter: 30);
 
+    /// <summary>
+    /// A wall so cold inside that its surface is below the dew point of the room: what enters it is at saturation of the surface. By hand, with the pressures of ISO 13788: surfaces
+    /// of 0.13 and 0.04 and layers of 0.02 and 0.02 m2 K/W at 20 and -10 degrees put the surface at 1.43 degrees, 60 % of 2337 Pa is 1402 Pa, and 677 Pa is saturation there.
+    /// </summary>
+    [Fact]
+    public void WhatCondensesOnTheSurfaceDoesNotEnterTheWall()
+    {
+        MoistLayer[] layers = [new("inner", 0.02, 0.05), new("outer", 0.02, 2.0)];
+        var report = Get(CheckValues.Winter(layers, 20, 0.6, -10, 0.85, false));
+        Assert.True(report.Spells[0].WetSurface);
+        var planes = report.Spells[0].Planes;
+        double Pressure(double t) => t >= 0 ? 610.5 * Math.Exp(17.269 * t / (237.3 + t)) : 610.5 * Math.Exp(21.875 * t / (265.5 + t));
+        double surface = 20 - 30 * 0.13 / 0.21, between = 20 - 30 * 0.15 / 0.21, outside = 0.85 * Pressure(-10);
+        Assert.Equal(Pressure(surface), planes[0].Pressure, 1e-6);
+        double water = 2e-10 * ((Pressure(surface) - Pressure(between)) / 0.05 - (Pressure(between) - outside) / 2.0) * 90 * 86400;
+        Assert.Equal(water, report.Peak, 1e-9);
+        Assert.Equal(CheckValues.Relaxed(layers, 20, 0.6, -10, 0.85), report.Peak, 1e-9);
+    }
+
     [Fact]
     public void FindsTwoPlanesAtOnce()
     {

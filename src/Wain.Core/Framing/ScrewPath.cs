@@ -1,0 +1,47 @@
+using Wain.Core.Binding;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
+
+namespace Wain.Core.Framing;
+
+/// <summary>What a screw of a joint passes and what it ends in (mm).</summary>
+/// <param name="Passes">Thickness that it goes through before it reaches the other panel.</param>
+/// <param name="Wood">How much wood there is to end in; infinite for solid sheet on edge.</param>
+/// <param name="Open">True if past that wood is the open air: the screw would come through. Else it is foam or a cavity.</param>
+/// <param name="Across">Width of the wood that it ends in, across the screw.</param>
+internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double Passes, double Wood, bool Open, double Across)
+{
+    /// <summary>Null where it can't be told: a mitre has no panel that runs through.</summary>
+    public static ScrewPath? Of(PlacedJoint joint, string? drivenFrom)
+    {
+        var (face, edge) = joint.Second.IsFace ? (joint.Second.Panel, joint.First.Panel) : joint.First.IsFace ? (joint.First.Panel, joint.Second.Panel)
+            : joint.Through is { } through ? (through, ReferenceEquals(through, joint.First.Panel) ? joint.Second.Panel : joint.First.Panel) : (null, null);
+        if (face is null || edge is null) return null;
+        var frame = edge.Stack.Frame;
+        bool solid = edge.Stack.Layers.All(l => l.Kind is LayerKind.Sheet or LayerKind.Cloth or LayerKind.Coating or LayerKind.Membrane);
+        double rail = frame is not null ? frame.FaceWidth : solid ? double.PositiveInfinity : 0;
+        double across = frame?.Thickness ?? (solid ? edge.Thickness : 0);
+        // Driven from the side of the panel that meets with its edge, the screw goes through that panel's rail and into the other's thickness.
+        var middle = edge.Face.ToWorld(edge.Outline.Bounds.Centre, edge.Thickness / 2);
+        double side = Math.Sign(face.Face.N.Dot(middle - face.Face.ToWorld(new Vec2(0, 0), face.Thickness / 2)));
+        bool fromEdge = Direction(drivenFrom) is { } from && from.Dot(face.Face.N * side) > 0.3 && double.IsFinite(rail) && rail > 0;
+        return fromEdge ? new ScrewPath(edge, face, rail, face.Thickness, true, across) : new ScrewPath(face, edge, face.Thickness, rail, false, across);
+    }
+
+    /// <summary>Null for outside and inside, which are told of the panel that is passed.</summary>
+    public static Vec3? Direction(string? word) => word switch
+    {
+        "above" => new Vec3(0, 0, 1),
+        "below" => new Vec3(0, 0, -1),
+        "left" => new Vec3(0, 1, 0),
+        "right" => new Vec3(0, -1, 0),
+        "forward" => new Vec3(1, 0, 0),
+        "aft" => new Vec3(-1, 0, 0),
+        _ => null,
+    };
+
+    /// <summary>Shank diameter (mm): as stated, else by gauge after ASME B18.6.1, 0.060 in + 0.013 in for each number (from memory).</summary>
+    public static double? Diameter(Spec spec, BoundFact screw) =>
+        screw.Find("diameter") is { } d ? spec.Evaluator.Length(d, "value") : screw.Find("gauge") is { } g && spec.Evaluator.Number(g, "gauge") is { } gauge ? (0.060 + 0.013 * gauge) * 25.4 : null;
+}
