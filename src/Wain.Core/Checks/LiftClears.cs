@@ -70,10 +70,11 @@ public static class LiftClears
 
     private static Finding Tell(CheckInput input, FindingInfo info, PlacedLift lift, Approach a, double least)
     {
-        string where = $"{Where.In(a.At)}, when raised {Where.Nearly(a.Travel)}";
+        string Moved(double by) => lift.Hinge is null ? Where.Nearly(by) : Show.Angle(Math.Round(by * 1800 / Math.PI) / 1800 * Math.PI);
+        string where = $"{Where.In(a.At)}, when {(lift.Hinge is null ? "raised" : "opened")} {Moved(a.Travel)}";
         string low = a.Low is { } corner ? $" with the {corner} corner {Show.Length(lift.Lag)} low" : "";
         string message = a.Distance < -0.01
-            ? $"{a.Moving.Name} runs into {a.Standing.Name} by {Where.Nearly(-a.Distance)}{low}: {where} (from {Where.Nearly(a.From ?? a.Travel)} to {Where.Nearly(a.To ?? a.Travel)} of travel)."
+            ? $"{a.Moving.Name} runs into {a.Standing.Name} by {Where.Nearly(-a.Distance)}{low}: {where} (from {Moved(a.From ?? a.Travel)} to {Moved(a.To ?? a.Travel)} of {(lift.Hinge is null ? "travel" : "its swing")})."
             : $"{a.Moving.Name} comes within {Where.Nearly(Math.Max(0, a.Distance))} of {a.Standing.Name}{low}: {where}; {Show.Length(least)} is asked for.";
         double lacking = least - a.Distance;
         var trim = new[] { a.Moving, a.Standing }.Where(b => b.Kind == BodyKind.Trim && Math.Abs(a.Away.Dot(b.Panel.Face.N)) > 0.7).ToList();
@@ -83,7 +84,7 @@ public static class LiftClears
             Subject = place.Opening is { } o ? $"{place.Panel.Name}.{o.Name}" : place.Panel.Name,
             Hint = trim is [var t] ? Deeper(t, lacking) : $"{Where.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
             Fixes = trim is [{ Opening: { } opening } only] && opening.Fact.Find("recessed") is { } recessed && Depth(only) + lacking < only.Panel.Thickness ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.AtLeast(Depth(only) + lacking))] : ImmutableArray<Fix>.Empty,
-            Related = [new Related(lift.Fact.HeadSpan, $"{lift.Name} travels {Show.Length(lift.Travel)}")],
+            Related = [new Related(lift.Fact.HeadSpan, lift.Hinge is { } hinge ? $"{lift.Name} opens {Show.Angle(hinge.Angle)}" : $"{lift.Name} travels {Show.Length(lift.Travel)}")],
         };
     }
 

@@ -35,8 +35,8 @@ public static class LiftRoom
             yield return new Finding(Info, $"Raised, {room.Roof.Name} is {Where.Nearly(room.Height)} over {room.Floor.Name}; {Show.Length(least)} is asked for.", stated.HeadSpan)
             {
                 Subject = fact.Name!,
-                Hint = $"{Fixing.AtLeast(least - room.Height)} more travel or higher walls.",
-                Fixes = [Fixing.Write(input.Spec, fact.Find("travel")!, "value", Fixing.AtLeast(travel))],
+                Hint = $"{Fixing.AtLeast(least - room.Height)} more {(lift.Lift.Hinge is null ? "travel" : "height at the hinge")} or higher walls.",
+                Fixes = fact.Find("travel") is { } stroke ? [Fixing.Write(input.Spec, stroke, "value", Fixing.AtLeast(travel))] : [],
             };
         }
     }

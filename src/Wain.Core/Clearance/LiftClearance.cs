@@ -6,12 +6,12 @@ namespace Wain.Core.Clearance;
 
 /// <summary>How near one moving thing comes to one standing thing.</summary>
 /// <param name="Distance">mm; negative by the depth where they pass through each other.</param>
-/// <param name="Travel">mm of travel at which it is least.</param>
+/// <param name="Travel">mm of travel at which it is least; for a lift that turns, radians of its swing, and so are From and To.</param>
 /// <param name="At">The nearest point of the moving thing there (mm).</param>
 /// <param name="Away">Unit direction in which the moving thing would have to be shifted for more room.</param>
 /// <param name="From">Travel (mm) between which they collide, or null.</param>
 /// <param name="Low">For the racked roof, the corner that hangs low, as a word; null for straight travel.</param>
-/// <param name="Seat">True if the two come to rest on each other: they touch at the lower end of the travel alone and part along it.</param>
+/// <param name="Seat">True if the two come to rest on each other: they touch at the lower end of the travel alone and part along it. Those that touch at rest and turn against each other at a hinge without biting count as well.</param>
 public sealed record Approach(Body Moving, Body Standing, double Distance, double Travel, Vec3 At, Vec3 Away, double? From, double? To, string? Low, bool Seat);
 
 /// <summary>A moving wall beside a standing one (mm).</summary>
@@ -38,9 +38,20 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
         var walls = Facing(lift, moving, standing);
         // Walls that have parted at rest already do not lap; a wall laps by the best of those beside it.
         var overlap = walls.Where(w => w.LapAtRest > 0).GroupBy(w => w.Moving.Name, StringComparer.Ordinal).Select(g => g.MaxBy(w => w.LapRaised)!).MinBy(w => w.LapRaised);
-        // A lid that turns about a line does not travel straight: nothing is claimed of its way.
-        bool turns = lift.Fact.Find("hinged") is not null;
-        return new LiftClearance(lift, turns ? [] : Straightly(lift, moving, standing), turns ? [] : Rackedly(structure, lift, moving, standing), walls, overlap, Room(lift, moving, standing));
+        return new LiftClearance(lift, lift.Hinge is { } hinge ? Turning(hinge, moving, standing) : Straightly(lift, moving, standing), Rackedly(structure, lift, moving, standing), walls, overlap, Room(lift, moving, standing));
+    }
+
+    private static ImmutableArray<Approach> Turning(Hinge hinge, ImmutableArray<Body> moving, ImmutableArray<Body> standing)
+    {
+        if (moving.IsEmpty || standing.IsEmpty) return [];
+        ImmutableArray<ConvexPolyhedron>[] m = [.. moving.Select(b => b.Parts)], s = [.. standing.Select(b => b.Parts)];
+        for (double within = Near; ; within *= 4)
+        {
+            var found = TurningClearance.Find(m, s, hinge, within);
+            if (!found.IsEmpty || within > 20_000) return [.. found.Select(f => new Approach(moving[f.Moving], standing[f.Standing], f.Distance, f.Travel, f.OnMoving, f.Away, f.From, f.To, null, Rests(f)))];
+        }
+
+        bool Rests(PairClearance f) => Math.Abs(f.Distance) <= 2 * TurningClearance.Error && MovingClearance.Find([m[f.Moving]], [s[f.Standing]], Vec3.UnitZ, 0, 0, 1e-3) is [{ Distance: > -1e-3 }];
     }
 
     private static ImmutableArray<Approach> Straightly(PlacedLift lift, ImmutableArray<Body> moving, ImmutableArray<Body> standing)
@@ -57,7 +68,7 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
     // No corner can be lower than at rest, so the roof that hangs low travels from where its low corner still rests.
     private static ImmutableArray<Approach> Rackedly(Structure structure, PlacedLift lift, ImmutableArray<Body> moving, ImmutableArray<Body> standing)
     {
-        if (moving.IsEmpty || standing.IsEmpty || lift.Lag <= 0 || lift.Lag >= lift.Travel || Math.Abs(lift.Direction.Z) < 0.99) return [];
+        if (moving.IsEmpty || standing.IsEmpty || lift.Lag <= 0 || lift.Lag >= lift.Travel || lift.Hinge is not null || Math.Abs(lift.Direction.Z) < 0.99) return [];
         var box = moving.Select(b => b.Bounds).Aggregate((a, b) => a.Union(b));
         double z = Pushed(structure, lift) ?? box.Max.Z;
         Vec3[] feet = [new(box.Min.X, box.Min.Y, z), new(box.Max.X, box.Min.Y, z), new(box.Max.X, box.Max.Y, z), new(box.Min.X, box.Max.Y, z)];
@@ -94,6 +105,8 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
 
     private static ImmutableArray<FacingWalls> Facing(PlacedLift lift, ImmutableArray<Body> moving, ImmutableArray<Body> standing)
     {
+        // Walls of a lid that turns leave those beside them with the first degree: they have no lap to speak of.
+        if (lift.Hinge is not null) return [];
         bool Upright(Body b) => b.Kind == BodyKind.Panel && Math.Abs(b.Panel.Face.N.Dot(lift.Direction)) < 0.2;
         Body[] stand = [.. standing.Where(Upright)];
         var tree = new BoxTree([.. stand.Select(b => b.Bounds)]);
@@ -139,12 +152,16 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
         (double Height, PlacedPanel Floor, PlacedPanel Roof)? least = null;
         foreach (var roof in moving.Where(b => b.Kind == BodyKind.Panel && b.Panel.IsLevel).Select(b => b.Panel))
         {
-            var under = roof.Face.N.Z > 0 ? roof.Face.AtDepth(roof.Thickness).Plane : roof.Face.Plane;
-            var over = PanelShapes.Bounds(roof);
+            var at = roof.Face.N.Z > 0 ? roof.Face.AtDepth(roof.Thickness).Plane : roof.Face.Plane;
+            var under = Plane.Through(lift.Raised.Apply(at.Project(roof.Face.Origin)), lift.Raised.Turn(at.Normal));
+            // A lid that has turned up on edge covers nothing.
+            if (Math.Abs(under.Normal.Z) < 0.05) continue;
+            var (top, bottom) = PanelShapes.Corners(roof);
+            var over = Box3.Of(top.Concat(bottom).Select(lift.Raised.Apply));
             foreach (var foot in feet)
             {
-                if (foot.X < over.Low.X - 1 || foot.X > over.High.X + 1 || foot.Y < over.Low.Y - 1 || foot.Y > over.High.Y + 1) continue;
-                double height = (under.Offset - under.Normal.X * foot.X - under.Normal.Y * foot.Y) / under.Normal.Z + lift.Travel - foot.Z;
+                if (foot.X < over.Min.X - 1 || foot.X > over.Max.X + 1 || foot.Y < over.Min.Y - 1 || foot.Y > over.Max.Y + 1) continue;
+                double height = (under.Offset - under.Normal.X * foot.X - under.Normal.Y * foot.Y) / under.Normal.Z - foot.Z;
                 if (height > 0 && (least is null || height < least.Value.Height)) least = (height, floor, roof);
             }
         }

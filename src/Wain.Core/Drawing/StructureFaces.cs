@@ -16,17 +16,17 @@ public static class StructureFaces
         foreach (var panel in structure.Panels)
         {
             var lift = panel.Lift is { } name ? structure.Lifts.FirstOrDefault(l => l.Name == name) : null;
-            faces.AddRange(Of(panel, Vec3.Zero, alternate: false));
-            if (lift is not null) faces.AddRange(Of(panel, lift.Direction * lift.Travel, alternate: true));
+            faces.AddRange(Of(panel, RigidMove.Straight(Vec3.Zero), alternate: false));
+            if (lift is not null) faces.AddRange(Of(panel, lift.Raised, alternate: true));
         }
         return faces.ToImmutable();
     }
 
-    private static IEnumerable<Face> Of(PlacedPanel panel, Vec3 moved, bool alternate)
+    private static IEnumerable<Face> Of(PlacedPanel panel, RigidMove moved, bool alternate)
     {
         var outline = panel.Outline.Flattened(Sagitta);
         var inner = panel.OutlineAt(panel.Thickness).Flattened(Sagitta);
-        ImmutableArray<Vec3> At(Outline o, double depth) => [.. o.Corners.Select(c => panel.Face.ToWorld(c, depth) + moved)];
+        ImmutableArray<Vec3> At(Outline o, double depth) => [.. o.Corners.Select(c => moved.Apply(panel.Face.ToWorld(c, depth)))];
         ImmutableArray<ImmutableArray<Vec3>> Holes(double depth) => [.. panel.Openings.Select(o => At(o.Hole.Flattened(Sagitta), depth))];
         var outside = At(outline, 0);
         var inside = At(inner, panel.Thickness);

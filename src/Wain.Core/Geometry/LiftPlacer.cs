@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
 
 namespace Wain.Core.Geometry;
 
@@ -18,7 +19,14 @@ internal static class LiftPlacer
         {
             var e = resolver.Evaluator;
             if (fact.Name is null) continue;
+            ImmutableArray<string> carries = [.. (fact.Find("carries")?.Body ?? []).Select(i => e.Thing(i, "item")?.Name).OfType<string>()];
             var travel = fact.Find("travel");
+            if (fact.Find("hinged") is { } hinged)
+            {
+                if (travel is not null) resolver.Report(new Finding(BindingFindings.OutOfRange, $"Lift {fact.Name} turns about its hinge, so it has no travel of its own.", travel.HeadSpan) { Subject = fact.Path, Hint = "Leave the line out; how far it turns is said with: opens 80 deg" });
+                else if (Hinge(resolver, fact, hinged, carries) is { } hinge) lifts.Add(new PlacedLift(fact.Name, fact, carries, Vec3.UnitZ, 0, 0, hinge));
+                continue;
+            }
             double distance = travel is null ? 0 : e.Length(travel, "value") ?? 0;
             if (distance <= 0)
             {
@@ -35,8 +43,26 @@ internal static class LiftPlacer
                 _ => new Vec3(0, 0, 1),
             };
             double lag = fact.Find("lag") is { } l ? e.Length(l, "value") ?? DefaultLag : DefaultLag;
-            lifts.Add(new PlacedLift(fact.Name, fact, [.. (fact.Find("carries")?.Body ?? []).Select(i => e.Thing(i, "item")?.Name).OfType<string>()], direction, distance, lag));
+            lifts.Add(new PlacedLift(fact.Name, fact, carries, direction, distance, lag));
         }
         return lifts.ToImmutable();
+    }
+
+    // Opening is the turn that raises what it carries.
+    private static Hinge? Hinge(Resolver resolver, BoundFact lift, BoundFact hinged, ImmutableArray<string> carries)
+    {
+        var e = resolver.Evaluator;
+        if (e.Place(hinged, "first") is not { } a || e.Place(hinged, "second") is not { } b) return null;
+        Vec3 from = new(a[0], a[1], a[2]), axis = (new Vec3(b[0], b[1], b[2]) - from).Unit;
+        double angle = hinged.Has("angle") ? e.Angle(hinged, "angle") ?? 0 : Math.PI / 2;
+        if (axis.Length == 0 || angle <= 0 || angle > 2 * Math.PI)
+        {
+            string why = axis.Length == 0 ? "is hinged at one point; a hinge is a line between two" : $"opens {Show.Angle(angle)}; a swing is above 0 and at most 360 deg";
+            resolver.Report(new Finding(BindingFindings.OutOfRange, $"Lift {lift.Name} {why}.", hinged.HeadSpan) { Subject = lift.Path, Hint = "Write: hinged at (0 in, -30 in, 60 in) to (0 in, 30 in, 60 in), opens 80 deg" });
+            return null;
+        }
+        Vec3[] corners = [.. carries.Select(resolver.Panel).OfType<PlacedPanel>().SelectMany(p => PanelShapes.Corners(p) is var (outside, inside) ? outside.Concat(inside) : [])];
+        if (corners.Length > 0 && axis.Cross(corners.Aggregate((s, c) => s + c) / corners.Length - from).Z < 0) axis = -axis;
+        return new Hinge(from, axis, angle);
     }
 }

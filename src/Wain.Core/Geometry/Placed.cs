@@ -101,7 +101,12 @@ public sealed record PlacedJoint(string Name, BoundFact Fact, JointSide First, J
 }
 
 /// <summary>What a lift carries and how far (mm).</summary>
-public sealed record PlacedLift(string Name, BoundFact Fact, ImmutableArray<string> Carries, Vec3 Direction, double Travel, double Lag);
+/// <param name="Hinge">The line that it turns about, and how far it opens; null if it travels straight. A lift that turns has no travel and no lag.</param>
+public sealed record PlacedLift(string Name, BoundFact Fact, ImmutableArray<string> Carries, Vec3 Direction, double Travel, double Lag, Hinge? Hinge = null)
+{
+    /// <summary>From closed to raised.</summary>
+    public RigidMove Raised => Hinge is { } hinge ? hinge.At(hinge.Angle) : RigidMove.Straight(Direction * Travel);
+}
 
 /// <summary>The whole design in space.</summary>
 public sealed record Structure(

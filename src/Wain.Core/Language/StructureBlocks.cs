@@ -125,7 +125,7 @@ public static class StructureBlocks
         Fact("seal <seal:seal>", "The seal between what moves and what stands."),
         Fact("lifted at <name:new> <at:place3>", "A point where it is pushed up."),
         Fact("strut <name:new> <hardware:hardware> from <fixed:place3> to <moving:place3>", "A gas spring or actuator between a fixed and a moving point."),
-        Fact("hinged at <first:place3> to <second:place3> [opens <angle:angle>]", "It turns about this line instead of rising straight."),
+        Fact("hinged at <first:place3> to <second:place3> [opens <angle:angle>]", "It turns about this line instead of rising straight, by a quarter turn unless it says otherwise; then it has no travel."),
         Fact("margin <value:ratio>", "By how much the struts should exceed the load."),
         Fact("hand_force at most <value:force>", "What a person is asked to push.")));
 
