@@ -49,6 +49,7 @@ public static class CheckRunner
         RoofSheds.Check,
         FitsCarrier.Check,
         RearWindow.Check,
+        SubframeFits.Check,
     ];
 
     public static ImmutableArray<Finding> Run(CheckInput input) => [.. All.SelectMany(check => check(input))];

@@ -56,6 +56,7 @@ public static class FitsCarrier
                 FitKind.WheelWell => (Bed, $"{fit.Body.Name} {room} to the wheel well that it must pass", $"Make it {lacking} narrower on each side below the top of the wheel wells, or raise it over them."),
                 FitKind.Tailgate => (Bed, $"{fit.Body.Name} {room} at the tailgate", $"Make it {lacking} smaller there, or take the tailgate off."),
                 FitKind.BedFront => (Bed, $"{fit.Body.Name} {room} to the front of the bed", $"Make it {lacking} shorter below the rails."),
+                FitKind.Floor => (Bed, $"{fit.Body.Name} reaches {Where.Nearly(-fit.Room)} below the floor that the camper stands on", $"Raise it by {lacking}."),
                 FitKind.Cab => (Cab, $"{fit.Body.Name} {room} to the cab at rest", $"Raise it or move it aft by {lacking}."),
                 FitKind.CabPitched => (Cab, $"{fit.Body.Name} {room} to the cab when pitched {Show.Angle(input.Spec.Evaluator.Angle(fit.Fact, "angle") ?? 0)}", $"Raise it by {lacking}."),
                 FitKind.TieDown => (Hold, $"{fit.Body.Name} {room} to tie-down {fit.Name}", $"Move one of them by {lacking}."),

@@ -11,6 +11,7 @@ public enum FitKind
     WheelWell,
     Tailgate,
     BedFront,
+    Floor,
     Cab,
     CabPitched,
     TieDown,
@@ -52,10 +53,12 @@ public static class CarrierFit
                     if (gate.Word("state") == "closed" && Worst(FitKind.Tailgate, Clipped(bodies, [new Plane(Vec3.UnitZ, depth)]).Select(p => (p.Body, p.Part.Bounds.Min.X + length)), 0, gate) is { } rear) found.Add(rear);
                 }
             }
-            if (carrier.Find("cab") is { } cab && Length(cab, "roof", 0) is > 0 and var roof && carrier.Find("cab_clearance") is { } clearance)
+            // Nothing of the camper is lower than the floor that it stands on, where that floor is.
+            if (carrier.Find("kind")?.Word("kind") is "bed" or "flatbed" && carrier.Find("bed") is { } deck && Length(deck, "length", 0) is > 0 and var along && Length(deck, "width", 0) is > 0 and var across
+                && Worst(FitKind.Floor, Clipped(bodies, [new Plane(Vec3.UnitX, 0), new Plane(-Vec3.UnitX, along), new Plane(Vec3.UnitY, across / 2), new Plane(-Vec3.UnitY, across / 2)]).Select(p => (p.Body, p.Part.Bounds.Min.Z)), 0, deck) is { } sunk) found.Add(sunk);
+            if (carrier.Find("cab") is { } cab && carrier.Find("cab_clearance") is { } clearance && CabOf(e, cab) is { } block)
             {
-                double needed = Length(clearance, "value", 0), start = Length(cab, "rear", 0), half = Length(cab, "width", 2000) / 2;
-                var block = ConvexPolyhedron.Block(new Vec3(start, -half, -Far), new Vec3(start + Length(cab, "length", 1500), half, roof));
+                double needed = Length(clearance, "value", 0);
                 if (Nearest(FitKind.Cab, bodies, block, needed, RigidMove.Straight(Vec3.Zero), clearance) is { } rest) found.Add(rest);
                 // The frame of the truck twists and bends: the camper rocks about the front edge of the bed floor, nose down or nose up.
                 if (e.Angle(clearance, "angle") is > 0 and var pitch)
@@ -72,6 +75,14 @@ public static class CarrierFit
             }
         }
         return found.ToImmutable();
+    }
+
+    /// <summary>The cab as one block from the ground to its roof; null if the spec does not say how high that is.</summary>
+    internal static ConvexPolyhedron? CabOf(Evaluator e, BoundFact cab)
+    {
+        if (e.Length(cab, "roof") is not { } roof || roof <= 0) return null;
+        double start = cab.Has("rear") ? e.Length(cab, "rear") ?? 0 : 0, half = (cab.Has("width") ? e.Length(cab, "width") ?? 2000 : 2000) / 2, length = cab.Has("length") ? e.Length(cab, "length") ?? 1500 : 1500;
+        return ConvexPolyhedron.Block(new Vec3(start, -half, -Far), new Vec3(start + length, half, roof));
     }
 
     private static IEnumerable<TightFit> Beside(FitKind kind, ImmutableArray<Body> bodies, double from, double high, double half, double needed, BoundFact fact)

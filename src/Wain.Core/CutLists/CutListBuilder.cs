@@ -32,9 +32,11 @@ public static class CutListBuilder
             ImmutableArray<CutPart> parts = [.. group.OrderBy(p => p.PartMark, StringComparer.Ordinal).Select(p => PartOf(p, kind, sheet?.HasGrain ?? true))];
             lists.Add(settings.List(material, kind, kind == CutKind.Roll ? 0 : settings.Kerf, sheet is null ? 0 : Up(sheet.Trim), thickness, parts));
         }
-        foreach (var group in frames.Members.GroupBy(m => m.Stick.Name, StringComparer.Ordinal))
+        var sticks = frames.Members.Select(m => (m.Stick, m.Width, Part: PartOf(m)))
+            .Concat(structure.Subframe.Select(m => (m.Stick, Width: Math.Min(m.Stick.Thickness, m.Stick.Width), Part: new CutPart(m.PartMark, 0, Up(m.Length), 0, 1, true, []))));
+        foreach (var group in sticks.GroupBy(m => m.Stick.Name, StringComparer.Ordinal))
         {
-            ImmutableArray<CutPart> parts = [.. group.OrderBy(m => m.PartMark, StringComparer.Ordinal).Select(PartOf)];
+            ImmutableArray<CutPart> parts = [.. group.OrderBy(m => m.Part.Mark, StringComparer.Ordinal).Select(m => m.Part)];
             lists.Add(settings.List(group.First().Stick, CutKind.Stick, settings.Kerf, 0, Math.Max(1, Nearest(group.Min(m => m.Width))), parts));
         }
         return [.. lists.OrderBy(l => l.Material, StringComparer.Ordinal)];

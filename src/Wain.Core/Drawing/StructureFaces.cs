@@ -19,6 +19,8 @@ public static class StructureFaces
             faces.AddRange(Of(panel, RigidMove.Straight(Vec3.Zero), alternate: false));
             if (lift is not null) faces.AddRange(Of(panel, lift.Raised, alternate: true));
         }
+        foreach (var member in structure.Subframe)
+            faces.AddRange(member.Solid is var solid ? solid.Faces.Select(f => new Face(member.Name, [.. f.Corners.Select(c => solid.Corners[c])], [], false)) : []);
         return faces.ToImmutable();
     }
 

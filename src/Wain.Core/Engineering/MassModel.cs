@@ -141,6 +141,7 @@ public sealed record MassModel(
             else if (line.Panels.Length > 1) at = line.Panels.Aggregate(Vec3.Zero, (s, p) => s + centres[p].Whole) / line.Panels.Length;
             else if (struts[line.Subject].FirstOrDefault() is { Strut: { } strut } && ledger.Evaluator.Place(strut, "fixed") is { } a && ledger.Evaluator.Place(strut, "moving") is { } b) at = new Vec3(a[0] + b[0], a[1] + b[1], a[2] + b[2]) / 2;
             else if (ledger.Structure.Lifts.FirstOrDefault(l => l.Name == line.Subject) is { } lift && lift.Carries.Where(centres.ContainsKey).ToList() is { Count: > 0 } carried) at = carried.Aggregate(Vec3.Zero, (s, p) => s + centres[p].Whole) / carried.Count;
+            else if (SubframeTakeoff.PlaceOf(ledger.Structure, line.Subject) is { } place) at = place;
             else continue;
             masses.Add(new PlacedMass(line.Name("weight"), line.Weight.Parts, at, line.Panels, LiftOf(line.Panels)));
         }

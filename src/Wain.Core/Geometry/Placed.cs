@@ -118,5 +118,8 @@ public sealed record Structure(
     ImmutableArray<PlacedJoint> Joints,
     ImmutableArray<PlacedLift> Lifts)
 {
+    /// <summary>Tubes between the camper and the chassis.</summary>
+    public ImmutableArray<SubframeMember> Subframe { get; init; } = [];
+
     public PlacedPanel? Panel(string name) => Panels.FirstOrDefault(p => p.Name == name);
 }

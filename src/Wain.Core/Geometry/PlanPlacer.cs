@@ -18,7 +18,43 @@ internal static class PlanPlacer
         double tolerance = (fact.Find("tolerance") is { } own ? resolver.Evaluator.Length(own, "value") : null)
             ?? (resolver.Spec.All("camper").FirstOrDefault()?.Find("tolerance") is { } common ? resolver.Evaluator.Length(common, "value") : null) ?? DefaultTolerance;
         string lies = fact.Find("line")?.Word("lies") ?? "outside";
-        return fact.Has("base") ? Derive(resolver, fact, lies, tolerance) : Walk(resolver, fact, lies, tolerance);
+        var plan = fact.Has("base") ? Derive(resolver, fact, lies, tolerance) : Walk(resolver, fact, lies, tolerance);
+        if (plan is not null && fact.Has("joined")) plan = Combine(resolver, fact, plan, "joined", (a, b) => a.Union(b));
+        return plan is not null && fact.Has("cut") ? Combine(resolver, fact, plan, "cut", (a, b) => a.Minus(b)) : plan;
+    }
+
+    // Each side of the outcome keeps the name of the leg that it is a part of; the other plan's legs go by its name too where both have one of that name.
+    private static PlacedPlan? Combine(Resolver resolver, BoundFact fact, PlacedPlan plan, string slot, Func<Region, Region, Region> combine)
+    {
+        if (resolver.Evaluator.Thing(fact, slot) is not { Name: { } name } || resolver.Plan(name) is not { } other) return null;
+        var made = combine(Region.Of(plan.Outline), Region.Of(other.Outline));
+        if (made.Parts is not [{ Holes.IsEmpty: true, Outer: var outer }])
+        {
+            string why = made.IsEmpty ? "nothing is left" : made.Parts.Length > 1 ? $"it falls into {made.Parts.Length} parts" : "it has a hole in its middle";
+            resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Plan {plan.Name}, {(slot == "cut" ? "cut back by" : "joined with")} {other.Name}: {why}; a plan is one area without holes.", resolver.Evaluator.SlotSpan(fact, slot)) { Subject = fact.Path });
+            return null;
+        }
+        var used = new Dictionary<string, int>(StringComparer.Ordinal);
+        var own = plan.Outline.Edges.Select(e => e.Name).ToHashSet();
+        return plan with
+        {
+            Outline = new Outline([.. outer.Edges.Select((e, i) =>
+            {
+                var middle = outer.Segment(i).At(0.5);
+                string? leg = LegAt(plan.Outline, middle) ?? (LegAt(other.Outline, middle) is { } theirs ? own.Contains(theirs) ? $"{other.Name}_{theirs}" : theirs : null);
+                if (leg is null) return e;
+                int count = used[leg] = used.GetValueOrDefault(leg) + 1;
+                return e with { Name = count == 1 ? leg : FormattableString.Invariant($"{leg}_{count}") };
+            })]),
+        };
+    }
+
+    // Curves are cut into chords a hundredth of a millimetre off at most.
+    private static string? LegAt(Outline outline, Vec2 p)
+    {
+        for (int i = 0; i < outline.Count; i++)
+            if (outline.Segment(i).DistanceTo(p) < 0.05) return outline.Edges[i].Name;
+        return null;
     }
 
     private static PlacedPlan? Derive(Resolver resolver, BoundFact fact, string lies, double tolerance)

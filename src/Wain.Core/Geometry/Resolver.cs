@@ -62,7 +62,7 @@ public sealed class Resolver
         var panels = resolver._panelFacts.Values.Select(p => resolver.Panel(p.Name!)).OfType<PlacedPanel>().ToImmutableArray();
         var joints = JointPlacer.Place(resolver, panels);
         var lifts = LiftPlacer.Place(resolver);
-        return new Structure(spec, materials, stacks, plans, panels, joints, lifts);
+        return new Structure(spec, materials, stacks, plans, panels, joints, lifts) { Subframe = SubframePlacer.Place(resolver) };
     }
 
     /// <summary>Computes a fact of placing once, and finds circles.</summary>

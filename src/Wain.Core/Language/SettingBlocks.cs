@@ -57,12 +57,12 @@ public static class SettingBlocks
         Fact("cab roof <roof:length> [rear <rear:length>] [width <width:length>] [length <length:length>]", "The cab: its roof over the bed floor, its rear wall along x, width and length."),
         Fact("cab_clearance <value:length> [pitched <angle:angle>]", "What must stay clear of the cab, at rest and pitched."),
         Fact("side_clearance <value:length>", "Space to each side wall of the bed and to the wheel wells."),
-        Fact("subframe <stick:stick> [weighs <weight:mass>] [high <height:length>]", "A frame of metal tube on the chassis."),
-        Fact("member <name:new> <stick:stick> from <from:place3> to <to:place3>", "A member of the subframe."),
+        Fact("subframe <stick:stick> [weighs <weight:mass>] [high <height:length>]", "A frame of metal tube on the chassis: its tube, what a scale says of it, and how high the camper's underside lies over the chassis."),
+        Fact("member <name:new> [of <stick:stick>] from <from:place3> to <to:place3>", "A tube of the subframe: the ends of its centre line as cut, its longer side upright, and what it is if not the tube of all."),
         Fact("tie_down <name:new> at <at:place3> [rated <rated:force>]", "A place to tie down to."),
         Fact("tie_down_room <value:length>", "Clear space around each tie-down."),
         Fact("jack <name:new> at <at:place3> [room <room:length>]", "A jack of the camper and the room it needs."),
-        Fact("mount <name:new> at <at:place3> [rated <rated:force>]", "A mount of the subframe."),
+        Fact("mount <name:new> at <at:place3> [rated <rated:force>] [with <hardware:hardware>]", "A mount of the subframe, and what is bought for it."),
         Fact("rear_window from <low:length> to <high:length>", "The rear window of the cab over the bed floor.")));
 
     public static readonly FactShape Built = Fact("built <of:panel|part> { ... }", "What is already cut, measured, weighed or fitted.", Block("built", "Facts of what is built.",

@@ -54,6 +54,7 @@ public static class TakeoffPass
         foreach (var panel in structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal)) PanelTakeoff.Add(lines, panel, [.. frames.Of(panel)], [.. pieces.Of(panel)], [.. splices[panel.Name]]);
         foreach (var joint in structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointTakeoff.Add(lines, joint);
         foreach (var lift in structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) LiftTakeoff.Add(lines, lift, structure);
+        SubframeTakeoff.Add(lines, structure);
         var loads = CarriedLoads.Add(lines).OrderBy(l => l.Name, StringComparer.Ordinal).ToImmutableArray();
         var (buy, money) = Buying.Of(lines, cutting.IsDefault ? [] : cutting);
         var result = new TakeoffResult(structure, lines.Lines, lines.Missing, buy, loads, BuiltPanels(structure, money), Assemblies(structure), lines.Defaults) { Money = money };
