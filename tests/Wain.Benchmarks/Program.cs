@@ -6,7 +6,9 @@ switch (args.FirstOrDefault())
         return CuttingBenchmark.Run(args[1..]);
     case "clearance":
         return ClearanceRows.Run();
+    case "profile":
+        return StartProfile.Run(args[1..]);
     default:
-        Console.Error.WriteLine("Name what to measure: cutting, clearance.");
+        Console.Error.WriteLine("Name what to measure: cutting, clearance, profile.");
         return 2;
 }

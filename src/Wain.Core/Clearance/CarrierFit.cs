@@ -93,7 +93,7 @@ public static class CarrierFit
 
     // What of the bodies is on the negative side of every plane.
     private static IEnumerable<(Body Body, ConvexPolyhedron Part)> Clipped(ImmutableArray<Body> bodies, ImmutableArray<Plane> planes) =>
-        from body in bodies from part in body.Parts let cut = ConvexPolyhedron.FromHalfSpaces([.. part.Planes, .. planes]) where cut is not null select (body, cut);
+        from body in bodies from part in body.Parts let cut = part.Below(planes.AsSpan()) where cut is not null select (body, cut);
 
     private static TightFit? Worst(FitKind kind, IEnumerable<(Body Body, double Room)> rooms, double needed, BoundFact fact)
     {

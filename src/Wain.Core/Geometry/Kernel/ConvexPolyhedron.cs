@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 
 namespace Wain.Core.Geometry.Kernel;
 
@@ -22,20 +23,31 @@ public sealed class ConvexPolyhedron
     // A kilometre: nothing that we place is larger.
     private const double Reach = 1e6;
 
+    // Boxed, so that two threads that ask at once each see a whole value.
+    private StrongBox<ImmutableArray<Vec3>>? _edgeDirections;
+
     private ConvexPolyhedron(ImmutableArray<Vec3> corners, ImmutableArray<PolyhedronFace> faces)
     {
         Corners = corners;
         Faces = faces;
         Bounds = Box3.Of(corners);
-        EdgeDirections = Directions();
     }
 
     public ImmutableArray<Vec3> Corners { get; }
     public ImmutableArray<PolyhedronFace> Faces { get; }
     public Box3 Bounds { get; }
 
-    /// <summary>Unit directions of the edges, parallel edges once.</summary>
-    public ImmutableArray<Vec3> EdgeDirections { get; }
+    /// <summary>Unit directions of the edges, parallel edges once. Found when first asked for: most solids are never near enough to another.</summary>
+    public ImmutableArray<Vec3> EdgeDirections
+    {
+        get
+        {
+            if (_edgeDirections is { } known) return known.Value;
+            var found = Directions();
+            _edgeDirections = new(found);
+            return found;
+        }
+    }
 
     public IEnumerable<Plane> Planes => Faces.Select(f => f.Plane);
 
@@ -47,21 +59,29 @@ public sealed class ConvexPolyhedron
     {
         var planes = Distinct(halfSpaces);
         // Faces cut out of squares a kilometre wide find where the solid is, those cut out of squares little larger than it find its corners to the last bits.
-        var rough = Enumerable.Range(0, planes.Count).SelectMany(i => FaceLoop(planes, i, default, Reach)).ToList();
-        if (rough.Count < 4 || rough.Exists(p => p.Length > 0.9 * Reach)) return null;
+        var scratch = new Scratch(planes.Count);
+        var rough = new List<Vec3>();
+        for (var i = 0; i < planes.Count; i++)
+            foreach (var p in FaceLoop(planes, i, default, Reach, scratch))
+            {
+                if (p.Length > 0.9 * Reach) return null;
+                rough.Add(p);
+            }
+        if (rough.Count < 4) return null;
         var box = Box3.Of(rough);
         var (centre, size) = ((box.Min + box.Max) / 2, (box.Max - box.Min).Length + 1);
         var corners = new List<Vec3>();
         var faces = ImmutableArray.CreateBuilder<PolyhedronFace>();
         for (var i = 0; i < planes.Count; i++)
         {
-            var loop = FaceLoop(planes, i, centre, size);
-            if (loop.Count < 3) continue;
-            var indices = new List<int>();
+            var loop = FaceLoop(planes, i, centre, size, scratch);
+            if (loop.Length < 3) continue;
+            var indices = new List<int>(loop.Length);
             foreach (var p in loop)
             {
-                var at = corners.FindIndex(c => c.IsNear(p, Tolerance.Length));
-                if (at < 0) { at = corners.Count; corners.Add(p); }
+                var at = 0;
+                while (at < corners.Count && !corners[at].IsNear(p, Tolerance.Length)) at++;
+                if (at == corners.Count) corners.Add(p);
                 if (indices.Count == 0 || indices[^1] != at && indices[0] != at) indices.Add(at);
             }
             if (indices.Count >= 3) faces.Add(new(planes[i], [.. indices]));
@@ -80,32 +100,54 @@ public sealed class ConvexPolyhedron
         return kept;
     }
 
-    private static List<Vec3> FaceLoop(IReadOnlyList<Plane> planes, int i, Vec3 near, double reach)
+    // Every clip of a convex loop adds at most one corner, two where rounding has bent it. Two arrays take turns, since a solid of twenty planes clips some eight hundred times.
+    private sealed class Scratch(int planes)
+    {
+        public Vec3[] Loop = new Vec3[2 * planes + 8];
+        public Vec3[] Spare = new Vec3[2 * planes + 8];
+        public double[] Heights = new double[2 * planes + 8];
+    }
+
+    /// <summary>The face of a plane among the others, in the scratch: valid until the next call.</summary>
+    private static ReadOnlySpan<Vec3> FaceLoop(List<Plane> planes, int i, Vec3 near, double reach, Scratch scratch)
     {
         var plane = planes[i];
         var n = plane.Normal;
         var u = n.Cross(Math.Abs(n.Z) < 0.9 ? Vec3.UnitZ : Vec3.UnitX).Unit;
         var v = n.Cross(u);
         var middle = plane.Project(near);
-        List<Vec3> loop = [middle + (u + v) * reach, middle + (v - u) * reach, middle - (u + v) * reach, middle + (u - v) * reach];
-        for (var j = 0; j < planes.Count && loop.Count > 0; j++)
-            if (j != i) loop = Clip(loop, planes[j]);
-        return loop;
+        scratch.Loop[0] = middle + (u + v) * reach;
+        scratch.Loop[1] = middle + (v - u) * reach;
+        scratch.Loop[2] = middle - (u + v) * reach;
+        scratch.Loop[3] = middle + (u - v) * reach;
+        var count = 4;
+        for (var j = 0; j < planes.Count && count > 0; j++)
+            if (j != i) count = Clip(scratch, count, planes[j]);
+        return scratch.Loop.AsSpan(0, count);
     }
 
-    internal static List<Vec3> Clip(List<Vec3> loop, Plane plane)
+    private static int Clip(Scratch scratch, int count, Plane plane)
     {
-        var kept = new List<Vec3>(loop.Count + 1);
-        var before = loop[^1];
-        var last = plane.SignedDistance(before);
-        foreach (var p in loop)
+        var (loop, heights) = (scratch.Loop, scratch.Heights);
+        var outside = false;
+        for (var k = 0; k < count; k++)
         {
-            var here = plane.SignedDistance(p);
-            if (last > 0 != here > 0 && last != here) kept.Add(before.Lerp(p, last / (last - here)));
-            if (here <= 0) kept.Add(p);
+            heights[k] = plane.SignedDistance(loop[k]);
+            outside |= heights[k] > 0;
+        }
+        if (!outside) return count;
+        var kept = scratch.Spare;
+        var size = 0;
+        var (before, last) = (loop[count - 1], heights[count - 1]);
+        for (var k = 0; k < count; k++)
+        {
+            var (p, here) = (loop[k], heights[k]);
+            if (last > 0 != here > 0 && last != here) kept[size++] = before.Lerp(p, last / (last - here));
+            if (here <= 0) kept[size++] = p;
             (before, last) = (p, here);
         }
-        return kept;
+        (scratch.Loop, scratch.Spare) = (kept, loop);
+        return size;
     }
 
     private ImmutableArray<Vec3> Directions()
@@ -188,7 +230,20 @@ public sealed class ConvexPolyhedron
         return parts.ToImmutable();
     }
 
-    public ConvexPolyhedron Transformed(RigidMove move) => new(
+    /// <summary>What of this solid is on the negative side of every plane; null where nothing is. Planes that pass it by cost a look at its corners.</summary>
+    public ConvexPolyhedron? Below(ReadOnlySpan<Plane> planes)
+    {
+        List<Plane>? cutting = null;
+        foreach (var plane in planes)
+        {
+            var (low, high) = Extent(plane.Normal);
+            if (low >= plane.Offset) return null;
+            if (high > plane.Offset) (cutting ??= [.. Planes]).Add(plane);
+        }
+        return cutting is null ? this : FromHalfSpaces(cutting);
+    }
+
+    public ConvexPolyhedron Transformed(RigidMove move) => move.IsNone ? this : new(
         [.. Corners.Select(move.Apply)],
         [.. Faces.Select(f => f with { Plane = Plane.Through(move.Apply(Corners[f.Corners[0]]), move.Turn(f.Plane.Normal)) })]);
 }
@@ -196,6 +251,7 @@ public sealed class ConvexPolyhedron
 /// <summary>A turn round a unit axis through a point, then a shift. A turn of 0 is a plain shift.</summary>
 public readonly record struct RigidMove(Vec3 About, Vec3 Axis, double Angle, Vec3 Shift)
 {
+    public bool IsNone => Angle == 0 && Shift == default;
     public static RigidMove Straight(Vec3 by) => new(default, Vec3.UnitZ, 0, by);
     public Vec3 Apply(Vec3 p) => About + (p - About).Rotate(Axis, Angle) + Shift;
     public Vec3 Turn(Vec3 direction) => direction.Rotate(Axis, Angle);
