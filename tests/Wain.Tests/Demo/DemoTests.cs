@@ -117,7 +117,7 @@ public class DemoTests
     {
         foreach (var statement in statements)
         {
-            var inner = statement switch
+            IEnumerable<Statement> inner = statement switch
             {
                 Fact fact => fact.Body ?? [],
                 IfStatement condition => condition.Branches.SelectMany(b => b.Body),
