@@ -130,4 +130,10 @@ public static class EngineeringFindings
 
     public static readonly FindingInfo WorkUnknown = new("WN6702", "work-unknown", Level.Error, "There is no step of work of that name",
         "A step is named by what is done (coat), by panel and step (roof.coat), or by the name of a work block.", Plain + "work first { after coating_day }\n", Plain + "work first { after skin }\n");
+
+    public static readonly FindingInfo ScrewSideClosed = new("WN6703", "screw-side-closed", Level.Warning, "Screws are driven from a side that is closed by then",
+        "A driver and its bit must stand in line with the screw. Where a panel is in the way in every order of work, the screws can't be driven as the spec says.");
+
+    public static readonly FindingInfo FaceUnreachable = new("WN6704", "face-unreachable", Level.Warning, "A face or corner can't be reached when its turn comes",
+        "Cloth, fillets, tape and coats need a hand with a brush. What is fitted before closes the way to them.");
 }

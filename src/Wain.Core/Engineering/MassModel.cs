@@ -29,6 +29,16 @@ public sealed record MassModel(
     ImmutableArray<PlacedMass> Masses, ImmutableArray<(CarriedLoad Load, PlacedMass Mass)> Loads, ImmutableSortedDictionary<string, MassSum> Panels,
     ImmutableSortedDictionary<string, MassSum> Assemblies, ImmutableSortedDictionary<LoadState, MassSum> States, ImmutableArray<string> Lacks, ImmutableDictionary<string, Vec3> Travels)
 {
+    /// <summary>kg of what each lift carries, without loads.</summary>
+    public SortedDictionary<string, double> Lifted { get; } = LiftedOf(Masses);
+
+    private static SortedDictionary<string, double> LiftedOf(ImmutableArray<PlacedMass> masses)
+    {
+        var lifted = new SortedDictionary<string, double>(StringComparer.Ordinal);
+        foreach (var mass in masses) if (mass.Lift is { } lift) lifted[lift] = lifted.GetValueOrDefault(lift) + mass.Likely;
+        return lifted;
+    }
+
     internal static MassModel Of(Ledger ledger)
     {
         var takeoff = ledger.Input.Takeoff;

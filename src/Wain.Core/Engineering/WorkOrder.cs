@@ -24,6 +24,7 @@ public enum Stage
     Tape,
     Coat,
     Unit,
+    Set,
     Own,
 }
 
@@ -45,8 +46,10 @@ public sealed record PlannedStep(WorkStep Step, int Day, DateOnly? Date, int Fre
 /// <param name="Hands">People that it takes at the stated weight for one.</param>
 public sealed record LiftedPart(string Name, double Weight, double Width, double Height, double Thickness, double CentreU, double CentreV, int Hands, bool PassesDoor, bool FitsBench);
 
-/// <param name="Hours">Of work, all steps.</param>
-public sealed record WorkPlan(ImmutableArray<PlannedStep> Steps, ImmutableArray<LiftedPart> Lifted, double Hours, int Days, int People);
+/// <param name="Steps">What is left to do.</param>
+/// <param name="Done">What is built already, with the words for it: "fitted on 2026-05-04".</param>
+/// <param name="Hours">Of work, all steps that are left.</param>
+public sealed record WorkPlan(ImmutableArray<PlannedStep> Steps, ImmutableArray<(WorkStep Step, string How)> Done, ImmutableArray<LiftedPart> Lifted, double Hours, int Days, int People);
 
 /// <summary>What the shop is and has.</summary>
 internal sealed record Shop(double Temperature, double PersonLifts, int People, double HoursADay, DateOnly? Start, (double Width, double Height, BoundFact Fact)? Door, (double Length, double Width, BoundFact Fact)? Bench)
@@ -68,14 +71,22 @@ internal static class WorkOrder
     public static WorkPlan Of(Ledger ledger, MassModel masses)
     {
         var shop = Shop.Read(ledger);
-        var steps = WorkSteps.Of(ledger, masses, shop);
+        var (all, reach) = WorkSteps.Of(ledger, masses, shop);
+        var done = WorkSteps.Done(ledger, all);
         var lifted = LiftedParts(ledger, masses, shop);
-        var plan = Schedule(ledger, steps, shop);
-        double hours = steps.Sum(s => s.Hours);
-        int days = plan.Select(p => p.FreeDay).DefaultIfEmpty(0).Max();
-        ledger.Add("total.work", hours * 3600, Dimension.OfTime, null, "the hours of all steps, by one person", []);
+        var left = ImmutableArray.CreateBuilder<WorkStep>(all.Length);
+        var behind = ImmutableArray.CreateBuilder<(WorkStep, string)>();
+        foreach (var step in all)
+            if (done.TryGetValue(step.Key, out string? how)) behind.Add((step, how));
+            else left.Add(step);
+        var plan = Schedule.Of(ledger, left.ToImmutable(), reach, done, shop);
+        double hours = 0;
+        foreach (var step in left) hours += step.Hours;
+        int days = 0;
+        foreach (var step in plan) days = Math.Max(days, step.FreeDay);
+        ledger.Add("total.work", hours * 3600, Dimension.OfTime, null, "the hours of all steps that are left, by one person", []);
         ledger.Add("total.days", days, Dimension.None, null, "the last day that something still cures, work laid out in order", ["total.work"]);
-        return new WorkPlan(plan, lifted, hours, days, shop.People);
+        return new WorkPlan(plan, behind.ToImmutable(), lifted, hours, days, shop.People);
     }
 
     private static ImmutableArray<LiftedPart> LiftedParts(Ledger ledger, MassModel masses, Shop shop)
@@ -98,80 +109,9 @@ internal static class WorkOrder
             if (!door) ledger.Tell(EngineeringFindings.DoorTooSmall, $"{panel.Name}, {Show.Length(Math.Round(w))} by {Show.Length(Math.Round(h))}, does not go through the shop's door.", panel.Fact.NameSpan, panel.Name + ".door");
             if (!bench) ledger.Tell(EngineeringFindings.BenchTooSmall, $"{panel.Name}, {Show.Length(Math.Round(w))} by {Show.Length(Math.Round(h))}, reaches over the bench.", panel.Fact.NameSpan, panel.Name + ".bench");
         }
+        foreach (var (lift, kg) in masses.Lifted)
+            if (kg > shop.PersonLifts * shop.People + 1e-9 && ledger.Structure.Lifts.FirstOrDefault(l => l.Name == lift) is { } its)
+                ledger.Tell(EngineeringFindings.TooHeavy, $"What {lift} carries weighs {Say.Pounds(kg)} when it is set on; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {Say.Pounds(shop.PersonLifts * shop.People)}.", its.Fact.NameSpan, lift + ".hands", $"Have {(int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)} people for it, or a hoist, or set it on in parts.");
         return parts.ToImmutable();
-    }
-
-    /// <summary>
-    /// One crew, hour by hour: of all steps that may start, the earliest stage first; nobody waits for a cure while other work stands open. Cures run by night as well.
-    /// </summary>
-    private static ImmutableArray<PlannedStep> Schedule(Ledger ledger, ImmutableArray<WorkStep> steps, Shop shop)
-    {
-        var index = steps.Index().ToDictionary(s => s.Item.Key, s => s.Index, StringComparer.Ordinal);
-        var followers = steps.Select(_ => new List<int>()).ToArray();
-        var open = new int[steps.Length];
-        foreach (var (i, step) in steps.Index())
-            foreach (string key in step.After.Distinct(StringComparer.Ordinal))
-                if (index.TryGetValue(key, out int before)) { followers[before].Add(i); open[i]++; }
-        var ready = new PriorityQueue<int, int>();
-        var waiting = new PriorityQueue<int, (double Time, int Index)>();
-        var free = new double[steps.Length];
-        for (int i = 0; i < steps.Length; i++) if (open[i] == 0) ready.Enqueue(i, i);
-        var plan = ImmutableArray.CreateBuilder<PlannedStep>(steps.Length);
-        double now = 0;
-        while (ready.Count > 0 || waiting.Count > 0)
-        {
-            while (waiting.TryPeek(out int next, out var at) && at.Time <= now + 1e-9) { waiting.Dequeue(); ready.Enqueue(next, next); }
-            if (ready.Count == 0)
-            {
-                waiting.TryPeek(out _, out var at);
-                now = InWorkingHours(at.Time, shop.HoursADay);
-                continue;
-            }
-            int i = ready.Dequeue();
-            var step = steps[i];
-            int day = (int)(now / 24) + 1;
-            now = Work(now, step.Hours / shop.People, shop.HoursADay);
-            double done = now + step.Waits;
-            plan.Add(new PlannedStep(step, day, shop.Start?.AddDays(day - 1), (int)Math.Floor((done - 1e-9) / 24) + 1, step.Lifted is { } kg ? Math.Max(1, (int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)) : 1));
-            foreach (int f in followers[i])
-            {
-                free[f] = Math.Max(free[f], done);
-                if (--open[f] == 0) waiting.Enqueue(f, (free[f], f));
-            }
-        }
-        if (plan.Count < steps.Length) TellCycle(ledger, steps, index, [.. Enumerable.Range(0, steps.Length).Where(i => open[i] > 0)]);
-        return plan.ToImmutable();
-    }
-
-    private static double InWorkingHours(double time, double hoursADay)
-    {
-        double day = Math.Floor(time / 24), hour = time - day * 24;
-        return hour < hoursADay - 1e-9 ? time : (day + 1) * 24;
-    }
-
-    private static double Work(double now, double hours, double hoursADay)
-    {
-        now = InWorkingHours(now, hoursADay);
-        double left = hours;
-        double room = hoursADay - (now - Math.Floor(now / 24) * 24);
-        if (left <= room) return now + left;
-        left -= room;
-        double days = Math.Floor(left / hoursADay);
-        return (Math.Floor(now / 24) + 1 + days) * 24 + (left - days * hoursADay);
-    }
-
-    private static void TellCycle(Ledger ledger, ImmutableArray<WorkStep> steps, Dictionary<string, int> index, HashSet<int> stuck)
-    {
-        // Every step that is stuck waits for another that is: walking back must come round.
-        var seen = new List<int>();
-        int at = stuck.Min();
-        while (!seen.Contains(at))
-        {
-            seen.Add(at);
-            at = steps[at].After.Select(a => index.GetValueOrDefault(a, -1)).First(stuck.Contains);
-        }
-        var circle = seen.Skip(seen.IndexOf(at)).Reverse().Select(i => steps[i]).ToList();
-        var place = circle.FirstOrDefault(s => s.Stage == Stage.Own) ?? circle[0];
-        ledger.Tell(EngineeringFindings.WorkCycle, $"Steps of work wait for each other in a circle: {string.Join(", then ", circle.Append(circle[0]).Select(s => s.Key))}.", place.From, place.Key, "Take one \"after\" out.");
     }
 }

@@ -15,10 +15,11 @@ internal static class WorkSteps
     private static readonly ImmutableArray<(string Word, Stage Stage)> Words =
     [
         ("frame", Stage.Frame), ("holes", Stage.Holes), ("skin", Stage.Skin), ("boards", Stage.Boards), ("close", Stage.Close), ("pour", Stage.Pour), ("cloth", Stage.Cloth),
-        ("fit", Stage.Fit), ("fillet", Stage.Fillet), ("tape", Stage.Tape), ("coat", Stage.Coat), ("unit", Stage.Unit),
+        ("fit", Stage.Fit), ("fillet", Stage.Fillet), ("tape", Stage.Tape), ("coat", Stage.Coat), ("unit", Stage.Unit), ("set", Stage.Set),
     ];
 
-    public static ImmutableArray<WorkStep> Of(Ledger ledger, MassModel masses, Shop shop)
+    /// <summary>All steps in the order of their stages, and what must come before what so that hands can get at it.</summary>
+    public static (ImmutableArray<WorkStep> Steps, List<Reach> Reach) Of(Ledger ledger, MassModel masses, Shop shop)
     {
         var steps = new List<WorkStep>();
         var lastOf = new Dictionary<string, string>(StringComparer.Ordinal);
@@ -27,9 +28,12 @@ internal static class WorkSteps
         foreach (var panel in ledger.Panels) PanelSteps(ledger, masses, shop, panel, [.. lines[panel.Name]], steps, lastOf);
         var jointed = new Dictionary<string, List<string>>(StringComparer.Ordinal);
         foreach (var joint in ledger.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointSteps(ledger, masses, shop, joint, [.. ofJoint[joint.Name]], steps, lastOf, jointed);
-        foreach (var panel in ledger.Panels) FinishSteps(ledger, panel, [.. lines[panel.Name]], steps, lastOf, jointed);
+        var reach = new WorkReach(ledger, steps);
+        var edges = reach.OfJoints(steps);
+        foreach (var panel in ledger.Panels) FinishSteps(ledger, panel, [.. lines[panel.Name]], steps, lastOf, jointed, reach, edges);
+        foreach (var lift in ledger.Structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) SetStep(ledger, masses, lift, steps);
         Own(ledger, steps);
-        return [.. steps.DistinctBy(s => s.Key, StringComparer.Ordinal).OrderBy(s => s.Stage).ThenBy(s => s.Key, StringComparer.Ordinal)];
+        return ([.. steps.DistinctBy(s => s.Key, StringComparer.Ordinal).OrderBy(s => s.Stage).ThenBy(s => s.Key, StringComparer.Ordinal)], edges);
     }
 
     private static double Hours(Ledger ledger, string name) => ledger.Default(name) / 3600;
@@ -98,20 +102,64 @@ internal static class WorkSteps
         }
     }
 
-    private static void FinishSteps(Ledger ledger, PlacedPanel panel, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf, Dictionary<string, List<string>> jointed)
+    private static void FinishSteps(Ledger ledger, PlacedPanel panel, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf, Dictionary<string, List<string>> jointed, WorkReach reach, List<Reach> edges)
     {
         var from = panel.Fact.HeadSpan;
-        ImmutableArray<string> before = [.. new[] { lastOf.GetValueOrDefault(panel.Name) }.OfType<string>().Concat(jointed.GetValueOrDefault(panel.Name) ?? [])];
+        ImmutableArray<string> built = lastOf.GetValueOrDefault(panel.Name) is { } last ? [last] : [], before = built.AddRange(jointed.GetValueOrDefault(panel.Name) ?? []), fitted = before;
         var coats = lines.Where(l => l.Kind == LineKind.Coating).ToList();
         double area = coats.Sum(l => l.Also.Where(a => a.Name == "area").Sum(a => a.Value.Value) * Math.Max(1, l.Also.Where(a => a.Name == "coats").Select(a => a.Value.Value).FirstOrDefault()));
         if (coats.Count > 0)
         {
             double waits = coats.Max(l => Time(ledger, l.Material, "recoat") * Math.Max(1, l.Also.Where(a => a.Name == "coats").Select(a => a.Value.Value).FirstOrDefault()));
-            steps.Add(new WorkStep(panel.Name + ".coat", Stage.Coat, panel.Name, area * Hours(ledger, "hours_coat"), waits, before, null, string.Join(", ", coats.Select(c => c.Material.Name).Distinct(StringComparer.Ordinal)), from));
-            before = [panel.Name + ".coat"];
+            string note = string.Join(", ", coats.Select(c => c.Material.Name).Distinct(StringComparer.Ordinal)), key = panel.Name + ".coat";
+            var covering = reach.Covering(panel);
+            if (covering.Count > 0)
+            {
+                // A face that others will cover is coated while the panel lies free, before it or they are fitted.
+                before = built;
+                note += $"; before it is fitted, since {covering[0].Name} will cover it: mask where glue comes";
+                foreach (var other in covering.Prepend(panel))
+                    foreach (var joint in ledger.JointsOf(other))
+                        if (reach.FitOf(joint) is { } fit) edges.Add(new Reach(key, fit, EngineeringFindings.FaceUnreachable, $"{panel.Name} can't be coated when its turn comes: {covering[0].Name} covers its face by then.", "Coat it before it is fitted, or leave the other panel off until it is coated.", from, key));
+            }
+            steps.Add(new WorkStep(key, Stage.Coat, panel.Name, area * Hours(ledger, "hours_coat"), waits, before, null, note, from));
+            before = covering.Count > 0 ? [key, .. fitted] : [key];
         }
         foreach (var opening in panel.Openings)
             if (opening.Unit is { } unit) steps.Add(new WorkStep($"{panel.Name}.{opening.Name}.unit", Stage.Unit, $"{panel.Name}.{opening.Name}", Hours(ledger, "hours_unit"), 0, before, unit.Figure("weight")?.Value.Value, "bed and fasten " + unit.Name, opening.Fact.HeadSpan));
+    }
+
+    /// <summary>What a lift carries is set on once all of it, and all that stands, is coated and has its windows.</summary>
+    private static void SetStep(Ledger ledger, MassModel masses, PlacedLift lift, List<WorkStep> steps)
+    {
+        var before = new List<string>();
+        foreach (var step in steps) if (step.Stage is Stage.Fit or Stage.Fillet or Stage.Tape or Stage.Coat or Stage.Unit) before.Add(step.Key);
+        double? kg = masses.Lifted.TryGetValue(lift.Name, out double its) ? its : null;
+        steps.Add(new WorkStep(lift.Name + ".set", Stage.Set, lift.Name, Hours(ledger, "hours_set"), 0, [.. before], kg, "set what it carries on its struts or cables, and prop it", lift.Fact.HeadSpan));
+    }
+
+    /// <summary>Steps that what is built has behind it: glued up to its last core, fitted with its cloth, and a joint once both its panels are fitted. By key, with the words for it.</summary>
+    public static Dictionary<string, string> Done(Ledger ledger, ImmutableArray<WorkStep> steps)
+    {
+        var fitted = new Dictionary<string, string>(StringComparer.Ordinal);
+        var glued = new Dictionary<string, string>(StringComparer.Ordinal);
+        foreach (var fact in ledger.Spec.All("built"))
+        {
+            if (ledger.Evaluator.Thing(fact, "of") is not { Name: { } name }) continue;
+            string Day(string word) => fact.Find(word) is { } done && ledger.Evaluator.Date(done, "date") is { } date ? $"{word} on {date.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)}" : word;
+            if (fact.Find("fitted") is not null) fitted[name] = Day("fitted");
+            if (fact.Find("glued") is not null) glued[name] = Day("glued");
+        }
+        var done = new Dictionary<string, string>(StringComparer.Ordinal);
+        if (fitted.Count == 0 && glued.Count == 0) return done;
+        foreach (var step in steps)
+            if (step.Stage <= Stage.Cloth && fitted.TryGetValue(step.Subject, out string? how) || step.Stage < Stage.Cloth && glued.TryGetValue(step.Subject, out how)) done[step.Key] = how;
+        foreach (var joint in ledger.Structure.Joints)
+        {
+            if (!fitted.TryGetValue(joint.First.Panel.Name, out string? first) || !fitted.ContainsKey(joint.Second.Panel.Name)) continue;
+            foreach (var step in steps) if (step.Subject == joint.Name) done[step.Key] = first;
+        }
+        return done;
     }
 
     private static double Time(Ledger ledger, Material? material, string keyword) => material?.Fact.Find(keyword) is { } fact ? (ledger.Evaluator.Number(fact, "time") ?? 0) / 3600 : 0;

@@ -10,7 +10,8 @@ namespace Wain.Core.Framing;
 /// <param name="Wood">How much wood there is to end in; infinite for solid sheet on edge.</param>
 /// <param name="Open">True if past that wood is the open air: the screw would come through. Else it is foam or a cavity.</param>
 /// <param name="Across">Width of the wood that it ends in, across the screw.</param>
-internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double Passes, double Wood, bool Open, double Across)
+/// <param name="Driver">From the joint toward where the driver stands, of length one.</param>
+internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double Passes, double Wood, bool Open, double Across, Vec3 Driver)
 {
     /// <summary>Null where it can't be told: a mitre has no panel that runs through.</summary>
     public static ScrewPath? Of(PlacedJoint joint, string? drivenFrom)
@@ -26,7 +27,7 @@ internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double P
         var middle = edge.Face.ToWorld(edge.Outline.Bounds.Centre, edge.Thickness / 2);
         double side = Math.Sign(face.Face.N.Dot(middle - face.Face.ToWorld(new Vec2(0, 0), face.Thickness / 2)));
         bool fromEdge = Direction(drivenFrom) is { } from && from.Dot(face.Face.N * side) > 0.3 && double.IsFinite(rail) && rail > 0;
-        return fromEdge ? new ScrewPath(edge, face, rail, face.Thickness, true, across) : new ScrewPath(face, edge, face.Thickness, rail, false, across);
+        return fromEdge ? new ScrewPath(edge, face, rail, face.Thickness, true, across, face.Face.N * side) : new ScrewPath(face, edge, face.Thickness, rail, false, across, face.Face.N * -side);
     }
 
     /// <summary>Null for outside and inside, which are told of the panel that is passed.</summary>
