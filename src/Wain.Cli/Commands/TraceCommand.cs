@@ -35,14 +35,32 @@ public static class TraceCommand
         }
         string spread = figure.Low is { } low && figure.High is { } high ? $" ({QuantityText.Show(low)} to {QuantityText.Show(high)})" : "";
         output.WriteLine($"{indent}{figure.Name} = {QuantityText.Show(figure.Value)}{spread}");
-        if (figure.Formula.Length > 0) output.WriteLine($"{indent}  how: {figure.Formula}");
-        if (figure.From is { } from) output.WriteLine($"{indent}  line: {from}: {Core.Reporting.SpecLine.Of(from)}");
-        if (figure.Source is { } source) output.WriteLine($"{indent}  source: {source}");
+        if (figure.Formula.Length > 0) Wrapped(output, indent + "  ", "how: ", figure.Formula);
+        if (figure.From is { } from) Wrapped(output, indent + "  ", "line: ", $"{from}: {Core.Reporting.SpecLine.Of(from)}");
+        if (figure.Source is { } source) Wrapped(output, indent + "  ", "source: ", source);
         if (level >= depth)
         {
             if (node.Inputs.Length > 0) output.WriteLine($"{indent}  and {node.Inputs.Length} below; --depth shows more");
             return;
         }
         foreach (var input in node.Inputs) Print(input, level + 1, depth, output);
+    }
+
+    /// <summary>Lines of at most 80 columns where words allow it, later ones set in under the first.</summary>
+    private static void Wrapped(TextWriter output, string indent, string label, string text)
+    {
+        string line = indent + label;
+        bool bare = true;
+        foreach (string word in text.Split(' '))
+        {
+            if (!bare && line.Length + 1 + word.Length > 80)
+            {
+                output.WriteLine(line);
+                line = indent + "    " + word;
+            }
+            else line += bare ? word : " " + word;
+            bare = false;
+        }
+        output.WriteLine(line);
     }
 }

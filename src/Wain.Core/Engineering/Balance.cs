@@ -9,7 +9,15 @@ using Wain.Core.Units;
 namespace Wain.Core.Engineering;
 
 /// <summary>The truck in one state: what the axles carry (kg) and every limit on its own terms.</summary>
-public sealed record StateBalance(LoadState State, LimitReport Limits, SideLoads? Front, SideLoads? Rear);
+public sealed record StateBalance(LoadState State, LimitReport Limits, SideLoads? Front, SideLoads? Rear)
+{
+    /// <summary>What the front axle bears with how far the spread of the weights moves it, kg; likewise the rear axle and both. The empty truck and its people have no spread.</summary>
+    public required Spread FrontSpread { get; init; }
+
+    public required Spread RearSpread { get; init; }
+
+    public required Spread TotalSpread { get; init; }
+}
 
 /// <summary>Tie-downs in one direction of a stated acceleration (N), as an estimate.</summary>
 /// <param name="TipsAt">In units of gravity, untied; null if the centre has no height over the bed.</param>
@@ -66,13 +74,34 @@ internal static class Balance
                 ledger.Lack($"{name}.front_axle_load_{Word(state)}", checkd.Reason!, fact.NameSpan);
                 continue;
             }
-            var balance = new StateBalance(state, report, Sides(loading, report, track, rearAxle: false), Sides(loading, report, track, rearAxle: true));
+            var balance = new StateBalance(state, report, Sides(loading, report, track, rearAxle: false), Sides(loading, report, track, rearAxle: true))
+            {
+                FrontSpread = Around(report.Axles.Front, masses, state, x => 1 - (frontAxle.Value - x) / wheelbase.Value),
+                RearSpread = Around(report.Axles.Rear, masses, state, x => (frontAxle.Value - x) / wheelbase.Value),
+                TotalSpread = Around(report.Axles.Total, masses, state, _ => 1),
+            };
             states.Add(balance);
-            AddFigures(ledger, fact, balance);
+            AddFigures(ledger, fact, balance, fact.Find("people") is not null && !masses.Loads.Any(l => l.Load.IsPeople && l.Load.ShareIn(state) > 0));
         }
         var result = new BalanceResult(name, slideIn, fact, states.ToImmutable(), ratings, frontAxle.Value, frontAxle.Value - wheelbase.Value, ties);
         Judge(ledger, result);
         return result;
+    }
+
+    /// <summary>A load with its spread: each weight moves it by the share that it bears at its place (m). What shares a cause moves together, causes are independent.</summary>
+    private static Spread Around(double load, MassModel masses, LoadState state, Func<double, double> share)
+    {
+        var parts = new List<CausedSpread>();
+        void Take(PlacedMass mass, double aboard)
+        {
+            double k = aboard * share(mass.At.X / 1000);
+            foreach (var part in mass.Parts)
+                if (part.Value.Above > 0 || part.Value.Below > 0) parts.Add(part with { Value = k >= 0 ? new Spread(k * part.Value.Low, k * part.Value.Likely, k * part.Value.High) : new Spread(k * part.Value.High, k * part.Value.Likely, k * part.Value.Low) });
+        }
+        foreach (var mass in masses.Masses) Take(mass, 1);
+        foreach (var (carried, mass) in masses.Loads) if (carried.ShareIn(state) is > 0 and var aboard) Take(mass, aboard);
+        var sum = Spreads.SumByCause(parts);
+        return new Spread(load - sum.Below, load, load + sum.Above);
     }
 
     private static string Word(LoadState state) => state.ToString().ToLowerInvariant();
@@ -103,7 +132,7 @@ internal static class Balance
     {
         var aboard = masses.Loads.Where(l => l.Load.IsPeople && l.Load.ShareIn(state) > 0).Select(l => Place(l.Mass, l.Load.ShareIn(state))).ToImmutableArray();
         if (!aboard.IsEmpty || fact.Find("people") is not { } people) return aboard;
-        double count = ledger.Stated(fact.Name + ".people", people, "count") ?? 0, each = ledger.Stated(fact.Name + ".people_each", people, "each") ?? 0, x = ledger.Evaluator.Number(people, "x") ?? 0;
+        double count = ledger.Stated(fact.Name + ".people", people, "count") ?? 0, each = ledger.Stated(fact.Name + ".people_each", people, "each") ?? 0, x = ledger.Stated(fact.Name + ".people_at", people, "x") ?? 0;
         return [new MassAt(count * each, x, 0, 0.5)];
     }
 
@@ -125,20 +154,26 @@ internal static class Balance
         return load > 0 && Statics.Sides(load, moment / load, track.Value).TryGet(out var sides) ? sides : null;
     }
 
-    private static void AddFigures(Ledger ledger, BoundFact fact, StateBalance balance)
+    private static void AddFigures(Ledger ledger, BoundFact fact, StateBalance balance, bool peopleInCab)
     {
         string name = fact.Name!, word = Word(balance.State);
         ImmutableArray<string> inputs = [name + ".empty_front", name + ".empty_rear", name + ".wheelbase", name + ".front_axle", "total.weight_" + word, "total.centre_x_" + word];
-        string formula = "the empty load and, by statics, the share of all that is added: weight times distance behind the front axle over the wheelbase for the rear axle, the rest for the front";
-        ledger.Add($"{name}.front_axle_load_{word}", balance.Limits.Axles.Front, Dimension.OfMass, fact.NameSpan, formula, inputs);
-        ledger.Add($"{name}.rear_axle_load_{word}", balance.Limits.Axles.Rear, Dimension.OfMass, fact.NameSpan, formula, inputs);
-        ledger.Add($"{name}.gross_load_{word}", balance.Limits.Axles.Total, Dimension.OfMass, fact.NameSpan, $"{name}.front_axle_load_{word} + {name}.rear_axle_load_{word}", [$"{name}.front_axle_load_{word}", $"{name}.rear_axle_load_{word}"]);
+        string behind = $"({name}.front_axle - total.centre_x_{word}) / {name}.wheelbase", rear_ = $"{name}.empty_rear + total.weight_{word} * {behind}", front_ = $"{name}.empty_front + total.weight_{word} * (1 - {behind})";
+        if (peopleInCab)
+        {
+            string each = $"{name}.people * {name}.people_each", seat = $"({name}.front_axle - {name}.people_at) / {name}.wheelbase";
+            (rear_, front_) = ($"{rear_} + {each} * {seat}", $"{front_} + {each} * (1 - {seat})");
+            inputs = [.. inputs, name + ".people", name + ".people_each", name + ".people_at"];
+        }
+        ledger.Add($"{name}.front_axle_load_{word}", balance.FrontSpread, Dimension.OfMass, fact.NameSpan, front_, inputs);
+        ledger.Add($"{name}.rear_axle_load_{word}", balance.RearSpread, Dimension.OfMass, fact.NameSpan, rear_, inputs);
+        ledger.Add($"{name}.gross_load_{word}", balance.TotalSpread, Dimension.OfMass, fact.NameSpan, $"{name}.front_axle_load_{word} + {name}.rear_axle_load_{word}", [$"{name}.front_axle_load_{word}", $"{name}.rear_axle_load_{word}"]);
         foreach (var check in balance.Limits.Checks)
         {
             string key = check.Name.ToLowerInvariant().Replace(' ', '_');
-            ledger.Add($"{name}.{key}_margin_{word}", check.Margin, Dimension.OfMass, fact.NameSpan, $"the {check.Name} less what counts for it: {check.Terms}", [$"{name}.gross_load_{word}"]);
+            ledger.Add($"{name}.{key}_margin_{word}", check.Margin, Dimension.OfMass, fact.NameSpan, $"{check.Name} - load = {Say.Number(check.Limit / Customary.Pound, "0.0")} lb - {Say.Number(check.Load / Customary.Pound, "0.0")} lb; the load is {check.Terms}", [$"{name}.front_axle_load_{word}", $"{name}.rear_axle_load_{word}", $"{name}.gross_load_{word}"]);
         }
-        if (balance.Rear is { } rear) ledger.Add($"{name}.rear_left_load_{word}", rear.Left, Dimension.OfMass, fact.NameSpan, "half the rear axle, and what lies off the centre line over the track", [$"{name}.rear_axle_load_{word}", "total.centre_y_" + word, name + ".track"]);
+        if (balance.Rear is { } rear) ledger.Add($"{name}.rear_left_load_{word}", rear.Left, Dimension.OfMass, fact.NameSpan, $"{name}.rear_axle_load_{word} / 2 + total.weight_{word} * total.centre_y_{word} / {name}.track, by the share that the rear axle bears", [$"{name}.rear_axle_load_{word}", "total.centre_y_" + word, name + ".track"]);
     }
 
     private static void Judge(Ledger ledger, BalanceResult result)
@@ -204,7 +239,7 @@ internal static class Balance
             var forces = holding.Count == 0 ? new Missing("no tie-down lies on the far side of the centre") : TieDown.Forces(new TieDownCase(ready.Weight.Likely, height, toEdge, g, upward, 1), new TieDownSet(holding.Count, arm, 0, 1));
             double? rating = holding.Select(p => p.Rated).Min();
             rows.Add(new TieDownRow(direction, g, TieDown.TipsAt(height, toEdge).TryGet(out double tips) ? tips : null, holding.Count, forces.TryGet(out var f) ? f : null, rating, forces.Reason));
-            if (f is not null) ledger.Add($"{carrier.Name}.tie_down_force_{direction.Replace(' ', '_')}", f.Each, Dimension.OfForce, carrier.NameSpan, "moment about the edge that it would tip over: weight times (acceleration times height, less what is left of gravity times the distance to the edge) over the arms of the tie-downs that hold", ["total.weight_ready", "total.centre_z_ready", "total.centre_x_ready", "total.centre_y_ready"]);
+            if (f is not null) ledger.Add($"{carrier.Name}.tie_down_force_{direction.Replace(' ', '_')}", f.Each, Dimension.OfForce, carrier.NameSpan, $"W (a h - (1 - {Say.Number(upward)}) d) / (n r), moments about the edge that it would tip over: a = {Say.Number(g)} g, h = {Say.Number(height / Customary.Inch, "0.0")} in from the floor to the centre, d = {Say.Number(toEdge / Customary.Inch, "0.0")} in from the centre to the edge, n = {holding.Count} tie-downs with a mean arm r = {Say.Number(arm / Customary.Inch, "0.0")} in", ["total.weight_ready", "total.centre_z_ready", "total.centre_x_ready", "total.centre_y_ready"]);
         }
         return rows.ToImmutable();
     }

@@ -49,6 +49,7 @@ public static class EngineeringRun
     public static EngineeringResult Run(EngineeringInput input)
     {
         var ledger = new Ledger(input);
+        ImpossibleValues.Tell(ledger);
         var masses = MassModel.Of(ledger);
         var balance = Balance.Of(ledger, masses);
         var lifts = Lifting.Of(ledger, masses);

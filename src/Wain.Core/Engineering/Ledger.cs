@@ -84,6 +84,12 @@ internal sealed class Ledger(EngineeringInput input)
     /// <summary>A figure that can't be had because a material is silent; told once for each material and property.</summary>
     public void Lack(string figure, Material material, string property, Span from)
     {
+        if (material.Figure(property) is { } stated)
+        {
+            // An impossible value is told as such; that it is stated and not lacking must not read otherwise.
+            _figures.Lack(figure, $"{material.Name}.{property} is no possible value", stated.From);
+            return;
+        }
         _figures.Lack(figure, $"{material.Name} states no {property}", material.Fact.NameSpan);
         if (!_lacks.TryGetValue((material.Name, property), out var known)) _lacks[(material.Name, property)] = known = (material, [], from);
         if (!known.Figures.Contains(figure)) known.Figures.Add(figure);

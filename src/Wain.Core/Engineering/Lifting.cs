@@ -33,13 +33,13 @@ internal static class Lifting
             ImmutableArray<string> inputs = [.. lift.Carries.Order(StringComparer.Ordinal).Select(c => c + ".weight")];
             ledger.Add(lift.Name + ".weight", carried.Weight, Dimension.OfMass, lift.Fact.HeadSpan, "its panels, what is fitted in them and what joins them", inputs);
             foreach (var (axis, mm) in new[] { ("x", carried.Centre.X), ("y", carried.Centre.Y), ("z", carried.Centre.Z) })
-                ledger.Add($"{lift.Name}.centre_{axis}", mm / 1000, Dimension.OfLength, lift.Fact.HeadSpan, "the sum of weight by place over the weight, closed", [lift.Name + ".weight"]);
-            results.Add(One(ledger, lift, carried));
+                ledger.Add($"{lift.Name}.centre_{axis}", mm / 1000, Dimension.OfLength, lift.Fact.HeadSpan, $"sum of weight times {axis} of its parts / {lift.Name}.weight, closed", [lift.Name + ".weight"]);
+            results.Add(One(ledger, lift, carried, its));
         }
         return results.ToImmutable();
     }
 
-    private static LiftResult One(Ledger ledger, PlacedLift lift, MassSum carried)
+    private static LiftResult One(Ledger ledger, PlacedLift lift, MassSum carried, List<PlacedMass> masses)
     {
         var points = lift.Fact.All("lifted").Select(f => (f.Name, At: ledger.Evaluator.Place(f, "at"), Fact: f)).Where(p => p.At is not null).ToList();
         var struts = lift.Fact.All("strut").Select(f => Strut.Read(ledger, f)).OfType<Strut>().ToList();
@@ -57,8 +57,8 @@ internal static class Lifting
                 foreach (var (i, point) in points.Index())
                 {
                     string key = $"{lift.Name}.{names[i]}";
-                    ledger.Add(key + ".force", forces.Elastic[i], Dimension.OfForce, point.Fact.Span, "the roof as rigid on points of one stiffness: sum of forces and of moments about both axes", [lift.Name + ".weight", lift.Name + ".centre_x", lift.Name + ".centre_y"]);
-                    ledger.Add(key + ".force_most", forces.Most[i], Dimension.OfForce, point.Fact.Span, "the most that uneven travel can put on it, three points carrying", [lift.Name + ".weight", lift.Name + ".centre_x", lift.Name + ".centre_y"]);
+                    ledger.Add(key + ".force", Around(forces.Elastic[i], i, carried, masses, [.. points.Select(p => new LiftPoint(p.At!.Value[0] / 1000, p.At.Value[1] / 1000))]), Dimension.OfForce, point.Fact.Span, "W/n + b (x - mean x) + c (y - mean y), b and c from the moments about both axes: a rigid roof on points of one stiffness", [lift.Name + ".weight", lift.Name + ".centre_x", lift.Name + ".centre_y"]);
+                    ledger.Add(key + ".force_most", forces.Most[i], Dimension.OfForce, point.Fact.Span, "the most that statics allows on it with three points carrying and the others slack, W x the share of the opposite triangle", [lift.Name + ".weight", lift.Name + ".centre_x", lift.Name + ".centre_y"]);
                 }
                 foreach (var failure in forces.Failures.Where(f => f.Falls))
                     ledger.Tell(EngineeringFindings.PointFailureDrops, $"If {names[failure.Failed]} of {lift.Name} lets go, the rest can't hold it level and that corner drops.", points[failure.Failed].Fact.Span, $"{lift.Name}.{names[failure.Failed]}", "Prop the roof before anyone goes under it.");
@@ -67,14 +67,35 @@ internal static class Lifting
         }
         var steps = struts.Count == 0 ? [] : hinge is null ? Straight(lift, struts, weight) : Turning(ledger, lift, hinge, struts, carried, weight);
         double? margin = steps.Any(s => s.Weight > 0) ? steps.Where(s => s.Weight > 0).Min(s => s.Struts / s.Weight - 1) : null;
-        if (margin is { } m) ledger.Add(lift.Name + ".strut_margin", m, Dimension.None, lift.Fact.HeadSpan, "the least of what the struts give over what they must hold, less one, over the whole travel", [lift.Name + ".weight"]);
+        if (margin is { } m) ledger.Add(lift.Name + ".strut_margin", m, Dimension.None, lift.Fact.HeadSpan, "least over the travel of (force of the struts along the lift / weight to hold) - 1", [lift.Name + ".weight"]);
         if (steps.Length > 0)
         {
-            ledger.Add(lift.Name + ".hand_force_raising", steps.Max(s => s.HandRaising), Dimension.OfForce, lift.Fact.HeadSpan, "the most that is left for a person while it rises", [lift.Name + ".weight"]);
-            ledger.Add(lift.Name + ".hand_force_lowering", steps.Max(s => s.HandLowering), Dimension.OfForce, lift.Fact.HeadSpan, "the most that a person must pull down", [lift.Name + ".weight"]);
+            ledger.Add(lift.Name + ".hand_force_raising", steps.Max(s => s.HandRaising), Dimension.OfForce, lift.Fact.HeadSpan, "most over the travel of (weight to hold - force of the struts)", [lift.Name + ".weight"]);
+            ledger.Add(lift.Name + ".hand_force_lowering", steps.Max(s => s.HandLowering), Dimension.OfForce, lift.Fact.HeadSpan, "most over the travel of (force of the struts - weight to hold)", [lift.Name + ".weight"]);
         }
         Judge(ledger, lift, steps, margin);
         return new LiftResult(lift.Name, lift, carried, names, forces, missing, steps, margin, hinge is not null);
+    }
+
+    /// <summary>
+    /// A force with its spread: the elastic share of a weight is linear in its place, so three nearby places tell what a weight anywhere puts on the point. What shares a cause is high or
+    /// low together, causes are independent.
+    /// </summary>
+    private static Spread Around(double force, int point, MassSum carried, List<PlacedMass> masses, IReadOnlyList<LiftPoint> points)
+    {
+        const double step = 1e-3;
+        double Share(double dx, double dy) => LiftPoints.Forces(1, carried.Centre.X / 1000 + dx, carried.Centre.Y / 1000 + dy, points).TryGet(out var f) ? f.Elastic[point] : double.NaN;
+        double at = Share(0, 0), alongX = (Share(step, 0) - at) / step, alongY = (Share(0, step) - at) / step;
+        var parts = new List<CausedSpread>();
+        foreach (var mass in masses)
+        {
+            double k = Customary.Gravity * (at + alongX * (mass.At.X - carried.Centre.X) / 1000 + alongY * (mass.At.Y - carried.Centre.Y) / 1000);
+            if (double.IsNaN(k)) return Spread.Exactly(force);
+            foreach (var part in mass.Parts)
+                if (part.Value.Above > 0 || part.Value.Below > 0) parts.Add(part with { Value = k >= 0 ? new Spread(k * part.Value.Low, k * part.Value.Likely, k * part.Value.High) : new Spread(k * part.Value.High, k * part.Value.Likely, k * part.Value.Low) });
+        }
+        var sum = Spreads.SumByCause(parts);
+        return new Spread(force - sum.Below, force, force + sum.Above);
     }
 
     private static string Last(BoundFact fact) => fact.Name is { } name ? name[(name.LastIndexOf('.') + 1)..] : fact.Keyword;

@@ -63,7 +63,7 @@ public sealed record MassModel(
         {
             if (Sum(byPanel[panel.Name], _ => Vec3.Zero, _ => 1) is not { } sum) continue;
             panels[panel.Name] = sum;
-            AddCentre(ledger, panel.Name, "", sum, panel.Fact.HeadSpan, "weight by place of its layers, members, foam and what is fitted in it", [panel.Name + ".weight"]);
+            AddCentre(ledger, panel.Name, "", sum, panel.Fact.HeadSpan, "sum of weight times place of its layers, members, foam and what is fitted in it, over its weight", [panel.Name + ".weight"]);
         }
         var groups = ImmutableSortedDictionary.CreateBuilder<string, MassSum>(StringComparer.Ordinal);
         foreach (var group in takeoff.Assemblies)
@@ -71,7 +71,7 @@ public sealed record MassModel(
             var members = group.Panels.ToHashSet(StringComparer.Ordinal);
             if (Sum(masses.Where(m => m.Panels.Length > 0 && m.Panels.All(members.Contains)), _ => Vec3.Zero, _ => 1) is not { } sum) continue;
             groups[group.Name] = sum;
-            AddCentre(ledger, group.Name, "", sum, group.Fact.HeadSpan, "weight by place of its panels and what joins them", [group.Name + ".weight"]);
+            AddCentre(ledger, group.Name, "", sum, group.Fact.HeadSpan, "sum of weight times place of its panels and what joins them, over its weight", [group.Name + ".weight"]);
         }
         var states = ImmutableSortedDictionary.CreateBuilder<LoadState, MassSum>();
         foreach (var state in Enum.GetValues<LoadState>())
@@ -81,7 +81,7 @@ public sealed record MassModel(
             if (Sum(masses.Concat(loads.Select(l => l.Item2).Where(m => shares[m] > 0)), Shift, m => shares.GetValueOrDefault(m, 1)) is not { } sum) continue;
             states[state] = sum;
             string word = state.ToString().ToLowerInvariant();
-            AddCentre(ledger, "total", "_" + word, sum, null, "the sum of weight by place over the weight, all that is aboard then", ["total.weight_" + word], lacks);
+            AddCentre(ledger, "total", "_" + word, sum, null, "sum of weight times place of all that is aboard then, over the weight", ["total.weight_" + word, .. ledger.Structure.Panels.Where(p => panels.ContainsKey(p.Name)).Select(p => p.Name + ".centre_x").Order(StringComparer.Ordinal)], lacks);
         }
         return new MassModel([.. masses], loads.ToImmutable(), panels.ToImmutable(), groups.ToImmutable(), states.ToImmutable(), lacks, travels);
     }
@@ -123,7 +123,7 @@ public sealed record MassModel(
     private static void AddCentre(Ledger ledger, string thing, string state, MassSum sum, Span? from, string formula, ImmutableArray<string> inputs, ImmutableArray<string> lacks = default)
     {
         foreach (var (axis, of) in new (string, Func<Vec3, double>)[] { ("x", v => v.X), ("y", v => v.Y), ("z", v => v.Z) })
-            ledger.Add($"{thing}.centre_{axis}{state}", new Spread(of(sum.Lowest) / 1000, of(sum.Centre) / 1000, of(sum.Highest) / 1000), Dimension.OfLength, from, formula, inputs, lacks);
+            ledger.Add($"{thing}.centre_{axis}{state}", new Spread(of(sum.Lowest) / 1000, of(sum.Centre) / 1000, of(sum.Highest) / 1000), Dimension.OfLength, from, formula, [.. inputs.Select(i => i.Replace(".centre_x", ".centre_" + axis, StringComparison.Ordinal))], lacks);
     }
 
     private static List<PlacedMass> PlacedLines(Ledger ledger, Dictionary<string, string> lifted)

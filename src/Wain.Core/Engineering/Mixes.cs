@@ -72,13 +72,13 @@ internal static class Mixes
             double at = pot.Has("at") ? (ledger.Evaluator.Number(pot, "at") ?? 0) - Customary.IcePoint : temperature;
             var plan = Mixing.PotLifeAt(life, at, temperature).Then(p => Mixing.Batches(total, cup * density.Value, ledger.Default(filler is null ? "resin_rate" : "paste_rate") / 3600, p));
             if (!plan.TryGet(out batches)) ledger.Lack(line.Key + ".batches", plan.Reason!, line.From);
-            else ledger.Add(line.Key + ".batches", batches.Count, Dimension.None, line.From, "its need over the smaller of a cup and what is spread in six tenths of the pot life at the shop's temperature, rounded up", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need"), line.Material.Name + ".density"]);
+            else ledger.Add(line.Key + ".batches", batches.Count, Dimension.None, line.From, $"need / batch, rounded up; batch = the smaller of a cup ({Say.Number(cup * density.Value * 1000, "0")} g) and what is spread in six tenths of the pot life at {Say.Number(temperature * 1.8 + 32, "0")} F ({Say.Number(ledger.Default(filler is null ? "resin_rate" : "paste_rate") * 1000, "0")} g an hour): here the {batches.Because}", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need"), line.Material.Name + ".density"]);
         }
         else ledger.Lack(line.Key + ".batches", resin, density is > 0 ? "pot_life" : "density", line.From);
         if (parts is not null)
         {
-            ledger.Add(line.Key + ".part_a", parts.MassA, Dimension.OfMass, line.From, "its need by the resin's mix", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
-            ledger.Add(line.Key + ".part_b", parts.MassB, Dimension.OfMass, line.From, "its need by the resin's mix", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
+            ledger.Add(line.Key + ".part_a", parts.MassA, Dimension.OfMass, line.From, MixWords(resin, parts.MassA / total), [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
+            ledger.Add(line.Key + ".part_b", parts.MassB, Dimension.OfMass, line.From, MixWords(resin, parts.MassB / total), [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
         }
         (string, double, double)? loose = null;
         if (filler is not null)
@@ -89,6 +89,8 @@ internal static class Mixes
         string step = filler is not null ? "fillet" : line.Kind == LineKind.Glue ? "glue with resin" : line.Panels.Length > 1 ? "tape" : "wet out and fill";
         return new MixRow(line.Key, filler is null ? MixKind.Resin : MixKind.Paste, line.Subject, step, resin, total, density is > 0 ? total / density : null, parts, batches, loose, 1, batches?.Because is "pot life" ? "cups are small for the pot life" : "");
     }
+
+    private static string MixWords(Material resin, double share) => $"need times its share by weight, {Say.Number(share, "0.000")}, from the mix and the densities of {resin.Name}";
 
     private static TwoParts? Parts(Ledger ledger, Material resin, double total, string key, Span from)
     {
@@ -142,10 +144,10 @@ internal static class Mixes
             return null;
         }
         ImmutableArray<string> inputs = [foam.Name + ".free_rise"];
-        ledger.Add(key + ".foam", pour.Mass, Dimension.OfMass, from, "volume of the bay times free-rise density times one and the over-pack, over what cold parts lose", inputs);
-        ledger.Add(key + ".foam_a", pour.PartA, Dimension.OfMass, from, "its share by weight of the mix", [key + ".foam"]);
-        ledger.Add(key + ".foam_b", pour.PartB, Dimension.OfMass, from, "its share by weight of the mix", [key + ".foam"]);
-        ledger.Add(key + ".pours", pour.Pours, Dimension.None, from, "the height of the bay over the deepest pour, rounded up", [key + ".foam"]);
+        ledger.Add(key + ".foam", pour.Mass, Dimension.OfMass, from, $"V * {foam.Name}.free_rise * (1 + overpack) / cold, V = {Say.Number(cavity.Volume / 1e6, "0.00")} l, overpack = {Say.Number(overpack, "0.00")}, cold = {Say.Number(factor, "0.000")} at {Say.Number(temperature * 1.8 + 32, "0")} F", inputs);
+        ledger.Add(key + ".foam_a", pour.PartA, Dimension.OfMass, from, $"{key}.foam * {Say.Number(a)} / {Say.Number(a + b)}", [key + ".foam"]);
+        ledger.Add(key + ".foam_b", pour.PartB, Dimension.OfMass, from, $"{key}.foam * {Say.Number(b)} / {Say.Number(a + b)}", [key + ".foam"]);
+        ledger.Add(key + ".pours", pour.Pours, Dimension.None, from, double.IsFinite(deepest) ? $"height / deepest pour = {Say.Number(rises / Customary.Inch, "0.0")} in / {Say.Number(deepest / Customary.Inch, "0.0")} in, rounded up" : "one, since no depth is stated", [key + ".foam"]);
         string note = factor < 1 ? $"colder than its data sheet by {Say.Number((warm!.Value - temperature) * 1.8, "0")} F: {Say.Percent(1 / factor - 1)} more" : "";
         return new MixRow(key + ".foam", MixKind.Foam, key, "pour", foam, pour.Mass, cavity.Volume / 1e9, new TwoParts(pour.PartA, pour.PartB, 0, 0), null, null, pour.Pours, note);
     }

@@ -40,13 +40,13 @@ internal static class Nights
         {
             double margin = 1 + (ledger.Stated(name + ".margin", fact.Find("margin"), "value") ?? 0), people = ledger.Stated(name + ".people", fact.Find("people"), "count") ?? 0;
             double gains = people * ledger.Default("sleeper_heat");
-            ledger.Add(name + ".heat_loss", loss.Total * (inside.Temperature - outside.Temperature), Dimension.OfPower, fact.NameSpan, "U times area of every part, thermal bridges and air change, times the difference of temperatures", [.. areas.Where(a => a.Wall is not null && !a.Name.Contains('.')).Select(a => a.Name + ".u"), name + ".inside", name + ".outside"]);
+            ledger.Add(name + ".heat_loss", loss.Total * (inside.Temperature - outside.Temperature), Dimension.OfPower, fact.NameSpan, $"(sum of U * area and bridges + air) * ({name}.inside - {name}.outside) = ({Say.Number(loss.Transmission, "0.0")} + {Say.Number(loss.Ventilation, "0.0")} W/K) * {Say.Number(inside.Temperature - outside.Temperature, "0.0")} K", [.. areas.Where(a => a.Wall is not null && !a.Name.Contains('.')).Select(a => a.Name + ".u"), name + ".inside", name + ".outside"]);
             if (HeatLoss.Heater(loss.Total, inside.Temperature, outside.Temperature, margin, gains).TryGet(out double w))
             {
                 heater = w;
                 energy = w * hours * 3600 / margin;
-                ledger.Add(name + ".heater", w, Dimension.OfPower, fact.NameSpan, "the heat loss with the margin, less what the sleepers give off", [name + ".heat_loss", "default.sleeper_heat"]);
-                ledger.Add(name + ".heat", energy.Value, Dimension.OfEnergy, fact.NameSpan, "the heater's mean output over the night", [name + ".heater"]);
+                ledger.Add(name + ".heater", w, Dimension.OfPower, fact.NameSpan, $"{name}.heat_loss * {Say.Number(margin)} - {Say.Number(people)} * default.sleeper_heat", [name + ".heat_loss", "default.sleeper_heat"]);
+                ledger.Add(name + ".heat", energy.Value, Dimension.OfEnergy, fact.NameSpan, $"{name}.heater / {Say.Number(margin)} * {Say.Number(hours)} h", [name + ".heater"]);
             }
         }
         else ledger.Lack(name + ".heater", missing!, fact.NameSpan);
@@ -56,7 +56,7 @@ internal static class Nights
             double surface = inside.Temperature - wall.WorstU * wall.InsideSurface * (inside.Temperature - outside.Temperature);
             if (coldest is null || surface < coldest.Value.Item2) coldest = (wall, surface);
         }
-        if (coldest is { } c) ledger.Add(name + ".coldest_surface", c.Item2 + Customary.IcePoint, Dimension.OfTemperature, fact.NameSpan, $"inside air less U times inside surface resistance times the difference, through the members of {c.Item1.Stack.Name}", [name + ".inside", name + ".outside"]);
+        if (coldest is { } c) ledger.Add(name + ".coldest_surface", c.Item2 + Customary.IcePoint, Dimension.OfTemperature, fact.NameSpan, $"{name}.inside - U * Rsi * ({name}.inside - {name}.outside), U = {Say.Number(c.Item1.WorstU, "0.00")} W/m2/K through the coldest path of {c.Item1.Stack.Name}, Rsi = {Say.Number(c.Item1.InsideSurface)} m2 K/W", [name + ".inside", name + ".outside"]);
         double? dew = inside.Humidity is { } rh && Vapour.DewPoint(inside.Temperature, rh).TryGet(out double d) ? d : null;
         if (dew is { } t && coldest is { } cold && cold.Item2 < t)
             ledger.Tell(EngineeringFindings.WetSurface, $"Night {name}: the inside of {cold.Item1.Stack.Name} over its members is at {Say.Fahrenheit(cold.Item2)}, below the dew point of {Say.Fahrenheit(t)}; water will stand on it.", fact.NameSpan, $"{name}.{cold.Item1.Stack.Name}.surface", "More air change, less humidity, or a break in the members.");

@@ -84,6 +84,7 @@ internal static class Strength
     {
         string name = fact.Name!;
         var load = CaseLoad.Read(ledger, fact);
+        if (load is null && fact.Find("patch") is not null) return [];
         if (load is null)
         {
             ledger.Tell(EngineeringFindings.CaseWithoutLoad, $"Case {name} states no load.", fact.NameSpan, name, "Add uniform, patch or wind.");
@@ -328,11 +329,15 @@ internal sealed record CaseLoad(string Words, double Pressure, double Force, dou
         string name = fact.Name!;
         if (fact.Find("uniform") is { } uniform && ledger.Stated(name + ".uniform", uniform, "pressure") is { } pressure)
             return new($"{Say.Number(pressure / Customary.Psf, "0.#")} lb/ft2 all over", pressure, 0, 0, 0, name + ".uniform");
-        if (fact.Find("patch") is { } patch && ledger.Stated(name + ".patch", patch, "force") is { } force)
-            return new($"{Say.PoundsForce(force)} on a patch", 0, force, ledger.Evaluator.Number(patch, "width") ?? 0.3, ledger.Evaluator.Number(patch, "length") ?? 0.3, name + ".patch");
+        if (fact.Find("patch") is { } patch)
+        {
+            double force = ledger.Stated(name + ".patch", patch, "force") ?? 0, width = ledger.Evaluator.Number(patch, "width") ?? 0, length = ledger.Evaluator.Number(patch, "length") ?? 0;
+            if (force <= 0 || width <= 0 || length <= 0) return null;
+            return new($"{Say.PoundsForce(force)} on a patch", 0, force, width, length, name + ".patch");
+        }
         if (fact.Find("wind") is not { } wind || ledger.Stated(name + ".wind", wind, "speed") is not { } speed) return null;
         double q = WindAndSnow.StagnationPressure(speed).Or(0) * ledger.Default("wind_coefficient");
-        ledger.Add(name + ".wind_pressure", q, Dimension.OfPressure, wind.Span, $"half the density of air times speed squared, times default.wind_coefficient", [name + ".wind", "default.wind_coefficient"]);
+        ledger.Add(name + ".wind_pressure", q, Dimension.OfPressure, wind.Span, $"0.613 * V^2 * default.wind_coefficient, V = {Say.Number(speed, "0.0")} m/s", [name + ".wind", "default.wind_coefficient"]);
         return new($"wind of {Say.Number(speed / Customary.MilePerHour, "0")} mph", q, 0, 0, 0, name + ".wind_pressure", IsWind: true);
     }
 }

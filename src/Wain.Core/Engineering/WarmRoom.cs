@@ -71,7 +71,7 @@ internal static class WarmRoom
                     continue;
                 }
                 areas.Add(new WarmArea(name, wall.Name, area, wall.U.U, wall));
-                if (slice is null) ledger.Add(name + ".u", wall.U.U, Dimension.OfTransmittance, panel.Fact.HeadSpan, "the mean of the upper and lower limit of resistance, framed bays by area (ISO 6946)", [.. Inputs(stack), panel.Name + ".net_area"]);
+                if (slice is null) ledger.Add(name + ".u", wall.U.U, Dimension.OfTransmittance, panel.Fact.HeadSpan, $"1 / ((upper + lower) / 2), upper = {Say.Number(wall.U.Upper, "0.000")} and lower = {Say.Number(wall.U.Lower, "0.000")} m2 K/W, {Say.Number(wall.Framed * 100, "0.0")} % of the area framed (ISO 6946)", [.. Inputs(stack), panel.Name + ".net_area"]);
             }
             foreach (var opening in panel.Openings)
             {

@@ -102,7 +102,7 @@ internal static class WorkOrder
             bool bench = shop.Bench is not { } b || Math.Min(w, h) <= Math.Min(b.Length, b.Width) && Math.Max(w, h) <= Math.Max(b.Length, b.Width);
             var local = panel.Face.ToLocal(sum.Centre);
             parts.Add(new LiftedPart(panel.Name, kg, w, h, panel.Thickness, local.X - panel.Outline.Bounds.Min.X, local.Y - panel.Outline.Bounds.Min.Y, hands, door, bench));
-            ledger.Add(panel.Name + ".hands", hands, Dimension.None, panel.Fact.HeadSpan, "its weight with what is fitted in it over what one person lifts, rounded up", [panel.Name + ".weight"]);
+            ledger.Add(panel.Name + ".hands", hands, Dimension.None, panel.Fact.HeadSpan, $"{panel.Name}.weight with what is fitted in it / {Say.Pounds(shop.PersonLifts)} for one person, rounded up", [panel.Name + ".weight"]);
             if (panel.Mirrored is not null) continue;
             if (hands > shop.People)
                 ledger.Tell(EngineeringFindings.TooHeavy, $"{panel.Name} weighs {Say.Pounds(kg)}; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {Say.Pounds(shop.PersonLifts * shop.People)}.", panel.Fact.NameSpan, panel.Name + ".hands", $"Have {hands} people for it, or a hoist; turn it over with its windows out.");

@@ -11,6 +11,7 @@ public static partial class CheckValues
     private const string Astm = "ASTM D7250 coefficients, from memory";
     private const string Roark = "Roark, Table 8.1, from memory";
     private const string Timoshenko = "Timoshenko and Woinowsky-Krieger, Theory of Plates and Shells, from memory";
+    private const string Srinivas = "Srinivas and Rao 1970, exact elasticity of a thick orthotropic plate under uniform load, from memory";
     private const string Mindlin = "Mindlin plate benchmark of the finite-element literature, from memory";
 
     private static readonly ElasticLayer[] Solid = [new(0.02, 10e9, 4e9)];
@@ -66,6 +67,12 @@ public static partial class CheckValues
         new("PlateSeries.Respond", Timoshenko + ", Table 8", "2 by 1, uniform, moment across/(q b^2)", 0.1017, () => Thin(2).Figure(p => p.Centre.My), 5e-5),
         new("PlateSeries.Respond", Timoshenko + ", central load", "square, w/(P a^2/D)", 0.01160, () => PlateSeries.Respond(Isotropic(1e9), 1, 1, PlateLoad.Patch(1, 0.5, 0.5, 0.001, 0.001)).Figure(p => p.Centre.Deflection), 1e-5),
         new("PlateSeries.Respond", Mindlin, "square, h/a 0.1, hard simple, w/(q a^4/D)", 0.004273, () => PlateSeries.Respond(Thick(0.1), 1, 1, PlateLoad.Whole(1, 1, 1)).Figure(p => p.Centre.Deflection), 2e-6),
+        new("PlateSeries.Respond", Srinivas, "orthotropic square, h/a 0.05, w C11/(h q) (first-order shear against exact elasticity, within 1 %)", 10443, () => Aragonite(0.05, 1), 104),
+        new("PlateSeries.Respond", Srinivas, "orthotropic square, h/a 0.10, within 1 %", 688.57, () => Aragonite(0.10, 1), 6.9),
+        new("PlateSeries.Respond", Srinivas, "orthotropic square, h/a 0.14, within 1 %", 191.07, () => Aragonite(0.14, 1), 1.9),
+        new("PlateSeries.Respond", Srinivas, "orthotropic, b/a 2, h/a 0.10, within 1 %", 1408.5, () => Aragonite(0.10, 2), 14),
+        new("PlateSeries.Respond", Srinivas, "orthotropic, b/a 0.5, h/a 0.10, within 1 %", 139.08, () => Aragonite(0.10, 0.5), 1.4),
+        new("PlateRitz.Respond", Srinivas, "orthotropic square on simple edges, h/a 0.10, within 1 %", 688.57, () => Aragonite(0.10, 1, ritz: true), 6.9),
         new("PlateRitz.Respond", Timoshenko + ", Table 35", "square, clamped, uniform, w/(q a^4/D) (0.0012653 to more places, which the table cuts)", 0.00126, () => Clamped(1e7).Figure(p => p.Centre.Deflection), 6e-6),
         new("PlateRitz.Respond", Timoshenko + ", Table 35", "square, clamped, moment at mid-edge/(q a^2)", 0.0513, () => Clamped(1e7).Figure(p => p.Peak.Mx), 5e-4),
         new("PlateRitz.Respond", Timoshenko + ", Table 35", "2 by 1, clamped, w/(q b^4/D)", 0.00254, () => PlateRitz.Respond(Isotropic(1e7), 2, 1, PlateEdges.All(EdgeHold.Clamped), PlateLoad.Whole(1, 2, 1)).Figure(p => p.Centre.Deflection), 1e-5),
@@ -96,6 +103,15 @@ public static partial class CheckValues
     private static Result<PlateResponse> Thin(double a = 1) => PlateSeries.Respond(Isotropic(1e9), a, 1, PlateLoad.Whole(1, a, 1), 61);
 
     private static Result<PlateResponse> Clamped(double shear) => PlateRitz.Respond(Isotropic(shear), 1, 1, PlateEdges.All(EdgeHold.Clamped), PlateLoad.Whole(1, 1, 1));
+
+    /// <summary>Their material by its moduli over C11, with the shear factor 5/6 of a homogeneous plate; h, C11 and q are 1.</summary>
+    private static double Aragonite(double thin, double ratio, bool ritz = false)
+    {
+        const double c12 = 0.23319, c22 = 0.543103, c13 = 0.010776, c23 = 0.098276, c33 = 0.530172, c44 = 0.26681, c55 = 0.159914, c66 = 0.262931;
+        var plate = new PlateStiffness((1 - c13 * c13 / c33) / 12, (c12 - c13 * c23 / c33) / 12, (c22 - c23 * c23 / c33) / 12, c66 / 12, 5 * c55 / 6, 5 * c44 / 6);
+        var (a, b) = (1 / thin, ratio / thin);
+        return (ritz ? PlateRitz.Respond(plate, a, b, PlateEdges.All(EdgeHold.Simple), PlateLoad.Whole(1, a, b)) : PlateSeries.Respond(plate, a, b, PlateLoad.Whole(1, a, b), 61)).Figure(p => p.Centre.Deflection);
+    }
 
     private static double Sandwich(bool ritz)
     {

@@ -1,0 +1,48 @@
+using Wain.Core.Binding;
+
+namespace Wain.Core.Engineering;
+
+/// <summary>Stated values that nothing real can have. Told before anything is worked with them; a figure that needs one is missing and says so.</summary>
+internal static class ImpossibleValues
+{
+    private static readonly string[] AboveZero =
+    [
+        "bending_strength", "bulk_density", "compressive_strength", "conductivity", "coverage", "density", "fibre_density", "free_rise", "hardener_density", "modulus", "modulus_across", "paste_density",
+        "resin_density", "shear_modulus", "shear_strength", "specific_gravity", "tensile_strength", "transmittance",
+    ];
+
+    private static readonly (string Block, string Fact, string[] Slots)[] Settings =
+    [
+        ("carrier", "wheelbase", ["value"]), ("carrier", "track", ["value"]), ("carrier", "empty", ["front", "rear"]), ("carrier", "tie_down", ["rated"]),
+        ("shop", "person", ["value"]), ("shop", "people", ["count"]), ("shop", "hours", ["hours"]), ("shop", "cup", ["volume"]), ("night", "lasts", ["time"]),
+        ("case", "span", ["span", "width"]), ("case", "patch", ["force", "width", "length"]), ("case", "deflection", ["limit"]),
+        ("resin", "mix", ["a", "b"]), ("foam", "mix", ["a", "b"]), ("resin", "pot_life", ["time"]), ("resin", "working_time", ["time"]), ("foam", "pour_depth", ["value"]), ("foam", "flow", ["value"]),
+        ("hardware", "stroke", ["value"]),
+    ];
+
+    public static void Tell(Ledger ledger)
+    {
+        foreach (var material in ledger.Structure.Materials)
+        {
+            void Bounds(string property, Func<double, bool> impossible, string why)
+            {
+                if (material.Figure(property) is { } figure && impossible(figure.Value.Value)) ledger.Tell(EngineeringFindings.ImpossibleValue, $"{material.Name}.{property} {why}.", figure.From, $"{material.Name}.{property}");
+            }
+            foreach (string property in AboveZero) Bounds(property, v => v <= 0, "must be above zero; what is not known is left out");
+            Bounds("specific_gravity", v => v > 1.54, "can't be above 1.54, that of the walls of wood cells (Wood Handbook, from memory)");
+            Bounds("vapour", v => v < 1, "can't be below 1, that of still air (ISO 10456)");
+            Bounds("safety", v => v < 1, "can't be below 1: an allowable stress is no more than the strength");
+            Bounds("solids", v => v is <= 0 or > 1, "must be above none and at most all of the mass");
+            Bounds("cold_loss", v => v >= 1, "must be less than all of the volume");
+            Bounds("poisson", v => v >= 1, "must be below 1");
+        }
+        foreach (var (block, keyword, slots) in Settings)
+            foreach (var owner in ledger.Spec.All(block))
+                foreach (var fact in owner.All(keyword))
+                    foreach (string slot in slots)
+                        if (fact.Has(slot) && Value(ledger, fact, slot) is <= 0)
+                            ledger.Tell(EngineeringFindings.ImpossibleValue, $"{(owner.Name is { } name ? name + "." : "")}{keyword}: {slot} must be above zero.", ledger.Evaluator.SlotSpan(fact, slot), $"{owner.Name ?? block}.{keyword}");
+    }
+
+    private static double? Value(Ledger ledger, BoundFact fact, string slot) => ledger.Evaluator.Quantity(fact, slot)?.Value;
+}
