@@ -18,12 +18,9 @@ internal static class OutputJournal
         try
         {
             Directory.CreateDirectory(staging);
-            for (int i = 0; i < changed.Count; i++)
-            {
-                string staged = i.ToString(CultureInfo.InvariantCulture);
-                WriteThrough(Path.Combine(staging, staged), changed[i].Bytes);
-                text.Append("move ").Append(staged).Append(' ').Append(changed[i].Path).Append('\n');
-            }
+            // Side by side, because each write waits for the disk to say that it holds the bytes.
+            WriteAll(staging, changed);
+            for (int i = 0; i < changed.Count; i++) text.Append("move ").Append(Staged(i)).Append(' ').Append(changed[i].Path).Append('\n');
             foreach (string path in removed) text.Append("remove ").Append(path).Append('\n');
             string prepared = Path.Combine(staging, "journal");
             WriteThrough(prepared, Encoding.UTF8.GetBytes(text.Append(End).Append('\n').ToString()));
@@ -81,6 +78,21 @@ internal static class OutputJournal
         {
             if (!Directory.Exists(parent) || Directory.EnumerateFileSystemEntries(parent).Any()) break;
             Directory.Delete(parent);
+        }
+    }
+
+    private static string Staged(int index) => index.ToString(CultureInfo.InvariantCulture);
+
+    private static void WriteAll(string staging, IReadOnlyList<OutputFile> files)
+    {
+        try
+        {
+            Parallel.For(0, files.Count, new ParallelOptions { MaxDegreeOfParallelism = 8 }, i => WriteThrough(Path.Combine(staging, Staged(i)), files[i].Bytes));
+        }
+        catch (AggregateException faults)
+        {
+            // The first fault says enough: a disk that is full is full for all.
+            System.Runtime.ExceptionServices.ExceptionDispatchInfo.Throw(faults.InnerExceptions[0]);
         }
     }
 

@@ -13,6 +13,8 @@ internal static class WorkbookFile
         foreach (var sheet in plan.Sheets)
         {
             var page = book.Worksheets.Add(sheet.Name);
+            // Columns are dressed while they are empty, each in one go; what a cell asks for itself comes on top.
+            if (sheet.Table is { } columns) DressColumns(page, sheet, columns);
             Fill(page, sheet);
             if (sheet.Table is { } table) DressTable(book, page, sheet, table);
             else DressFirst(page, sheet);
@@ -50,6 +52,21 @@ internal static class WorkbookFile
         if (source.IsDate) cell.Style.NumberFormat.Format = SheetFormat.Of(new NumberStyle.Date());
     }
 
+    private static void DressColumns(IXLWorksheet page, SheetPlan sheet, Table table)
+    {
+        for (int i = 0; i < table.Columns.Length; i++)
+        {
+            var column = table.Columns[i];
+            var style = XLWorkbook.DefaultStyle;
+            if (SheetFormat.Of(column.NumberStyle) is { Length: > 0 } format && !sheet.Rows.Any(row => row.Length > i && row[i].IsDate)) style.NumberFormat.Format = format;
+            style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
+            if (column.Kind is ColumnKind.Text or ColumnKind.Builder) style.Alignment.SetWrapText();
+            // A step in from the figures of the column before, which stand against its right edge.
+            if (column.Kind == ColumnKind.Text && i > 0) style.Alignment.SetIndent(1);
+            page.Range(sheet.FirstDataRow, i + 1, sheet.TotalsRow, i + 1).Style = style;
+        }
+    }
+
     private static void DressTable(XLWorkbook book, IXLWorksheet page, SheetPlan sheet, Table table)
     {
         int last = table.Columns.Length;
@@ -63,12 +80,6 @@ internal static class WorkbookFile
         {
             var column = table.Columns[i];
             page.Column(i + 1).Width = SheetFormat.Width(sheet, i);
-            var data = page.Range(sheet.FirstDataRow, i + 1, sheet.TotalsRow, i + 1);
-            if (SheetFormat.Of(column.NumberStyle) is { Length: > 0 } format && !sheet.Rows.Any(row => row.Length > i && row[i].IsDate)) data.Style.NumberFormat.Format = format;
-            data.Style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
-            if (column.Kind is ColumnKind.Text or ColumnKind.Builder) data.Style.Alignment.SetWrapText();
-            // A step in from the figures of the column before, which stand against its right edge.
-            if (column.Kind == ColumnKind.Text && i > 0) data.Style.Alignment.SetIndent(1);
             if (column.Kind is ColumnKind.Number or ColumnKind.Money) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
             if (column.Kind == ColumnKind.Builder) page.Range(SheetPlan.HeadRow, i + 1, sheet.LastDataRow, i + 1).Style.Fill.SetBackgroundColor(XLColor.FromArgb(255, 248, 220));
             book.NamedRanges.Add(FormulaText.ColumnName(table.Key, column.Key), page.Range(sheet.FirstDataRow, i + 1, sheet.LastDataRow, i + 1));

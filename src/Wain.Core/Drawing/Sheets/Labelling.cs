@@ -49,12 +49,24 @@ public static class Labelling
         }
     }
 
-    private static IEnumerable<Spot> Spots(IReadOnlyList<SeenFace> painted, int order)
+    /// <summary>Asked of every named face, with thousands painted after it: so plain loops, and nothing made for a place that is hidden.</summary>
+    private static List<Spot> Spots(IReadOnlyList<SeenFace> painted, int order)
     {
         var face = painted[order];
-        var over = painted.Skip(order + 1).Where(f => f.Bounds.Overlaps(face.Bounds)).ToList();
-        var lines = over.Prepend(face).SelectMany(f => f.Sides).Distinct().ToArray();
-        return Candidates(face).Where(p => face.Covers(p) && !over.Any(f => f.Covers(p))).Select(p => new Spot(p, Clearance(p, lines), lines));
+        var over = new List<SeenFace>();
+        for (int i = order + 1; i < painted.Count; i++)
+        {
+            if (painted[i].Bounds.Overlaps(face.Bounds)) over.Add(painted[i]);
+        }
+        var found = new List<Spot>();
+        (Vec2 A, Vec2 B)[]? lines = null;
+        foreach (var p in Candidates(face))
+        {
+            if (!face.Covers(p) || over.Exists(f => f.Covers(p))) continue;
+            lines ??= [.. over.Prepend(face).SelectMany(f => f.Sides).Distinct()];
+            found.Add(new Spot(p, Clearance(p, lines), lines));
+        }
+        return found;
     }
 
     private static IEnumerable<(Vec2 A, Vec2 B)> Straight(Contour contour) => contour.Flatten() is var points ? points.Zip(points.Skip(1)) : [];

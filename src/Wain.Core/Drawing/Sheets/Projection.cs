@@ -44,7 +44,18 @@ public sealed class SeenFace(Face face, ImmutableArray<Contour> contours, Func<V
     public SeenFace Through(View view) => new(face, [.. contours.Select(c => c.Map(view))], _ => double.NaN, edgeOn);
 
     /// <summary>True if the place lies within the face's contours and in none of its holes.</summary>
-    public bool Covers(Vec2 p) => !edgeOn && Bounds.Contains(p) && CrossingsAt(p.Y).Count(x => x < p.X) % 2 == 1;
+    public bool Covers(Vec2 p)
+    {
+        if (edgeOn || !Bounds.Contains(p)) return false;
+        bool inside = false;
+        foreach (var (a, b) in Sides)
+        {
+            if (a.Y > p.Y != b.Y > p.Y && CrossingAt(a, b, p.Y) < p.X) inside = !inside;
+        }
+        return inside;
+    }
+
+    private static double CrossingAt(Vec2 a, Vec2 b, double y) => a.X + (y - a.Y) / (b.Y - a.Y) * (b.X - a.X);
 
     /// <summary>Where a level line goes in and out of the face, from left to right.</summary>
     internal List<double> CrossingsAt(double y)
@@ -52,7 +63,7 @@ public sealed class SeenFace(Face face, ImmutableArray<Contour> contours, Func<V
         var found = new List<double>(4);
         foreach (var (a, b) in Sides)
         {
-            if (a.Y > y != b.Y > y) found.Add(a.X + (y - a.Y) / (b.Y - a.Y) * (b.X - a.X));
+            if (a.Y > y != b.Y > y) found.Add(CrossingAt(a, b, y));
         }
         found.Sort();
         return found;
@@ -151,7 +162,15 @@ public static class Projection
     private static IEnumerable<Vec2> Shared(SeenFace a, SeenFace b)
     {
         double low = Math.Max(a.Bounds.Bottom, b.Bounds.Bottom), high = Math.Min(a.Bounds.Top, b.Bounds.Top);
-        var levels = a.Sides.Concat(b.Sides).Select(s => s.A.Y).Where(y => y > low && y < high).Append(low).Append(high).Order().ToList();
+        List<double> levels = [low, high];
+        foreach (var sides in (ReadOnlySpan<(Vec2 A, Vec2 B)[]>)[a.Sides, b.Sides])
+        {
+            foreach (var (corner, _) in sides)
+            {
+                if (corner.Y > low && corner.Y < high) levels.Add(corner.Y);
+            }
+        }
+        levels.Sort();
         for (int i = 0; i + 1 < levels.Count; i++)
         {
             if (levels[i + 1] - levels[i] < 1e-6) continue;
