@@ -6,9 +6,11 @@ switch (args.FirstOrDefault())
         return CuttingBenchmark.Run(args[1..]);
     case "clearance":
         return ClearanceRows.Run();
+    case "speed":
+        return SpeedBenchmark.Run(args[1..]);
     case "profile":
         return StartProfile.Run(args[1..]);
     default:
-        Console.Error.WriteLine("Name what to measure: cutting, clearance, profile.");
+        Console.Error.WriteLine("Name what to measure: cutting, clearance, speed, profile.");
         return 2;
 }

@@ -27,7 +27,7 @@ public static class Outputs
         string old = Path.Combine(folder, WorkbookName);
         var workbook = Workbook.Make(report, File.Exists(old) ? File.ReadAllBytes(old) : null);
         if (workbook.Error is { } error) return ([], "", error);
-        files.Add(new OutputFile(WorkbookName, workbook.Bytes!, WorkbookText.Essence(workbook.Bytes!)));
+        files.Add(new OutputFile(WorkbookName, workbook.Bytes!, workbook.Essence!));
         files.Add(new OutputFile("workbook.txt", Encoding.UTF8.GetBytes(workbook.Text!)));
 
         var (summary, problem) = Summaries.Of(compiled, report, specPath);
