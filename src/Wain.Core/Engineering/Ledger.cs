@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Engineering.Methods;
@@ -19,8 +18,8 @@ internal sealed class Ledger(EngineeringInput input)
     private readonly FigureList _figures = new();
     private readonly List<Finding> _findings = [];
     private readonly Dictionary<(string Material, string Property), (Material Material, List<string> Figures, Span From)> _lacks = [];
-    private readonly FrozenDictionary<string, Material> _materials = input.Structure.Materials.GroupBy(m => m.Name, StringComparer.Ordinal).ToFrozenDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
-    private readonly FrozenDictionary<string, PlacedPanel> _panels = input.Structure.Panels.GroupBy(p => p.Name, StringComparer.Ordinal).ToFrozenDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+    private readonly Dictionary<string, Material> _materials = input.Structure.Materials.GroupBy(m => m.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+    private readonly Dictionary<string, PlacedPanel> _panels = input.Structure.Panels.GroupBy(p => p.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
 
     private readonly ILookup<string, PlacedJoint> _joints = input.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal).SelectMany(j => j.First.Panel == j.Second.Panel ? [(j.First.Panel.Name, j)] : new[] { (j.First.Panel.Name, j), (j.Second.Panel.Name, j) }).ToLookup(x => x.Item1, x => x.Item2, StringComparer.Ordinal);
     private readonly ILookup<string, Splice> _splices = input.Pieces.Splices.ToLookup(s => s.Panel.Name, StringComparer.Ordinal);

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
@@ -11,8 +10,8 @@ public sealed class FigureBook
 {
     public static readonly FigureBook Empty = new([], []);
 
-    private readonly FrozenDictionary<string, Figure> _figures;
-    private readonly FrozenDictionary<string, MissingFigure> _missing;
+    private readonly Dictionary<string, Figure> _figures;
+    private readonly Dictionary<string, MissingFigure> _missing;
 
     /// <param name="figures">Each name once.</param>
     /// <param name="missing">Names that no figure has.</param>
@@ -20,8 +19,8 @@ public sealed class FigureBook
     {
         All = [.. figures.OrderBy(f => f.Name, StringComparer.Ordinal)];
         Missing = [.. missing.OrderBy(m => m.Name, StringComparer.Ordinal)];
-        _figures = All.ToFrozenDictionary(f => f.Name, StringComparer.Ordinal);
-        _missing = Missing.ToFrozenDictionary(m => m.Name, StringComparer.Ordinal);
+        _figures = All.ToDictionary(f => f.Name, StringComparer.Ordinal);
+        _missing = Missing.ToDictionary(m => m.Name, StringComparer.Ordinal);
     }
 
     public ImmutableArray<Figure> All { get; }

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 
 namespace Wain.Core.Language;
@@ -17,11 +16,11 @@ public sealed record Slot(string Name, string Kind)
 /// <summary>The kinds of things that have names in a spec and that facts refer to.</summary>
 public static class Kinds
 {
-    private static readonly FrozenSet<string> Things = new[]
+    private static readonly HashSet<string> Things = new[]
     {
         "sheet", "stick", "board", "foam", "cloth", "tape", "resin", "filler", "coating", "adhesive", "sealant", "seal", "membrane", "trim", "screw", "hardware", "unit", "item",
         "stack", "plan", "panel", "lift", "load", "joint", "opening", "part",
-    }.ToFrozenSet(StringComparer.Ordinal);
+    }.ToHashSet(StringComparer.Ordinal);
 
     public static bool IsThing(string kind) => Things.Contains(kind);
 }
@@ -45,8 +44,10 @@ public sealed record FactShape(string Keyword, ImmutableArray<Phrase> Phrases, s
     /// <summary>The slot for a name given here; such facts may stand many times, once for each name.</summary>
     public Slot? NameSlot { get; } = Phrases.SelectMany(p => p.Slots).FirstOrDefault(s => s.Kind == "new");
 
+    private string? _reading;
+
     /// <summary>How the fact reads, for messages and the reference.</summary>
-    public string Reading { get; } = string.Join(" ", new[] { Keyword }.Concat(Phrases.Where(p => p.Items.Length > 0).Select(p => p.Optional ? $"[{p}]" : p.ToString())))
+    public string Reading => _reading ??= string.Join(" ", new[] { Keyword }.Concat(Phrases.Where(p => p.Items.Length > 0).Select(p => p.Optional ? $"[{p}]" : p.ToString())))
         + (Body is null ? "" : " { ... }");
 }
 
@@ -54,10 +55,19 @@ public sealed record FactShape(string Keyword, ImmutableArray<Phrase> Phrases, s
 public sealed record BlockShape(string Name, string Summary, ImmutableArray<FactShape> Facts)
 {
     /// <summary>By keyword; where two facts begin with the same one ("show lengths", "show weights"), the first.</summary>
-    public FrozenDictionary<string, FactShape> ByKeyword { get; } = Facts.GroupBy(f => f.Keyword).ToFrozenDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+    public IReadOnlyDictionary<string, FactShape> ByKeyword { get; } = FirstOf(Facts);
 
     /// <summary>Every fact with a keyword; told apart by the words after it.</summary>
-    public FrozenDictionary<string, ImmutableArray<FactShape>> AllByKeyword { get; } = Facts.GroupBy(f => f.Keyword).ToFrozenDictionary(g => g.Key, g => g.ToImmutableArray(), StringComparer.Ordinal);
+    public IReadOnlyDictionary<string, ImmutableArray<FactShape>> AllByKeyword => _all ??= Facts.GroupBy(f => f.Keyword).ToDictionary(g => g.Key, g => g.ToImmutableArray(), StringComparer.Ordinal);
+
+    private Dictionary<string, ImmutableArray<FactShape>>? _all;
+
+    private static Dictionary<string, FactShape> FirstOf(ImmutableArray<FactShape> facts)
+    {
+        var first = new Dictionary<string, FactShape>(facts.Length, StringComparer.Ordinal);
+        foreach (var fact in facts) first.TryAdd(fact.Keyword, fact);
+        return first;
+    }
 
     /// <summary>The kind of thing that a bare name in this block refers to, for blocks that are plain lists; null otherwise.</summary>
     public string? ListOf { get; init; }

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Parsing;
@@ -15,26 +14,26 @@ public sealed record DefaultValue(string Name, Quantity Value, string? Source, S
 /// <summary>The shipped defaults, in the language itself, so that they read and trace like anything else.</summary>
 public static class Defaults
 {
-    private static readonly Lazy<FrozenDictionary<string, DefaultValue>> Shipped = new(ReadShipped);
+    private static readonly Lazy<Dictionary<string, DefaultValue>> Shipped = new(ReadShipped);
 
     /// <summary>The shipped text.</summary>
     public static SourceText Text { get; } = new("defaults.wain", ReadText());
 
     /// <summary>All defaults by name, with those that the spec replaces.</summary>
-    public static FrozenDictionary<string, DefaultValue> Of(Spec spec)
+    public static Dictionary<string, DefaultValue> Of(Spec spec)
     {
         var replaced = Read(spec, shipped: false);
-        return replaced.Count == 0 ? Shipped.Value : Shipped.Value.Values.Where(d => !replaced.ContainsKey(d.Name)).Concat(replaced.Values).ToFrozenDictionary(d => d.Name, StringComparer.Ordinal);
+        return replaced.Count == 0 ? Shipped.Value : Shipped.Value.Values.Where(d => !replaced.ContainsKey(d.Name)).Concat(replaced.Values).ToDictionary(d => d.Name, StringComparer.Ordinal);
     }
 
     /// <summary>Names of the defaults that ship.</summary>
     public static ImmutableArray<string> Names => [.. Shipped.Value.Keys.Order(StringComparer.Ordinal)];
 
-    private static FrozenDictionary<string, DefaultValue> ReadShipped()
+    private static Dictionary<string, DefaultValue> ReadShipped()
     {
         var parsed = SpecParser.Parse(Text);
         var spec = Binder.Bind(parsed.Value, _ => (null, "the defaults use no other file"));
-        return Read(spec, shipped: true).ToFrozenDictionary(StringComparer.Ordinal);
+        return Read(spec, shipped: true).ToDictionary(StringComparer.Ordinal);
     }
 
     private static Dictionary<string, DefaultValue> Read(Spec spec, bool shipped)

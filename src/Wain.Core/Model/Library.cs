@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Wain.Core.Text;
 
@@ -12,8 +11,8 @@ public static class Library
 
     private const string Resources = "Wain.Core.Library.";
 
-    private static readonly FrozenDictionary<string, Lazy<SourceText>> Files = typeof(Library).Assembly.GetManifestResourceNames().Where(n => n.StartsWith(Resources, StringComparison.Ordinal))
-        .ToFrozenDictionary(n => Folder + n[Resources.Length..], n => new Lazy<SourceText>(() => Read(n)), StringComparer.Ordinal);
+    private static readonly Dictionary<string, Lazy<SourceText>> Files = typeof(Library).Assembly.GetManifestResourceNames().Where(n => n.StartsWith(Resources, StringComparison.Ordinal))
+        .ToDictionary(n => Folder + n[Resources.Length..], n => new Lazy<SourceText>(() => Read(n)), StringComparer.Ordinal);
 
     /// <summary>Paths of all files, in order.</summary>
     public static ImmutableArray<string> Paths { get; } = [.. Files.Keys.Order(StringComparer.Ordinal)];

@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Geometry;
@@ -13,11 +12,11 @@ internal sealed class LineList(Structure structure)
     private readonly List<TakeoffLine> _lines = [];
     private readonly List<MissingLine> _missing = [];
     private readonly Dictionary<string, int> _keys = new(StringComparer.Ordinal);
-    private readonly FrozenDictionary<string, Material> _materials = structure.Materials.ToFrozenDictionary(m => m.Name, StringComparer.Ordinal);
+    private readonly Dictionary<string, Material> _materials = structure.Materials.ToDictionary(m => m.Name, StringComparer.Ordinal);
 
     public Spec Spec => structure.Spec;
 
-    public FrozenDictionary<string, DefaultValue> Defaults { get; } = Model.Defaults.Of(structure.Spec);
+    public Dictionary<string, DefaultValue> Defaults { get; } = Model.Defaults.Of(structure.Spec);
 
     public ImmutableArray<TakeoffLine> Lines => [.. _lines];
 

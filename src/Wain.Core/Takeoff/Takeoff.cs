@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 using System.Collections.Immutable;
 using Wain.Core.Engineering.Methods;
 using Wain.Core.Findings;
@@ -26,7 +25,7 @@ public sealed record TakeoffResult(
     ImmutableArray<CarriedLoad> Loads,
     ImmutableArray<BuiltPanel> Built,
     ImmutableArray<PanelGroup> Assemblies,
-    FrozenDictionary<string, DefaultValue> Defaults)
+    Dictionary<string, DefaultValue> Defaults)
 {
     public required Money Money { get; init; }
 

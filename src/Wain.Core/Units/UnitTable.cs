@@ -1,4 +1,3 @@
-using System.Collections.Frozen;
 
 namespace Wain.Core.Units;
 
@@ -12,7 +11,7 @@ public sealed record Unit(string Name, Dimension Dimension, Rational Factor, Rat
 /// </summary>
 public static class UnitTable
 {
-    private static readonly FrozenDictionary<string, Unit> Units = Build().ToFrozenDictionary(u => u.Name, StringComparer.Ordinal);
+    private static readonly Dictionary<string, Unit> Units = Build().ToDictionary(u => u.Name, StringComparer.Ordinal);
 
     public static IReadOnlyCollection<Unit> All => Units.Values;
 
