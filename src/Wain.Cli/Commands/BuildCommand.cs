@@ -49,7 +49,7 @@ public static class BuildCommand
             return 1;
         }
         if (compiled.Design.Cutting is null && KeptPlan.Exists(folder)) errors.WriteLine($"{spec}: the cutting plan is out of date, so buying is an estimate by area; wain cut {spec} makes a new one.");
-        var (files, summary, problem) = Outputs.Of(compiled, spec, folder, fails);
+        var (files, summary, problem) = Outputs.Of(compiled, spec, folder, fails, anew: options.Has("--verify"));
         if (problem is not null)
         {
             errors.WriteLine($"wain: {problem}");

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Security.Cryptography;
 using System.Text;
 using Wain.Cli.Output;
 using Wain.Core;
@@ -20,7 +21,8 @@ public static class Outputs
     public const string WorkbookName = "workbook.xlsx";
 
     /// <summary>All outputs of a design, with the text of its summary; or what keeps them from being made.</summary>
-    public static (ImmutableArray<OutputFile> Files, string Summary, string? Problem) Of(Compilation compiled, string specPath, string folder, bool draft)
+    /// <param name="anew">Makes all of it anew, also what could be kept from the build before.</param>
+    public static (ImmutableArray<OutputFile> Files, string Summary, string? Problem) Of(Compilation compiled, string specPath, string folder, bool draft, bool anew = false)
     {
         var report = ReportOf(compiled, draft);
         var files = ImmutableArray.CreateBuilder<OutputFile>();
@@ -37,8 +39,10 @@ public static class Outputs
         var options = DrawingOptionsOf(compiled, report);
         var drawings = DrawingBook.Of(compiled.Design, options);
         foreach (var (name, picture) in drawings.Pictures) files.Add(new OutputFile($"drawings/{name}.svg", SvgWriter.Write(picture)));
-        files.Add(new OutputFile("drawings-letter.pdf", PdfWriter.Write(report.Title, drawings.Pages)));
-        files.Add(new OutputFile("drawings-a4.pdf", PdfWriter.Write(report.Title, DrawingBook.Of(compiled.Design, options with { Paper = Core.Drawing.Paper.A4 }).Pages)));
+        // The printable books show what the drawings show, so while these stay as they are so do the books.
+        string drawn = Convert.ToHexString(SHA256.HashData([.. files.Where(f => f.Path.StartsWith("drawings/", StringComparison.Ordinal)).SelectMany(f => SHA256.HashData(f.Bytes))]))[..32];
+        files.Add(Book("drawings-letter.pdf", () => drawings.Pages));
+        files.Add(Book("drawings-a4.pdf", () => DrawingBook.Of(compiled.Design, options with { Paper = Core.Drawing.Paper.A4 }).Pages));
         if (compiled.Design.Cutting is { } plan)
         {
             foreach (var sheet in CuttingPictures.Of(plan, ReportUnits.Read(compiled.Design.Spec), (name, number) => CutTitle(compiled, report, name, number)))
@@ -46,6 +50,12 @@ public static class Outputs
         }
         foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(plot.Picture)));
         return (files.ToImmutable(), summary, null);
+
+        OutputFile Book(string name, Func<IReadOnlyList<Picture>> pages)
+        {
+            string path = Path.Combine(folder, name);
+            return !anew && File.Exists(path) && File.ReadAllBytes(path) is var kept && PdfWriter.IsOf(kept, drawn) ? new(name, kept) : new(name, PdfWriter.Write(report.Title, pages(), drawn));
+        }
     }
 
     /// <summary>The tables that the workbook, the summary and queries show.</summary>
@@ -87,7 +97,7 @@ public static class Outputs
     {
         Camper = report.Title,
         Revision = report.Revision,
-        ValuesHash = report.ValuesHash,
+        ValuesHash = report.DesignHash,
         DraftErrors = report.IsDraft ? [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).Select(f => $"{f.Code} {f.Message}")] : [],
         Mass = panel => compiled.Design!.Figures.Find(panel + ".weight")?.Value.Value,
     };

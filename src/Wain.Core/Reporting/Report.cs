@@ -13,6 +13,9 @@ namespace Wain.Core.Reporting;
 /// <param name="ValuesHash">A short hash of the values shown; see <see cref="ReportHash"/>.</param>
 public sealed record Report(string Title, string Revision, string ValuesHash)
 {
+    /// <summary>A short hash of what drawings show; see <see cref="ReportHash.OfDesign"/>.</summary>
+    public string DesignHash { get; init; } = "";
+
     /// <summary>True if errors stand that the spec has not accepted; every sheet then says DRAFT.</summary>
     public bool IsDraft { get; init; }
 

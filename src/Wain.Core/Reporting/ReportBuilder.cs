@@ -22,6 +22,6 @@ public static class ReportBuilder
         ];
         var camper = spec.All("camper").FirstOrDefault();
         string title = camper is null ? "Camper" : spec.Evaluator.Text(camper, "title") ?? "Camper", revision = camper is null ? "" : spec.Evaluator.Text(camper, "revision") ?? "";
-        return new Report(title, revision, ReportHash.Of(tables)) { IsDraft = findings.HasErrors(), Cautions = Cautions.All, Findings = findings, Tables = tables };
+        return new Report(title, revision, ReportHash.Of(tables)) { DesignHash = ReportHash.OfDesign(tables), IsDraft = findings.HasErrors(), Cautions = Cautions.All, Findings = findings, Tables = tables };
     }
 }

@@ -16,7 +16,8 @@ public static class PdfWriter
 
     /// <param name="title">Of the document.</param>
     /// <param name="pages">In order, at least one; each page has its picture's size and a bookmark with its title.</param>
-    public static byte[] Write(string title, IReadOnlyList<Picture> pages)
+    /// <param name="source">A name for what the pages were made from, 32 hexadecimal digits: <see cref="IsOf"/> knows the document by it. Empty for none.</param>
+    public static byte[] Write(string title, IReadOnlyList<Picture> pages, string source = "")
     {
         if (pages.Count == 0) throw new ArgumentException("A document has at least one page.", nameof(pages));
         // Numbers: 1 catalog, 2 page tree, 3 and 4 fonts, 5 outlines, 6 information; then page, content and bookmark of each.
@@ -42,11 +43,11 @@ public static class PdfWriter
             string previous = i > 0 ? $"/Prev {Whole(Page(i - 1) + 2)} 0 R" : "";
             objects.Add($"<</Title{Unicode(pages[i].Title)}/Parent 5 0 R/Dest[{Whole(Page(i))} 0 R/Fit]{previous}{next}>>");
         }
-        return Assemble(objects);
+        return Assemble(objects, source);
     }
 
     /// <summary>Bodies to a file with its cross-reference table. Every string holds one character a byte (Latin-1), so lengths are offsets.</summary>
-    private static byte[] Assemble(List<string> objects)
+    private static byte[] Assemble(List<string> objects, string source)
     {
         var file = new StringBuilder("%PDF-1.7\n%\u00e2\u00e3\u00cf\u00d3\n");
         var offsets = new List<int>();
@@ -56,12 +57,23 @@ public static class PdfWriter
             file.Append($"{Whole(i + 1)} 0 obj\n{objects[i]}\nendobj\n");
         }
         // The identifier stands for the content, not for when or where it was written.
-        string id = Convert.ToHexString(SHA256.HashData(Encoding.Latin1.GetBytes(file.ToString())))[..32];
+        string id = IdOf(Encoding.Latin1.GetBytes(file.ToString()));
         int table = file.Length;
         file.Append($"xref\n0 {Whole(objects.Count + 1)}\n0000000000 65535 f \n");
         foreach (int offset in offsets) file.Append(offset.ToString("D10", CultureInfo.InvariantCulture)).Append(" 00000 n \n");
-        file.Append($"trailer\n<</Size {Whole(objects.Count + 1)}/Root 1 0 R/Info 6 0 R/ID[<{id}><{id}>]>>\nstartxref\n{Whole(table)}\n%%EOF\n");
+        file.Append($"trailer\n<</Size {Whole(objects.Count + 1)}/Root 1 0 R/Info 6 0 R/ID[<{id}><{(source.Length == 0 ? id : source)}>]>>\nstartxref\n{Whole(table)}\n%%EOF\n");
         return Encoding.Latin1.GetBytes(file.ToString());
+    }
+
+    private static string IdOf(ReadOnlySpan<byte> content) => Convert.ToHexString(SHA256.HashData(content))[..32];
+
+    /// <summary>True for a document of this writer that was made from this source and that nobody has changed since: it need not be made again.</summary>
+    public static bool IsOf(ReadOnlySpan<byte> document, string source)
+    {
+        int table = document.LastIndexOf("xref\n0 "u8), ids = document.LastIndexOf("/ID[<"u8);
+        if (table < 0 || ids < table || ids + 71 > document.Length) return false;
+        var (id, from) = (Encoding.Latin1.GetString(document.Slice(ids + 5, 32)), Encoding.Latin1.GetString(document.Slice(ids + 39, 32)));
+        return source.Length == 32 && from == source && id == IdOf(document[..table]);
     }
 
     /// <summary>The page's operators. One matrix turns points into mm, so that all that follows is as laid out.</summary>

@@ -79,6 +79,25 @@ public partial class WriterTests
     }
 
     /// <summary>100 mm by 50 mm is 283.46 by 141.73 points of 1/72 in.</summary>
+    /// <summary>A document is known by what it was made from, and no longer once a byte of it is changed.</summary>
+    [Fact]
+    public void ADocumentIsKnownByItsSource()
+    {
+        string source = new('A', 32), other = new('B', 32);
+        byte[] pdf = PdfWriter.Write("t", [Sample()], source);
+        Assert.True(PdfWriter.IsOf(pdf, source));
+        Assert.False(PdfWriter.IsOf(pdf, other));
+        Assert.False(PdfWriter.IsOf(pdf, ""));
+        Assert.False(PdfWriter.IsOf(PdfWriter.Write("t", [Sample()]), source));
+        Assert.False(PdfWriter.IsOf([], source));
+        for (int at = 0; at < pdf.Length / 2; at += 97)
+        {
+            byte[] changed = [.. pdf];
+            changed[at] ^= 1;
+            Assert.False(PdfWriter.IsOf(changed, source));
+        }
+    }
+
     [Fact]
     public void PagesHaveTheirSize() => Assert.Contains("/MediaBox[0 0 283.46 141.73]", Encoding.Latin1.GetString(PdfWriter.Write("t", [Sample()])));
 
