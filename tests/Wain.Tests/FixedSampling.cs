@@ -10,12 +10,13 @@ public static class FixedSampling
 {
     private const int UsualCases = 100;
 
-    private static PCG Generator() => new(1, ulong.TryParse(Environment.GetEnvironmentVariable("WAIN_SEED"), out ulong seed) ? seed : 1);
+    // A seed that is written down stands for one case: the counterexample that it once led to.
+    private static PCG Generator(string? seed) => seed is null ? new(1, ulong.TryParse(Environment.GetEnvironmentVariable("WAIN_SEED"), out ulong other) ? other : 1) : PCG.Parse(seed);
 
     public static void Sample<T>(this Gen<T> gen, Action<T> check, string? seed = null, long iter = -1, int threads = -1)
     {
-        var pcg = Generator();
-        for (long i = 0; i < (iter < 0 ? UsualCases : iter); i++)
+        var pcg = Generator(seed);
+        for (long i = 0; i < (iter < 0 ? seed is null ? UsualCases : 1 : iter); i++)
         {
             var value = gen.Generate(pcg, null, out _);
             try

@@ -53,7 +53,12 @@ public class FrameProperties
     [Fact]
     public void The_cover_test_notices_a_millimetre() => Assert.ThrowsAny<Exception>(() => Check(200, 1));
 
-    private static void Check(int cases, double wrong) =>
+    /// <summary>Cases that once failed.</summary>
+    [Theory]
+    [InlineData("79ytAh1Kpdi4")]
+    public void Counterexamples_that_were_found_stay_mended(string seed) => Check(1, 0, seed);
+
+    private static void Check(int cases, double wrong, string? seed = null) =>
         Gen.Select(Gen.Int[0, Framed.Length - 1], Shapes, Holes).Sample((d, shape, holes) =>
         {
             var structure = Framed[d];
@@ -74,7 +79,9 @@ public class FrameProperties
             // Holes that meet each other or the frame's edge are findings, and what they cut is not this test's matter.
             if (frame.Problems.Any(p => p.Kind is FrameProblemKind.HolesTooClose or FrameProblemKind.HoleOutsideClear)) return;
             Covers(frame, panel, wrong);
-        }, iter: cases, seed: null, threads: 1);
+        }, iter: cases, seed: seed, threads: 1);
+
+    private static readonly PrecisionModel Grid = new(1e6);
 
     private static void Covers(PanelFrame frame, PlacedPanel panel, double wrong)
     {
@@ -87,7 +94,8 @@ public class FrameProperties
         Assert.All(parts, p => Assert.True(p.Shape.IsValid, p.Key));
         // Within the frame, no two over each other, and as much together as the frame: so each place is covered once.
         var whole = Referee(frame.Area);
-        double Shared(Polygon a, Polygon b) => OverlayNGRobust.Overlay(a, b, SpatialFunction.Intersection).Area;
+        // On a grid of a millionth of a millimetre: without one the referee takes two rectangles whose common side differs in the last bit for one over the other.
+        double Shared(Polygon a, Polygon b) => OverlayNG.Overlay(a, b, SpatialFunction.Intersection, Grid).Area;
         for (int i = 0; i < parts.Count; i++)
         {
             Assert.True(Shared(parts[i].Shape, whole) > parts[i].Shape.Area - slack, $"{parts[i].Key} reaches out of the frame");
