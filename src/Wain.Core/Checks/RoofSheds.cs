@@ -34,6 +34,7 @@ public static class RoofSheds
     {
         double usual = Defaults.Of(input.Spec)["roof_slope"].Value.Radians;
         var carried = input.Structure.Lifts.SelectMany(l => l.Carries).ToHashSet(StringComparer.Ordinal);
+        var lifts = input.Structure.Lifts.SelectMany(l => l.Carries.Select(c => (Panel: c, Lift: l))).GroupBy(l => l.Panel, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Lift, StringComparer.Ordinal);
         foreach (var panel in input.Structure.Panels)
         {
             var stated = panel.Fact.Find("slope") ?? panel.Fact.MirrorOf?.Find("slope");
@@ -47,6 +48,13 @@ public static class RoofSheds
                     Subject = panel.Name,
                     Hint = $"Pitch it: {Show.Angle(least)} drops {Where.Nearly(Math.Tan(least) * Math.Max(panel.Width, panel.Height))} over its length.",
                 };
+            else if (lifts.TryGetValue(panel.Name, out var lift) && Racked(input, lift, up) is var (flattest, low) && flattest < least / 2 - 1e-6)
+                yield return new Finding(Info, $"{panel.Name} slopes {Show.Angle(slope)} when level and only {Show.Angle(flattest)} with the {low} corner {Show.Length(lift.Lag)} low; at least half of {Show.Angle(least)} should be left.", panel.Fact.NameSpan)
+                {
+                    Level = Level.Note,
+                    Subject = panel.Name,
+                    Hint = "Pitch it more, or allow less lag.",
+                };
             if (panel.Face.N.Z <= 0) continue;
             // Down the slope, in the panel's own axes; on a level face water has no way at all.
             var down = new Vec2(-panel.Face.U.Z, -panel.Face.V.Z);
@@ -55,6 +63,16 @@ public static class RoofSheds
             foreach (var z in panel.Zones)
                 if (z is { Added: false, Offset: > 0.01 } && !Drains(panel, z.Region, down)) yield return Tell($"{panel.Name}.{z.Name}", $"Zone {z.Name} of {panel.Name}, {Show.Length(z.Offset)} below its face,", z.Fact.HeadSpan);
         }
+    }
+
+    // While a corner hangs low the roof may lie flatter than at either end of its travel. It passes, so half of the slope will do.
+    private static (double Slope, string Low)? Racked(CheckInput input, PlacedLift lift, Vec3 up)
+    {
+        if (lift.Lag <= 0 || lift.Hinge is not null || Math.Abs(lift.Direction.Z) < 0.99) return null;
+        var parts = input.Clearance.Bodies.Where(b => b.Parts.Length > 0 && lift.Carries.Contains(b.Panel.Name)).ToList();
+        if (parts.Count == 0) return null;
+        var box = parts.Select(b => b.Bounds).Aggregate((a, b) => a.Union(b));
+        return Clearance.LiftClearance.Corners.Select((name, low) => (Slope: Racking.LowCorner(Clearance.LiftClearance.Feet(box, box.Max.Z), low, lift.Lag, lift.Direction) is { } move ? move.Turn(up).AngleTo(Vec3.UnitZ) : double.PositiveInfinity, name)).MinBy(r => r.Slope);
     }
 
     private static Finding Tell(string subject, string what, Span at) =>

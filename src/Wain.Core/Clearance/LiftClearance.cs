@@ -65,14 +65,18 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
         }
     }
 
+    /// <summary>The corners of what rises, in the order of <see cref="Feet"/>.</summary>
+    internal static readonly ImmutableArray<string> Corners = ["rear right", "front right", "front left", "rear left"];
+
+    internal static Vec3[] Feet(Box3 box, double z) => [new(box.Min.X, box.Min.Y, z), new(box.Max.X, box.Min.Y, z), new(box.Max.X, box.Max.Y, z), new(box.Min.X, box.Max.Y, z)];
+
     // No corner can be lower than at rest, so the roof that hangs low travels from where its low corner still rests.
     private static ImmutableArray<Approach> Rackedly(Structure structure, PlacedLift lift, ImmutableArray<Body> moving, ImmutableArray<Body> standing)
     {
         if (moving.IsEmpty || standing.IsEmpty || lift.Lag <= 0 || lift.Lag >= lift.Travel || lift.Hinge is not null || Math.Abs(lift.Direction.Z) < 0.99) return [];
         var box = moving.Select(b => b.Bounds).Aggregate((a, b) => a.Union(b));
         double z = Pushed(structure, lift) ?? box.Max.Z;
-        Vec3[] feet = [new(box.Min.X, box.Min.Y, z), new(box.Max.X, box.Min.Y, z), new(box.Max.X, box.Max.Y, z), new(box.Min.X, box.Max.Y, z)];
-        string[] names = ["rear right", "front right", "front left", "rear left"];
+        var feet = Feet(box, z);
         ImmutableArray<ConvexPolyhedron>[] s = [.. standing.Select(b => b.Parts)];
         var worst = new Dictionary<(int, int), Approach>();
         for (int low = 0; low < 4; low++)
@@ -81,7 +85,7 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
             ImmutableArray<ConvexPolyhedron>[] m = [.. moving.Select(b => b.Parts.Select(p => p.Transformed(move)).ToImmutableArray())];
             foreach (var f in MovingClearance.Find(m, s, lift.Direction, lift.Lag, lift.Travel, Near))
             {
-                var found = ToApproach(lift, moving[f.Moving], standing[f.Standing], f, lift.Lag, names[low]);
+                var found = ToApproach(lift, moving[f.Moving], standing[f.Standing], f, lift.Lag, Corners[low]);
                 if (!worst.TryGetValue((f.Moving, f.Standing), out var known) || found.Distance < known.Distance) worst[(f.Moving, f.Standing)] = found;
             }
         }

@@ -35,7 +35,7 @@ public static class FrameBuilder
         {
             if (zone.Stack.Frame is not { } layer) continue;
             double below = zone.Offset + zone.Stack.DepthOf(layer);
-            ImmutableArray<Outline> regions = zone.Added ? [zone.Region] : panel.OutlineAt(Math.Max(0, below)).Clip(zone.Region.Bounds.Sides());
+            ImmutableArray<Outline> regions = zone.Added ? [zone.Region] : ZoneShapes.Split(panel, zone, panel.OutlineAt(Math.Max(0, below))).Inside;
             var inside = panel.Openings.Where(o => zone.Added ? zone.Region.Contains(o.Hole.Bounds.Centre) : ReferenceEquals(ZoneOf(o), zone)).ToList();
             // A zone follows the rules for spacing; edges by name are the panel's own.
             var plain = rules with { Doubles = [], Margins = [], ExtraStuds = [], Blocking = [] };
@@ -75,8 +75,12 @@ public static class FrameBuilder
 
         var rough = new List<LaidMember>();
         rough.AddRange(Named(perimeter, width, stick, axes));
-        rough = CutByHoles(rough, framed.Select(h => h.Box));
+        // A zone that is no rectangle has square members round its bounding rectangle; what lies between the two is filled like any bay, and rails run on to the zone itself.
+        var shaped = zones.Where(z => !ZoneShapes.IsSquare(panel, z)).ToList();
+        rough = CutByHoles(rough, framed.Where(h => !shaped.Exists(z => h.IsZone && z.Name == h.Name)).Select(h => h.Box));
+        foreach (var z in shaped) rough = CutBy(rough, o => ZoneShapes.Split(panel, z, axes.Back(o)) is var (inside, outside) && inside.IsEmpty ? null : [.. outside.Select(axes.To)]);
         rough.AddRange(layout.Members);
+        layout.Leave(shaped.SelectMany(z => ZoneShapes.BesideIn(panel, z, axes.Back(perimeter.Clear))).Select(axes.To));
         var cavities = layout.Free.Select(o => (Outline: o, Fill: layer.Fill)).Concat(layout.Slivers.Select(o => (Outline: o, Fill: (Material?)null))).ToList();
         foreach (var hole in openings.Where(o => !o.Framed))
         {
@@ -208,16 +212,21 @@ public static class FrameBuilder
         foreach (var box in boxes)
         {
             var sides = box.Sides();
-            var next = new List<LaidMember>();
-            foreach (var m in members)
-            {
-                var (inside, outside) = m.Outline.Bounds.Touches(box) ? m.Outline.Split(sides) : ([], [m.Outline]);
-                if (inside.IsEmpty) next.Add(m);
-                else for (int k = 0; k < outside.Length; k++) next.Add(m with { Outline = outside[k], Key = outside.Length == 1 ? m.Key : $"{m.Key}{(char)('a' + Math.Min(k, 25))}" });
-            }
-            members = next;
+            members = CutBy(members, o => o.Bounds.Touches(box) && o.Split(sides) is var (inside, outside) && !inside.IsEmpty ? outside : null);
         }
         return members;
+    }
+
+    // What a cut leaves of each member; null for one that it does not touch.
+    private static List<LaidMember> CutBy(List<LaidMember> members, Func<Outline, IReadOnlyList<Outline>?> left)
+    {
+        var next = new List<LaidMember>();
+        foreach (var m in members)
+        {
+            if (left(m.Outline) is not { } outside) next.Add(m);
+            else for (int k = 0; k < outside.Count; k++) next.Add(m with { Outline = outside[k], Key = outside.Count == 1 ? m.Key : $"{m.Key}{(char)('a' + Math.Min(k, 25))}" });
+        }
+        return next;
     }
 
     private static IEnumerable<FrameProblem> HoleProblems(PlacedPanel panel, List<PlacedOpening> openings, Outline clear, FrameAxes axes, List<FramedHole> framed, double width)

@@ -140,6 +140,9 @@ internal sealed class Layout
         }
     }
 
+    /// <summary>Gives space back that was taken for more than it holds.</summary>
+    public void Leave(IEnumerable<Outline> spaces) => _free.AddRange(spaces);
+
     /// <summary>Gaps too thin for any stick; they stay empty.</summary>
     public List<Outline> Slivers { get; } = [];
 

@@ -240,6 +240,7 @@ internal static class PanelPlacer
             return null;
         }
         outline = Edges(resolver, panel, outline);
+        if (resolver.Fitted.Value.TryGetValue(panel.Name!, out var built)) outline = AsMeasured.Of(resolver, panel, built, face.Frame, outline);
         // The panel's own axes begin at the lower left corner of what bounds it, as seen from outside.
         var low = outline.Bounds.Min;
         var frame = face.Frame with { Origin = face.Frame.ToWorld(low) };

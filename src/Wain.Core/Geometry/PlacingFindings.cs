@@ -41,6 +41,9 @@ public static class PlacingFindings
     public static readonly FindingInfo NotLevel = new("WN3012", "face-not-level", Level.Error, "A height is asked of a face that is not level",
         "A raked face has no one height. Let the panel run to the face itself, without arithmetic.");
 
+    public static readonly FindingInfo Measured = new("WN3014", "placed-as-measured", Level.Note, "A fitted panel is placed as it was measured",
+        "What is fitted no longer follows the drawing. Its measured size takes the place of the designed one, what is placed from it follows, and the checks tell what no longer closes.");
+
     public static readonly FindingInfo PlanEmpty = new("WN3013", "plan-lacks-facts", Level.Error, "A plan lacks its start or its legs",
         "A walk needs a beginning and at least three legs; a derived plan names the plan that it comes from.");
 }

@@ -36,6 +36,8 @@ public sealed class Resolver
         StandingOn = new(() => _panelFacts.Values.Where(p => p.Keyword == "panel").Select(p => (Panel: p, Stands: p.Find("stands"))).Where(p => p.Stands is not null)
             .Select(p => (p.Panel, Leg: spec.Evaluator.PathOf(p.Stands!, "leg"))).Where(p => p.Leg is { Words.Length: 1 })
             .ToLookup(p => p.Leg!.Value.Thing.Name + "." + p.Leg.Value.Words[0], p => p.Panel, StringComparer.Ordinal));
+        Fitted = new(() => spec.All("built").Where(b => b.Find("fitted") is not null).Select(b => (Fact: b, spec.Evaluator.Thing(b, "of")?.Name)).Where(b => b.Name is not null)
+            .GroupBy(b => b.Name!, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Fact, StringComparer.Ordinal));
         spec.Evaluator.AddSource(Figure);
     }
 
@@ -49,6 +51,9 @@ public sealed class Resolver
 
     /// <summary>Panels by the leg that they stand on: "bunk.nose".</summary>
     internal Lazy<ILookup<string, BoundFact>> StandingOn { get; }
+
+    /// <summary>What is fitted already, by the panel: it is as it was measured, and no longer as it was drawn.</summary>
+    internal Lazy<Dictionary<string, BoundFact>> Fitted { get; }
 
     internal void Report(Finding finding) => Evaluator.Report(finding);
 

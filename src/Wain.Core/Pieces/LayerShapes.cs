@@ -83,7 +83,7 @@ internal static class LayerShapes
         foreach (var zone in zones)
         {
             if (outline.Contains(zone.Region) && zone.Region.EdgeDistance(outline).Distance > Tolerance.Length) holes.Add(zone.Region);
-            else parts = [.. parts.SelectMany(p => p.Split(zone.Region.Bounds.Sides()).Outside)];
+            else parts = [.. parts.SelectMany(p => ZoneShapes.Split(panel, zone, p).Outside)];
         }
         foreach (var opening in panel.Openings)
         {
@@ -99,7 +99,7 @@ internal static class LayerShapes
         double below = zone.Offset + zone.Stack.DepthOf(layer);
         // A skin that the panel has at the same depth runs through under the zone: it is the panel's piece.
         if (!zone.Added && panel.Stack.Layers.Any(l => SameSkin(l, panel.Stack.DepthOf(l), layer, below))) return null;
-        ImmutableArray<Outline> parts = zone.Added ? [zone.Region] : panel.OutlineAt(Math.Max(0, below)).Clip(zone.Region.Bounds.Sides());
+        ImmutableArray<Outline> parts = zone.Added ? [zone.Region] : ZoneShapes.Split(panel, zone, panel.OutlineAt(Math.Max(0, below))).Inside;
         var holes = ImmutableArray.CreateBuilder<Outline>();
         var routs = ImmutableArray.CreateBuilder<Rout>();
         foreach (var opening in panel.Openings)

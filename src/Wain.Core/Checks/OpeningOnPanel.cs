@@ -1,0 +1,43 @@
+using Wain.Core.Findings;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A hole has panel all round it. Where there is a frame, the frame's own check says more.</summary>
+public static class OpeningOnPanel
+{
+    private static readonly string Text = Examples.Materials + """
+
+        panel board of deck_stack {
+            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (30 in, 20 in, 0 in)
+            opening hatch {
+                size 20 in by 10 in
+                lower left at (10 in, UP)
+                unframed
+            }
+        }
+        """;
+
+    public static readonly FindingInfo Info = new("WN4117", "opening-past-edge", Level.Error, "An opening reaches past the edge of its panel",
+        "What is cut out of a panel lies within it. A step in an edge is drawn with the panel's own outline, as a plan.",
+        Text.With("UP", "22 in"), Text.With("UP", "10 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        var framed = input.Frames.All.Select(f => f.Panel.Name).ToHashSet(StringComparer.Ordinal);
+        foreach (var panel in input.Structure.Panels)
+            foreach (var opening in panel.Openings)
+            {
+                var corners = opening.Hole.Flattened(0.1).Corners;
+                double past = corners.Max(panel.Outline.SignedDistance);
+                if (past <= 0.01 || framed.Contains(panel.Name)) continue;
+                var (room, hole) = (panel.Outline.Bounds, opening.Hole.Bounds);
+                yield return new Finding(Info, $"Opening {opening.Name} of {panel.Name} is {Where.Nearly(hole.Width)} by {Where.Nearly(hole.Height)} and reaches {Where.Nearly(past)} past the edge; the panel is {Where.Nearly(room.Width)} by {Where.Nearly(room.Height)}.", opening.Fact.NameSpan)
+                {
+                    Subject = $"{panel.Name}.{opening.Name}",
+                    Hint = "Move it in, or make it smaller.",
+                };
+            }
+    }
+}

@@ -1,0 +1,40 @@
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
+
+namespace Wain.Core.Geometry;
+
+/// <summary>The outline of a panel that is fitted, with the sizes that a tape gave.</summary>
+internal static class AsMeasured
+{
+    /// <summary>
+    /// The outline over all as wide and as high as measured (mm). A tape says how much and not where: a panel that straddles the centre line takes half of a
+    /// difference on each side, any other takes it at its right and upper edges and keeps the corner that its drawing measures from. Corners beyond the middle
+    /// move, so bevels, arcs and slopes stay what they are.
+    /// </summary>
+    public static Outline Of(Resolver resolver, BoundFact panel, BoundFact built, Frame face, Outline outline)
+    {
+        foreach (var fact in built.All("measured"))
+        {
+            if (fact.Word("what") is not ("width" or "height") || resolver.Evaluator.Length(fact, "value") is not { } measured || measured <= 0) continue;
+            bool wide = fact.Word("what") == "width";
+            var box = outline.Bounds;
+            double designed = wide ? box.Width : box.Height, more = measured - designed;
+            if (Math.Abs(more) < 0.01) continue;
+            var axis = wide ? new Vec2(1, 0) : new Vec2(0, 1);
+            var (low, high) = (face.ToWorld(box.Min), face.ToWorld(box.Max));
+            bool straddles = Math.Abs(face.DirectionToWorld(axis).Y) > 0.9 && Math.Abs(low.Y + high.Y) < 1;
+            double middle = box.Centre.Dot(axis);
+            var moved = new Outline([.. outline.Edges.Select(e => e with { Start = e.Start + axis * (e.Start.Dot(axis) > middle ? straddles ? more / 2 : more : straddles ? -more / 2 : 0) })]);
+            if (moved.SignedArea() < 1 || moved.Crossings().Length > 0)
+            {
+                resolver.Report(new Finding(PlacingFindings.NoOutline, $"{panel.Name} was measured {Show.Length(measured)} {fact.Word("what")} and designed {Show.Length(designed)}: nothing of its shape is left.", fact.HeadSpan) { Subject = panel.Path });
+                continue;
+            }
+            outline = moved;
+            resolver.Report(new Finding(PlacingFindings.Measured, $"{panel.Name} is placed as measured, {Show.Length(measured)} {(wide ? "wide" : "high")}, and not {Show.Length(designed)} as designed.", fact.HeadSpan) { Subject = panel.Path });
+        }
+        return outline;
+    }
+}
