@@ -8,9 +8,11 @@ switch (args.FirstOrDefault())
         return ClearanceRows.Run();
     case "speed":
         return SpeedBenchmark.Run(args[1..]);
+    case "frames":
+        return FrameRows.Run();
     case "profile":
         return StartProfile.Run(args[1..]);
     default:
-        Console.Error.WriteLine("Name what to measure: cutting, clearance, speed, profile.");
+        Console.Error.WriteLine("Name what to measure: cutting, clearance, frames, speed, profile.");
         return 2;
 }
