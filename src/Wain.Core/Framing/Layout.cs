@@ -152,6 +152,8 @@ internal sealed class Layout
         var taken = new List<Outline>();
         for (int i = _free.Count - 1; i >= 0; i--)
         {
+            var bounds = _free[i].Bounds;
+            if (Array.Exists(cuts, cut => Misses(cut, bounds))) continue;
             var (inside, outside) = _free[i].Split(cuts);
             if (inside.IsEmpty) continue;
             var pieces = inside.ToList();
@@ -169,6 +171,10 @@ internal sealed class Layout
         }
         return taken;
     }
+
+    // Most bays lie wholly to one side of a cut, which their bounds tell without cutting them.
+    private static bool Misses(HalfPlane cut, Box2 box) =>
+        cut.Height(new(cut.Keep.X > 0 ? box.Max.X : box.Min.X, cut.Keep.Y > 0 ? box.Max.Y : box.Min.Y)) < -Tolerance.Length;
 
     internal static double Extent(Outline outline, Vec2 direction)
     {
