@@ -13,7 +13,7 @@ public static class CuttingBenchmark
     public static int Run(string[] args)
     {
         string? instances = null, solutions = null, only = null;
-        long steps = 2_000_000;
+        long steps = 1_000_000_000;
         var seconds = 2.0;
         var tenth = false;
         for (var i = 0; i < args.Length; i++)

@@ -54,6 +54,8 @@ internal sealed class SheetSearch
             Keep(whole.Best);
         }
 
+        if (loose && !Done())
+            Joined(0);
         ulong dive = 0;
         for (var round = 1; !Done() && !_budget.IsSpent && (loose || patterns is not null); round++)
         {
@@ -63,6 +65,8 @@ internal sealed class SheetSearch
             if (!Done() && loose && !whole.Run(1500 * round, _bound.Bound))
                 break;
             Keep(whole.Best);
+            if (loose && !Done() && round <= 12)
+                Joined((ulong)round);
             if (!many && patterns is not null && round % 4 == 2)
                 Patterns(patterns, ref dive, 2);
             if (!loose && dive > 60)
@@ -101,6 +105,18 @@ internal sealed class SheetSearch
             if (rest.Best is not null)
                 Keep(SheetSolution.Of(_core, [.. layouts, .. rest.Best.Layouts]));
         }
+    }
+
+    /// <summary>Packs blocks of pieces that fit together without waste.</summary>
+    private void Joined(ulong attempt)
+    {
+        if (FitAssembly.Join(_core, 300, attempt + 1, _budget) is not { } joined)
+            return;
+        var search = new RuinRecreate(joined.Core, _budget, attempt + 1);
+        search.Construct();
+        search.Run(1500, _bound.Bound);
+        if (search.Best is { } best)
+            Keep(SheetSolution.Of(_core, [.. best.Layouts.Select(joined.Expand)]));
     }
 
     /// <summary>For very many pieces: a sheet packed as well as one pass can, used as often as the demand allows, and so on.</summary>

@@ -14,7 +14,7 @@ internal sealed record Column(int Stock, int[] Kinds, int[] Amounts, double Cost
 internal sealed class MasterProgram
 {
     private const double Eps = 1e-9;
-    private readonly int _rows;
+    private int _rows;
     private readonly int _kinds;
     private readonly int[] _rowOfStock;
     private readonly double _artificialCost;
@@ -22,12 +22,12 @@ internal sealed class MasterProgram
     private readonly HashSet<string> _keys = [];
     private readonly List<int> _where = [];        // place in the basis, -1 outside
     private double[] _inverse;
-    private readonly int[] _basis;                 // >= 0 pattern; -1 - r slack of row r; -1 - rows - r artificial of row r
-    private readonly double[] _x;
-    private readonly double[] _dual;
-    private readonly double[] _rhs;
-    private readonly double[] _work;
-    private readonly int[] _slackWhere;
+    private int[] _basis;                 // >= 0 pattern; -1 - r slack of row r; -1 - rows - r artificial of row r
+    private double[] _x;
+    private double[] _dual;
+    private double[] _rhs;
+    private double[] _work;
+    private int[] _slackWhere;
     private int _sinceRefactor;
 
     public MasterProgram(int kinds, IReadOnlyList<int> limitedStocks, int stocks, double artificialCost)
@@ -125,6 +125,40 @@ internal sealed class MasterProgram
         for (var i = _kinds; i < _rows; i++)
             _rhs[i] = -limits[i - _kinds];
     }
+
+    /// <summary>
+    /// Adds rows that hold for every whole solution but not for the present one: minus an amount of each pattern at least the right side.
+    /// The basis stays, with the slack of each new row in it; <see cref="RestoreFeasible"/> mends what they cut off.
+    /// </summary>
+    /// <param name="extend">Gives each known pattern its amounts in the new rows, which are numbered from <see cref="Rows"/> on.</param>
+    public void AddRows(IReadOnlyList<double> rhs, Func<Column, Column> extend)
+    {
+        var (old, rows) = (_rows, _rows + rhs.Count);
+        for (var j = 0; j < _columns.Count; j++)
+            _columns[j] = extend(_columns[j]);
+        Array.Resize(ref _basis, rows);
+        Array.Resize(ref _slackWhere, rows);
+        Array.Resize(ref _rhs, rows);
+        for (var r = 0; r < old; r++)
+        {
+            // The code of an artificial column counts the rows.
+            if (_basis[r] < -old)
+                _basis[r] -= rhs.Count;
+        }
+
+        for (var r = old; r < rows; r++)
+        {
+            _basis[r] = -1 - r;
+            _slackWhere[r] = r;
+            _rhs[r] = rhs[r - old];
+        }
+
+        _rows = rows;
+        (_x, _dual, _work, _inverse) = (new double[rows], new double[rows], new double[rows], new double[rows * rows]);
+        Refactor();
+    }
+
+    public int Rows => _rows;
 
     public void Recompute()
     {

@@ -10,6 +10,7 @@ internal sealed class StickRelaxation
     private readonly int[] _amounts;
     private readonly (int Unit, int[] Lengths)[] _coarse;
     private readonly List<int[][]> _parts = [];
+    private readonly PatternPricer? _pricer;
     private bool[] _allowed = new bool[64];
     private int[] _demand;
 
@@ -22,11 +23,13 @@ internal sealed class StickRelaxation
         _amounts = new int[core.Kinds];
         _demand = core.Demand;
         // Fine units make the exact table slow; most patterns are found on a coarse one, with lengths rounded up.
-        _coarse = [.. new[] { core.Longest / 2000, core.Longest / 20_000 }.Where(u => u > 1)
-            .Select(u => (u, core.Lengths.Select(l => (l + u - 1) / u).ToArray()))];
+        _coarse = [.. new[] { core.Longest / 2000 }.Where(u => u > 1).Select(u => (u, core.Lengths.Select(l => (l + u - 1) / u).ToArray()))];
+        _pricer = _coarse.Length > 0 && core.Segments.All(s => s.Length == 1) ? new PatternPricer(core.Lengths, core.Longest) : null;
     }
 
     public StickCore Core { get; }
+
+    public IReadOnlyList<Column> Columns => _master.Columns;
 
     public double Objective => _master.Objective;
 
@@ -93,8 +96,11 @@ internal sealed class StickRelaxation
             var added = false;
             for (var level = 0; level < _coarse.Length && !added; level++)
                 added = Price(_coarse[level].Lengths, _coarse[level].Unit, ref work, false);
-            // Rounding hides some patterns. Only the bound needs the exact answer; a dive goes on with what it has.
-            if (!added && (_coarse.Length == 0 || exact))
+            // Rounding hides some patterns; most of these are found by trying. Only the bound needs the exact answer; a dive goes on with what it has.
+            var complete = false;
+            if (!added && _pricer is not null)
+                added = Search(exact, ref work, out complete);
+            if (!added && !complete && (_coarse.Length == 0 || exact))
                 added = Price(Core.Lengths, 1, ref work, exact);
             if (!_budget.Spend(work))
                 return false;
@@ -109,7 +115,7 @@ internal sealed class StickRelaxation
     private bool Price(int[] lengths, int unit, ref long work, bool boundOnly)
     {
         work += _knapsack.Fill(Core.Longest / unit, lengths, _demand, _master.Dual[..Core.Kinds]);
-        if (boundOnly && IsCloseEnough())
+        if (boundOnly && IsCloseEnough(Core.Segments[0].Sum(c => _knapsack.Value(c))))
             return false;
         var added = false;
         for (var s = 0; s < Core.Counts.Length; s++)
@@ -124,15 +130,45 @@ internal sealed class StickRelaxation
         return added;
     }
 
+    /// <summary>Adds patterns that the pricer finds. <paramref name="complete"/> if no other pattern is wanted, or none could change the bound.</summary>
+    private bool Search(bool boundOnly, ref long work, out bool complete)
+    {
+        complete = true;
+        var added = false;
+        for (var s = 0; s < Core.Counts.Length; s++)
+        {
+            var floor = Core.Costs[s] + _master.StockDual(s) + 1e-7 * Math.Max(1, Core.Costs[s]);
+            var found = _pricer!.Find(Core.Segments[s][0], _demand, _master.Dual[..Core.Kinds], floor, 4000, out var whole, out var spent);
+            work += spent;
+            complete &= whole;
+            found.Sort((a, b) => b.Worth.CompareTo(a.Worth));
+            if (boundOnly && whole && IsCloseEnough(found.Count > 0 ? found[0].Worth : floor))
+                return false;
+            foreach (var pattern in found.Take(20))
+            {
+                var part = new List<int>();
+                for (var k = 0; k < pattern.Amounts.Length; k++)
+                {
+                    for (var n = pattern.Amounts[k]; n > 0; n--)
+                        part.Add(k);
+                }
+
+                added |= AddColumn(s, [[.. part]]) >= 0;
+            }
+        }
+
+        return added;
+    }
+
     /// <summary>
     /// For one stock without limit: the prices divided by the worth of the best pattern already prove the program's value rounded up
     /// (Farley 1990), so no more pattern can change the bound.
     /// </summary>
-    private bool IsCloseEnough()
+    private bool IsCloseEnough(double mostWorth)
     {
         if (Core.Counts.Length != 1 || Core.Counts[0] >= 0 || _master.ArtificialLeft() > 1e-9)
             return false;
-        var worth = Core.Segments[0].Sum(c => _knapsack.Value(c)) / Core.Costs[0];
+        var worth = mostWorth / Core.Costs[0];
         if (!(worth > 0))
             return false;
         var value = _master.Objective / Core.CostUnit;

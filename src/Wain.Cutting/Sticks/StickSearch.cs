@@ -10,6 +10,7 @@ internal sealed record StickResult(StickSolution? Best, long Bound, StickCertifi
 /// </summary>
 internal sealed class StickSearch
 {
+    private const int MostTried = 60;
     private readonly StickCore _core;
     private readonly StepBudget _budget;
     private readonly StickRelaxation _root;
@@ -61,6 +62,8 @@ internal sealed class StickSearch
         if (StickProof.Bound(_core, certificate) is { } bound && bound > _bound)
             (_bound, _certificate) = (bound, certificate);
         _budget.Bound = _bound;
+        var diving = -_budget.StepsDone;
+        long tightening = 0;
         while (whole && !Done && !_budget.IsSpent && _dives < 100_000)
         {
             var start = _dives;
@@ -71,7 +74,31 @@ internal sealed class StickSearch
             Dive(_root, Enumerable.Range(0, _core.Kinds).ToArray(), [], 0, start > 0);
             if (_dives == start)
                 return;
+            // Either the plan or the bound has a unit to give: dives and cuts take turns, equal work for each.
+            diving += _budget.StepsDone;
+            var before = _budget.StepsDone;
+            while (!Done && !_budget.IsSpent && tightening + _budget.StepsDone - before <= diving && Tighten())
+            {
+            }
+
+            tightening += _budget.StepsDone - before;
+            diving -= _budget.StepsDone;
         }
+    }
+
+    private StickTightening? _tightening;
+    private bool _tight;
+
+    private bool Tighten()
+    {
+        if (_tight || !StickTightening.Suits(_core))
+            return false;
+        _tightening ??= new StickTightening(_core, _root.Columns, _budget);
+        _tight = !_tightening.Round();
+        if (_tightening.Bound > _bound)
+            (_bound, _certificate) = (_tightening.Bound, _tightening.Certificate!);
+        _budget.Bound = _bound;
+        return !_tight;
     }
 
     private void Offer(IReadOnlyList<StickPattern> patterns)
@@ -141,6 +168,14 @@ internal sealed class StickSearch
     /// <summary>Completes a dive at once by the fast constructions, in case that is good enough.</summary>
     private void Finish(StickCore core, int[] map, List<StickPattern> taken, int[] demand, int[] counts)
     {
+        if (_best is not null && core.Costs.Length == 1 && counts[0] < 0 && core.Segments[0].Length == 1 && demand.Sum(d => (long)d) is > 0 and <= MostTried)
+        {
+            var sticks = _best.Cost / core.Costs[0] - 1 - taken.Sum(p => (long)p.Times);
+            if (StickCompletion.Try(core, demand, sticks, 10_000, _budget) is { } last)
+                Offer([.. taken, .. last.Select(part => new StickPattern(0, [[.. part.Select(k => map[k])]], 1))]);
+            return;
+        }
+
         var rest = core with { Counts = counts };
         foreach (var exact in new[] { false, true })
         {
