@@ -32,8 +32,8 @@ internal sealed class FitAssembly
     /// <summary>A core of joined blocks, and how to turn its layouts back into those of the pieces.</summary>
     internal sealed record Joined(SheetCore Core, Func<SheetLayout, SheetLayout> Expand);
 
-    /// <summary>The problem with its pieces joined as far as equal sides allow, the best of many tries; null where too few sides are equal to say anything, or too many.</summary>
-    public static Joined? Join(SheetCore core, int tries, ulong seed, StepBudget budget)
+    /// <summary>The problem with its pieces joined as far as equal sides allow, the best of many tries within so much work; null where too few sides are equal to say anything, or too many.</summary>
+    public static Joined? Join(SheetCore core, int tries, long mostWork, ulong seed, StepBudget budget)
     {
         var pieces = core.Demand.Sum(d => (long)d);
         if (pieces is < 2 or > MostPieces)
@@ -48,12 +48,14 @@ internal sealed class FitAssembly
         var random = new FixedRandom(seed);
         List<Block>? best = null;
         var bestScore = double.MinValue;
-        for (var t = 0; t < tries; t++)
+        for (var t = 0; t < tries && mostWork > 0; t++)
         {
             assembly._stopAtSheet = random.Below(8) > 0;
             var blocks = assembly.Once(ref random, out var work);
+            mostWork -= work;
+            // Half a search would give other blocks than the whole, and a larger budget must not do worse.
             if (!budget.Spend(work))
-                break;
+                return null;
             // A block that fills a sheet of its own is as good as a block gets.
             var score = blocks.Sum(b => (double)b.Width * b.Height * (assembly.FillsSheet(b) ? assembly._largest : (double)b.Width * b.Height));
             if (score > bestScore)

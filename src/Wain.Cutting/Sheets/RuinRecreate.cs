@@ -153,7 +153,7 @@ internal sealed class RuinRecreate
             _work += tree.FreeLeaves * 2;
         }
 
-        return value - 0.05 * room;
+        return value - 0.01 * room;
     }
 
     private void Record()

@@ -54,21 +54,29 @@ internal sealed class SheetSearch
             Keep(whole.Best);
         }
 
-        if (loose && !Done())
-            Joined(0);
         ulong dive = 0;
-        for (var round = 1; !Done() && !_budget.IsSpent && (loose || patterns is not null); round++)
+        long beside = 0;
+        var start = _budget.StepsDone;
+        for (var turn = 0; !Done() && !_budget.IsSpent && (loose || patterns is not null);)
         {
             if (many && patterns is not null)
                 Patterns(patterns, ref dive, 4);
-            _bound.Raise(1, Done);
-            if (!Done() && loose && !whole.Run(1500 * round, _bound.Bound))
+            if (loose && !Done())
+                Joined();
+            // Packing piece by piece finds most; bounds and patterns have a quarter of its work, in turns.
+            var before = _budget.StepsDone;
+            if (!Done() && (!loose || 4 * beside <= before - start))
+            {
+                if (turn++ % 2 == 1 && !many && patterns is not null)
+                    Patterns(patterns, ref dive, 2);
+                else
+                    _bound.Raise(1, Done);
+                beside += _budget.StepsDone - before;
+            }
+
+            if (!Done() && loose && !whole.Run(2000, _bound.Bound))
                 break;
             Keep(whole.Best);
-            if (loose && !Done() && round <= 12)
-                Joined((ulong)round);
-            if (!many && patterns is not null && round % 4 == 2)
-                Patterns(patterns, ref dive, 2);
             if (!loose && dive > 60)
                 break;
         }
@@ -107,14 +115,26 @@ internal sealed class SheetSearch
         }
     }
 
-    /// <summary>Packs blocks of pieces that fit together without waste.</summary>
-    private void Joined(ulong attempt)
+    private const ulong MostJoins = 16;
+    private ulong _joins;
+
+    /// <summary>Packs blocks of pieces that fit together without waste, again and again as long as that is as good as the best so far.</summary>
+    private void Joined()
     {
-        if (FitAssembly.Join(_core, 300, attempt + 1, _budget) is not { } joined)
+        if (_joins >= MostJoins)
             return;
-        var search = new RuinRecreate(joined.Core, _budget, attempt + 1);
+        _joins++;
+        if (FitAssembly.Join(_core, 300, _joins == 1 ? 12_000_000 : 40_000_000, _joins, _budget) is not { } joined)
+        {
+            _joins = MostJoins;
+            return;
+        }
+
+        var search = new RuinRecreate(joined.Core, _budget, _joins);
         search.Construct();
         search.Run(1500, _bound.Bound);
+        if (_best is not null && search.Best?.Cost > _best.Cost)
+            _joins += MostJoins / 2;
         if (search.Best is { } best)
             Keep(SheetSolution.Of(_core, [.. best.Layouts.Select(joined.Expand)]));
     }

@@ -160,6 +160,12 @@ internal sealed class MasterProgram
 
     public int Rows => _rows;
 
+    /// <summary>A row of the basis inverse: how the amount that the row stands for depends on the right sides.</summary>
+    public ReadOnlySpan<double> InverseRow(int row) => _inverse.AsSpan(row * _rows, _rows);
+
+    /// <summary>The amount of what is basic in a row.</summary>
+    public double Amount(int row) => _x[row];
+
     public void Recompute()
     {
         Array.Clear(_dual);

@@ -24,7 +24,7 @@ internal sealed class StickRelaxation
         _demand = core.Demand;
         // Fine units make the exact table slow; most patterns are found on a coarse one, with lengths rounded up.
         _coarse = [.. new[] { core.Longest / 2000 }.Where(u => u > 1).Select(u => (u, core.Lengths.Select(l => (l + u - 1) / u).ToArray()))];
-        _pricer = _coarse.Length > 0 && core.Segments.All(s => s.Length == 1) ? new PatternPricer(core.Lengths, core.Longest) : null;
+        _pricer = core.Segments.All(s => s.Length == 1) ? new PatternPricer(core.Lengths, core.Longest) : null;
     }
 
     public StickCore Core { get; }

@@ -11,6 +11,7 @@ internal sealed record StickResult(StickSolution? Best, long Bound, StickCertifi
 internal sealed class StickSearch
 {
     private const int MostTried = 60;
+    private const int MostTriedWhole = 90;
     private readonly StickCore _core;
     private readonly StepBudget _budget;
     private readonly StickRelaxation _root;
@@ -72,18 +73,29 @@ internal sealed class StickSearch
             if (!_root.Solve(false))
                 return;
             Dive(_root, Enumerable.Range(0, _core.Kinds).ToArray(), [], 0, start > 0);
+            if (start == 0 && !Done)
+                TryWhole();
             if (_dives == start)
                 return;
-            // Either the plan or the bound has a unit to give: dives and cuts take turns, equal work for each.
+            // Either the plan or the bound has a unit to give: dives and cuts take turns, a quarter of the work for the cuts.
             diving += _budget.StepsDone;
             var before = _budget.StepsDone;
-            while (!Done && !_budget.IsSpent && tightening + _budget.StepsDone - before <= diving && Tighten())
+            while (!Done && !_budget.IsSpent && 3 * (tightening + _budget.StepsDone - before) <= diving && Tighten())
             {
             }
 
             tightening += _budget.StepsDone - before;
             diving -= _budget.StepsDone;
         }
+    }
+
+    /// <summary>Few pieces are once tried in every way: where nothing may be wasted, that is quick and the dives are blind.</summary>
+    private void TryWhole()
+    {
+        if (_best is null || _core.Costs.Length != 1 || _core.Counts[0] >= 0 || _core.Segments[0].Length != 1 || _core.Demand.Sum(d => (long)d) > MostTriedWhole)
+            return;
+        if (StickCompletion.Try(_core, _core.Demand, _best.Cost / Math.Max(1, _core.Costs[0]) - 1, 400_000, _budget) is { } whole)
+            Offer([.. whole.Select(part => new StickPattern(0, [part], 1))]);
     }
 
     private StickTightening? _tightening;
@@ -170,7 +182,7 @@ internal sealed class StickSearch
     {
         if (_best is not null && core.Costs.Length == 1 && counts[0] < 0 && core.Segments[0].Length == 1 && demand.Sum(d => (long)d) is > 0 and <= MostTried)
         {
-            var sticks = _best.Cost / core.Costs[0] - 1 - taken.Sum(p => (long)p.Times);
+            var sticks = _best.Cost / Math.Max(1, core.Costs[0]) - 1 - taken.Sum(p => (long)p.Times);
             if (StickCompletion.Try(core, demand, sticks, 10_000, _budget) is { } last)
                 Offer([.. taken, .. last.Select(part => new StickPattern(0, [[.. part.Select(k => map[k])]], 1))]);
             return;

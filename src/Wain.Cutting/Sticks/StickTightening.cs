@@ -9,6 +9,7 @@ namespace Wain.Cutting;
 internal sealed class StickTightening
 {
     private const int CutsPerRound = 30;
+    private const int MostDivisor = 60;
     private const long MostNodes = 3_000_000;
     private readonly StickCore _core;
     private readonly StepBudget _budget;
@@ -41,7 +42,6 @@ internal sealed class StickTightening
     public StickCertificate? Certificate { get; private set; }
 
     public long Bound { get; private set; }
-    public double Objective => _master.Objective; public int CutCount => _cuts.Count; public int Cols => _amounts.Count; public long LastNodes, Solves;//DBG
 
     /// <summary>Adds one round of cuts and solves again. False if no cut helps any more, the numbers fail or the budget is spent.</summary>
     public bool Round()
@@ -120,7 +120,6 @@ internal sealed class StickTightening
             var worth = CutKnapsack.Values(_capacities, _core.Lengths, _core.Demand, prices, priced, floor, MostNodes, out var nodes,
                 (s, amounts, _) => wanted.Add((s, (int[])amounts.Clone())));
             _budget.Spend(nodes * 20);
-            LastNodes = nodes; Solves++;//DBG
             if (worth is null)
                 return false;
             Offer(prices, priced, worth, floor);
@@ -160,7 +159,14 @@ internal sealed class StickTightening
         (Bound, Certificate) = (bound, certificate);
     }
 
-    /// <summary>The cuts on three kinds that the present solution breaks most.</summary>
+    /// <summary>Weights of the rules that are tried, with their divisors: those that cut off most on three, four and five rows (Pecin and others 2017), and one kind against another.</summary>
+    private static readonly (int[] Weights, int Divisor)[] Families =
+    [
+        ([1, 1, 1], 2), ([2, 1, 1, 1], 3), ([1, 1, 1, 1, 1], 2), ([1, 1, 1, 1, 1], 3), ([3, 1, 1, 1, 1], 4), ([2, 2, 1, 1, 1], 3), ([3, 2, 2, 1, 1], 5), ([2, 2, 1, 1, 1], 5),
+        ([1], 2), ([1], 3), ([1, 1], 2), ([1, 1], 3), ([2, 1], 3), ([3, 2], 6), ([6, 4, 1], 12),
+    ];
+
+    /// <summary>The cuts that the present solution breaks most. From every kind each family is grown by the kind that adds most to what is broken.</summary>
     private List<RoundingCut> Separate()
     {
         var used = new List<(double X, int[] Amounts)>();
@@ -174,34 +180,118 @@ internal sealed class StickTightening
         var patternsOf = new List<int>[_core.Kinds];
         for (var k = 0; k < patternsOf.Length; k++)
             patternsOf[k] = [.. Enumerable.Range(0, used.Count).Where(p => used[p].Amounts[k] > 0)];
-        var broken = new List<(double By, RoundingCut Cut)>();
-        var tried = new HashSet<(int, int, int)>();
-        for (var i = 0; i < _core.Kinds; i++)
+        var broken = new List<(double By, string Key, RoundingCut Cut)>();
+        var tried = new HashSet<string>(_cuts.Select(Key));
+        var sums = new long[used.Count];
+        var touched = new HashSet<int>();
+        long work = 0;
+        foreach (var (weights, divisor) in Families)
         {
-            var beside = patternsOf[i].SelectMany(p => Enumerable.Range(0, _core.Kinds).Where(k => k != i && used[p].Amounts[k] > 0)).Distinct().ToArray();
-            foreach (var j in beside)
+            if (weights.Length > _core.Kinds)
+                continue;
+            for (var first = 0; first < _core.Kinds; first++)
+                Grow(weights, divisor, first);
+        }
+
+        for (var row = 0; row < _master.Rows; row++)
+        {
+            var fraction = _master.Amount(row) - Math.Floor(_master.Amount(row));
+            if (fraction is > 1e-4 and < 1 - 1e-4)
+                FromRow(_master.InverseRow(row)[.._core.Kinds]);
+        }
+
+        _budget.Spend(work);
+        return [.. broken.OrderByDescending(b => b.By).ThenBy(b => b.Key, StringComparer.Ordinal).Take(CutsPerRound).Select(b => b.Cut)];
+
+        // The fractional parts of a row of the inverse, and their multiples, make the rules that the present solution is sure to break (Gomory 1958).
+        void FromRow(ReadOnlySpan<double> row)
+        {
+            var divisor = 2;
+            while (divisor <= MostDivisor && !IsWhole(row, divisor))
+                divisor++;
+            for (var times = 1; divisor <= MostDivisor && times < divisor; times++)
             {
-                foreach (var k in patternsOf[j].SelectMany(p => Enumerable.Range(0, _core.Kinds).Where(k => k != i && k != j && used[p].Amounts[k] > 0)).Distinct())
-                    Try(i, j, k);
+                var kinds = new List<int>();
+                var weights = new List<int>();
+                for (var k = 0; k < row.Length; k++)
+                {
+                    var weight = (int)(((long)Math.Round(row[k] * divisor) * times % divisor + divisor) % divisor);
+                    if (weight == 0)
+                        continue;
+                    kinds.Add(k);
+                    weights.Add(weight);
+                }
+
+                work += row.Length * 2 + kinds.Count * used.Count;
+                if (kinds.Count > 0)
+                    Offer([.. kinds], [.. weights], divisor);
+            }
+        }
+
+        static bool IsWhole(ReadOnlySpan<double> row, int divisor)
+        {
+            foreach (var u in row)
+            {
+                if (Math.Abs(u * divisor - Math.Round(u * divisor)) > 1e-5)
+                    return false;
             }
 
-            _budget.Spend(beside.Length * 200);
+            return true;
         }
 
-        return [.. broken.OrderByDescending(b => b.By).ThenBy(b => string.Join(',', b.Cut.Kinds), StringComparer.Ordinal).Take(CutsPerRound).Select(b => b.Cut)];
-
-        void Try(int i, int j, int k)
+        void Offer(int[] kinds, int[] weights, int divisor)
         {
-            int[] kinds = [i, j, k];
-            Array.Sort(kinds);
-            if (!tried.Add((kinds[0], kinds[1], kinds[2])) || kinds.Sum(n => (long)_core.Demand[n]) % 2 == 0)
+            var cut = new RoundingCut(kinds, weights, divisor, 0);
+            if (!tried.Add(Key(cut)))
                 return;
-            var cut = new RoundingCut(kinds, [1, 1, 1], 2, 0);
-            var sum = -(double)cut.Multiples(_core.Demand);
-            foreach (var p in kinds.SelectMany(n => patternsOf[n]).Distinct())
-                sum += used[p].X * cut.Multiples(used[p].Amounts);
-            if (sum > 0.02)
-                broken.Add((sum, cut));
+            var by = -(double)cut.Multiples(_core.Demand);
+            foreach (var (x, amounts) in used)
+                by += x * cut.Multiples(amounts);
+            if (by > 0.005)
+                broken.Add((by, Key(cut), cut));
         }
+
+        void Grow(int[] weights, int divisor, int first)
+        {
+            Array.Clear(sums);
+            touched.Clear();
+            var kinds = new List<int>();
+            for (var place = 0; place < weights.Length; place++)
+            {
+                var (best, bestGain) = (first, double.MinValue);
+                if (place > 0)
+                {
+                    foreach (var k in touched.SelectMany(p => Enumerable.Range(0, _core.Kinds).Where(k => used[p].Amounts[k] > 0)).Distinct().Except(kinds).Order())
+                    {
+                        var gain = 0.0;
+                        foreach (var p in patternsOf[k])
+                        {
+                            var to = sums[p] + (long)weights[place] * used[p].Amounts[k];
+                            // Whole multiples count; what only comes nearer to one counts a little.
+                            gain += used[p].X * (to / divisor - sums[p] / divisor + 0.1 * (to % divisor) / divisor * (sums[p] > 0 ? 1 : 0));
+                        }
+
+                        work += patternsOf[k].Count * 6 + 6;
+                        if (gain > bestGain)
+                            (best, bestGain) = (k, gain);
+                    }
+
+                    if (bestGain < 0)
+                        return;
+                }
+
+                kinds.Add(best);
+                foreach (var p in patternsOf[best])
+                {
+                    sums[p] += (long)weights[place] * used[p].Amounts[best];
+                    touched.Add(p);
+                }
+            }
+
+            var order = Enumerable.Range(0, weights.Length).OrderBy(i => kinds[i]).ToArray();
+            Offer([.. order.Select(i => kinds[i])], [.. order.Select(i => weights[i])], divisor);
+        }
+
+        static string Key(RoundingCut cut) => $"{string.Join(',', cut.Kinds)}:{string.Join(',', cut.Weights)}/{cut.Divisor}";
     }
 }
