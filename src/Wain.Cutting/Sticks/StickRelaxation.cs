@@ -29,6 +29,9 @@ internal sealed class StickRelaxation
 
     public StickCore Core { get; }
 
+    /// <summary>Whether many patterns are sought at a time, which leads to other plans than one at a time; fine units always are.</summary>
+    public bool Broad { get; set; }
+
     public IReadOnlyList<Column> Columns => _master.Columns;
 
     public double Objective => _master.Objective;
@@ -98,7 +101,7 @@ internal sealed class StickRelaxation
                 added = Price(_coarse[level].Lengths, _coarse[level].Unit, ref work, false);
             // Rounding hides some patterns; most of these are found by trying. Only the bound needs the exact answer; a dive goes on with what it has.
             var complete = false;
-            if (!added && _pricer is not null)
+            if (!added && _pricer is not null && (Broad || _coarse.Length > 0))
                 added = Search(exact, ref work, out complete);
             if (!added && !complete && (_coarse.Length == 0 || exact))
                 added = Price(Core.Lengths, 1, ref work, exact);

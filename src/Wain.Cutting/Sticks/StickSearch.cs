@@ -70,6 +70,7 @@ internal sealed class StickSearch
             var start = _dives;
             if (start > 0)
                 _root.Restore();
+            _root.Broad = start % 2 == 1;
             if (!_root.Solve(false))
                 return;
             Dive(_root, Enumerable.Range(0, _core.Kinds).ToArray(), [], 0, start > 0);
@@ -155,7 +156,7 @@ internal sealed class StickSearch
             if (active.Length <= 0.75 * core.Kinds || core.Kinds - active.Length >= 40)
             {
                 var rest = core with { Lengths = [.. active.Select(k => core.Lengths[k])], Demand = [.. active.Select(k => demand[k])], Counts = counts };
-                var smaller = new StickRelaxation(rest, _budget);
+                var smaller = new StickRelaxation(rest, _budget) { Broad = relaxation.Broad };
                 smaller.Inherit(relaxation, active);
                 smaller.Reset();
                 var below = active.Select(k => map[k]).ToArray();
