@@ -11,6 +11,9 @@ internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
 {
     private readonly Dictionary<(string? Zone, double From, double To), Vec3> _slabs = [];
     private Vec3? _whole;
+    private bool? _square;
+
+    private bool IsSquare => _square ??= panel.Outline.Edges.All(e => e.Tilt == 0) && panel.Zones.All(z => z.Region.Edges.All(e => e.Tilt == 0)) && panel.Openings.All(o => o.Hole.Edges.All(e => e.Tilt == 0));
 
     /// <summary>Of the whole panel as one solid.</summary>
     public Vec3 Whole => _whole ??= Slab(null, 0, panel.Thickness);
@@ -52,6 +55,8 @@ internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
         if (_slabs.TryGetValue((zone?.Name, from, to), out var known)) return known;
         // Cloth and coats have no thickness in placing; a hundredth of a millimetre stands for their face.
         double end = to > from ? to : from + 0.01;
+        // Where no edge is bevelled all layers have one outline, and one centre serves them at their own depths.
+        if (IsSquare && (from != 0 || end != 1)) return _slabs[(zone?.Name, from, to)] = Slab(zone, 0, 1) + panel.Face.N * (0.5 - (from + end) / 2);
         var outline = zone?.Region ?? panel.Outline;
         bool InZone(PlacedOpening o) => panel.Zones.Any(z => !z.Added && z.Region.Contains(o.Hole.Bounds.Centre));
         var cut = zone is null
