@@ -16,8 +16,20 @@ namespace Wain.Core.Engineering;
 /// <param name="Fits">Every strut is within its stroke.</param>
 public sealed record LiftStep(double Travel, double Weight, double Struts, double HandRaising, double HandLowering, bool Fits);
 
+/// <summary>
+/// What happens at the end of the travel if one strut fails. Gas springs push with what they have and take over nothing, so the rest must hold the weight by themselves.
+/// </summary>
+/// <param name="Left">What the other struts give along the lift, N.</param>
+/// <param name="Racking">The couple that turns the roof over towards the strut that failed, N m: weight and the other struts don't stand in one line any more.</param>
+/// <param name="Sinks">The rest give less than the weight.</param>
+public sealed record StrutFailure(string Strut, double Left, double Racking, bool Sinks);
+
 /// <summary>A lift: what it carries (kg, mm), how the points share it, and its travel.</summary>
-public sealed record LiftResult(string Name, PlacedLift Lift, MassSum Carried, ImmutableArray<string> Points, LiftForces? Forces, string? ForcesMissing, ImmutableArray<LiftStep> Steps, double? Margin, bool Hinged);
+public sealed record LiftResult(string Name, PlacedLift Lift, MassSum Carried, ImmutableArray<string> Points, LiftForces? Forces, string? ForcesMissing, ImmutableArray<LiftStep> Steps, double? Margin, bool Hinged)
+{
+    /// <summary>One for each gas spring of a straight lift; empty for a hinged one and for actuators, which hold where they stand.</summary>
+    public ImmutableArray<StrutFailure> Failures { get; init; } = [];
+}
 
 internal static class Lifting
 {
@@ -74,7 +86,11 @@ internal static class Lifting
             ledger.Add(lift.Name + ".hand_force_lowering", steps.Max(s => s.HandLowering), Dimension.OfForce, lift.Fact.HeadSpan, "most over the travel of (force of the struts - weight to hold)", [lift.Name + ".weight"]);
         }
         Judge(ledger, lift, steps, margin);
-        return new LiftResult(lift.Name, lift, carried, names, forces, missing, steps, margin, hinge is not null);
+        ImmutableArray<StrutFailure> failures = hinge is null ? Failed(lift, struts, carried, weight) : [];
+        foreach (var failure in failures)
+            if (failure.Sinks && lift.Fact.All("strut").FirstOrDefault(f => Last(f) == failure.Strut) is { } at)
+                ledger.Tell(EngineeringFindings.StrutFailureSinks, $"If {failure.Strut} of {lift.Name} fails, the other struts give {Say.PoundsForce(failure.Left)} of {Say.PoundsForce(weight * lift.Direction.Z)}: the roof comes down, that corner first.", at.Span, $"{lift.Name}.{failure.Strut}", "Prop the roof before anyone goes under it.");
+        return new LiftResult(lift.Name, lift, carried, names, forces, missing, steps, margin, hinge is not null) { Failures = failures };
     }
 
     /// <summary>
@@ -96,6 +112,31 @@ internal static class Lifting
         }
         var sum = Spreads.SumByCause(parts);
         return new Spread(force - sum.Below, force, force + sum.Above);
+    }
+
+    private static ImmutableArray<StrutFailure> Failed(PlacedLift lift, List<Strut> struts, MassSum carried, double weight)
+    {
+        var results = ImmutableArray.CreateBuilder<StrutFailure>();
+        var move = lift.Direction * lift.Travel;
+        var centre = carried.Centre + move;
+        foreach (var failed in struts)
+        {
+            if (failed.Holds) continue;
+            double up = 0;
+            var couple = Vec3.Zero;
+            foreach (var strut in struts)
+            {
+                if (strut == failed) continue;
+                var end = strut.Moving + move;
+                var along = end - strut.Fixed;
+                double force = along.Length > 0 ? strut.Force(along.Length, strut.LengthAt(move)) : 0;
+                var push = along.Unit * force;
+                up += push.Dot(lift.Direction);
+                couple += (end - centre).Cross(push) / 1000;
+            }
+            results.Add(new StrutFailure(failed.Name, up, Math.Sqrt(couple.X * couple.X + couple.Y * couple.Y), up < weight * lift.Direction.Z - 1e-9));
+        }
+        return results.ToImmutable();
     }
 
     private static string Last(BoundFact fact) => fact.Name is { } name ? name[(name.LastIndexOf('.') + 1)..] : fact.Keyword;
@@ -162,7 +203,8 @@ internal static class Lifting
     }
 
     /// <summary>A strut as placed (mm, N).</summary>
-    private sealed record Strut(Vec3 Fixed, Vec3 Moving, double Extended, double CompressedForce, double? Stroke)
+    /// <param name="Holds">An actuator holds where it stands; a gas spring only pushes.</param>
+    private sealed record Strut(string Name, Vec3 Fixed, Vec3 Moving, double Extended, double CompressedForce, double? Stroke, bool Holds)
     {
         public static Strut? Read(Ledger ledger, BoundFact fact)
         {
@@ -173,7 +215,7 @@ internal static class Lifting
                 return null;
             }
             double? stroke = hardware.Fact.Find("stroke") is { } s ? ledger.Evaluator.Length(s, "value") : null;
-            return new Strut(new(a[0], a[1], a[2]), new(b[0], b[1], b[2]), first, ledger.Evaluator.Number(force, "end") ?? first, stroke);
+            return new Strut(Last(fact), new(a[0], a[1], a[2]), new(b[0], b[1], b[2]), first, ledger.Evaluator.Number(force, "end") ?? first, stroke, hardware.Fact.Find("kind")?.Word("kind") == "actuator");
         }
 
         public double LengthAt(Vec3 move) => (Moving + move - Fixed).Length;

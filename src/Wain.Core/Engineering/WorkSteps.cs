@@ -58,11 +58,11 @@ internal static class WorkSteps
         var glue = panel.Stack.Layers.Select(l => l.Glue).FirstOrDefault(g => g is not null);
         double clamps = Wait(ledger, glue, "clamp_time", "clamp_time", shop);
         bool cored = panel.Stack.Layers.Any(l => l.Kind is LayerKind.Frame or LayerKind.Foam);
-        if (solid.Count > 0) Add("skin", Stage.Skin, area * Hours(ledger, "hours_skin"), cored ? clamps : 0, cored ? "one skin, under clamps or weight" : "cut to size");
+        if (solid.Count > 0) Add("skin", Stage.Skin, area * Hours(ledger, "hours_skin"), cored ? clamps : 0, cored ? "prepare the faces that are glued, one skin on, under clamps or weight" : "cut to size");
         if (cored)
         {
             if (lines.Any(l => l.Kind == LineKind.FoamBoard)) Add("boards", Stage.Boards, area * Hours(ledger, "hours_boards"), 0, "foam boards into the bays");
-            if (solid.Count > 1) Add("close", Stage.Close, area * Hours(ledger, "hours_skin"), Wait(ledger, glue, "cure", "clamp_time", shop), "turn over, the other skin, under clamps or weight", weight);
+            if (solid.Count > 1) Add("close", Stage.Close, area * Hours(ledger, "hours_skin"), Wait(ledger, glue, "cure", "clamp_time", shop), "turn over, prepare, the other skin, under clamps or weight", weight);
             int bays = frames.Sum(f => f.Cavities.Count(c => c.Fill is { Kind: "foam" }));
             if (bays > 0) Add("pour", Stage.Pour, bays * Hours(ledger, "hours_pour"), Hours(ledger, "foam_cure"), $"{bays} bays, skins braced while it rises", weight);
         }
@@ -71,7 +71,7 @@ internal static class WorkSteps
         {
             var resin = cloth.Select(c => c.Resin).FirstOrDefault(r => r is not null);
             int coats = cloth.Sum(c => c.Count + c.FillCoats + c.FloodCoats);
-            Add("cloth", Stage.Cloth, area * coats * Hours(ledger, "hours_cloth"), Wait(ledger, resin, "cure", "resin_cure", shop), "while its face lies open to the bench", weight);
+            Add("cloth", Stage.Cloth, area * coats * Hours(ledger, "hours_cloth"), Wait(ledger, resin, "cure", "resin_cure", shop), "sand and wipe its face, then cloth and coats, while it lies open to the bench", weight);
         }
         if (last is not null) lastOf[name] = last;
     }

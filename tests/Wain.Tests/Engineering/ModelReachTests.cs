@@ -143,4 +143,28 @@ public class ModelReachTests
         Assert.Equal("raise.set", Order(run)[^1]);
         Assert.Contains(run.Findings, f => f.Code == "WN6601" && f.Message.StartsWith("What raise carries", StringComparison.Ordinal));
     }
+
+    /// <summary>
+    /// A lid of 7.2 kg (70.6 N) on four upright springs of 20 N at its corners. With one gone 60 N are left, 10.6 N short, and the couple about the centre is that of the missing 20 N at half a
+    /// metre each way: 20 x 0.5 x sqrt 2 = 14.1 N m (statics). Springs of 30 N leave 90 N and hold; an actuator holds where it stands.
+    /// </summary>
+    [Theory]
+    [InlineData("strut", 20, true)]
+    [InlineData("strut", 30, false)]
+    [InlineData("actuator", 20, false)]
+    public void One_spring_fails(string kind, int newton, bool sinks)
+    {
+        string struts = string.Concat(new[] { (0, 500), (0, -500), (-1000, 500), (-1000, -500) }.Select((p, i) => $" strut s{i} gas from ({p.Item1} mm, {p.Item2} mm, 100 mm) to ({p.Item1} mm, {p.Item2} mm, 750 mm)\n"));
+        var run = Compile(Ply + Deck("deck", "skin", "1 m", "1 m") + Deck("lid", "skin", "1 m", "1 m", top: "30 in") + $"hardware gas {{\n kind {kind}\n force {newton} N\n stroke 20 in\n}}\nlift raise {{\n carries {{ lid }}\n travel 18 in\n{struts}}}\n");
+        var lift = Assert.Single(run.Engineering().Lifts);
+        Assert.Equal(sinks ? 4 : 0, run.Findings.Count(f => f.Code == "WN6206"));
+        if (kind == "actuator")
+        {
+            Assert.Empty(lift.Failures);
+            return;
+        }
+        Assert.All(lift.Failures, f => Assert.Equal(sinks, f.Sinks));
+        Assert.All(lift.Failures, f => Assert.Equal(3 * newton, f.Left, 6));
+        Assert.All(lift.Failures, f => Assert.Equal(newton * 0.5 * Math.Sqrt(2), f.Racking, 3));
+    }
 }
