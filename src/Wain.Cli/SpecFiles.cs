@@ -15,8 +15,8 @@ public static class SpecFiles
     /// <summary>A file larger than this is not read: the parser refuses such a text anyway.</summary>
     private const long SizeLimit = 4L * SpecParser.LengthLimit;
 
-    public static Compilation Compile(string path, Options options, Func<ImmutableArray<CutList>, CuttingPlan?>? planOf = null) =>
-        Compiler.Compile(Read(path), IncludesOf(path), Given(options.Values("--set")), planOf);
+    public static Compilation Compile(string path, Options options, PlanFile? plan = null) =>
+        Compiler.Compile(Read(path), IncludesOf(path), Given(options.Values("--set")), plan);
 
     /// <summary>The main file of a spec.</summary>
     public static SourceText Read(string path)

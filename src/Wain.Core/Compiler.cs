@@ -27,8 +27,15 @@ public sealed record Design(Spec Spec, Structure Structure, Frames Frames, Piece
     /// <summary>What is cut from what.</summary>
     public ImmutableArray<CutList> CutLists { get; init; } = [];
 
-    /// <summary>The plan that buying stands on; null while it is an estimate.</summary>
+    /// <summary>The plans that buying stands on, of all materials whose kept plan holds; null while all is an estimate.</summary>
     public CuttingPlan? Cutting { get; init; }
+
+    /// <summary>What is cut from what, and with which rows free, if the splices were these.</summary>
+    public (PieceList Pieces, ImmutableArray<CutList> Lists) Spliced(ImmutableArray<ChosenSplice> splices)
+    {
+        var pieces = PieceBuilder.Build(Structure, Frames, splices);
+        return (pieces, CutListBuilder.Of(Structure, Frames, pieces));
+    }
 }
 
 /// <summary>How far a compilation came, and all that it found.</summary>
@@ -50,8 +57,8 @@ public static class Compiler
     /// <param name="source">The main text.</param>
     /// <param name="include">Reads the files that it uses; null if it may use none.</param>
     /// <param name="given">Values that take the place of a <c>let</c> of the same name.</param>
-    /// <param name="planOf">Finds the cutting plan that was made for these lists; null, or null for one, where there is none.</param>
-    public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null, Func<ImmutableArray<CutList>, CuttingPlan?>? planOf = null)
+    /// <param name="plan">The cutting plan that is kept for the spec; null to reckon without one.</param>
+    public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null, PlanFile? plan = null)
     {
         var syntax = SpecParser.Parse(source);
         var spec = Binder.Bind(syntax.Value, WithLibrary(include ?? NoIncludes), given);
@@ -61,19 +68,20 @@ public static class Compiler
         if (Found(syntax.Findings, spec).HasErrors()) return Stopped(spec, syntax.Findings);
 
         var frames = FrameBuilder.Build(structure);
-        var pieces = PieceBuilder.Build(structure, frames);
+        var pieces = PieceBuilder.Build(structure, frames, plan?.Splices ?? []);
         var cutLists = CutListBuilder.Of(structure, frames, pieces);
-        var cutting = planOf?.Invoke(cutLists);
+        var reading = PlanReading.Of(plan, cutLists);
+        var cutting = reading.Plan;
         var takeoff = TakeoffPass.Of(structure, frames, pieces, cutting?.Counts(cutLists) ?? []);
         var clearance = ClearancePass.Of(structure);
         var figures = TakeoffFigures.Of(takeoff.Value).With(clearance.Figures, []);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
 
         var engineering = EngineeringRun.Run(new EngineeringInput(structure, frames, pieces, clearance, takeoff.Value, figures));
-        figures = engineering.Figures;
+        figures = engineering.Figures.With(CuttingFigures.Of(cutting, structure), []);
 
         var design = new Design(spec, structure, frames, pieces, takeoff.Value, figures) { Engineering = engineering, Clearance = clearance, CutLists = cutLists, Cutting = cutting };
-        var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces, clearance));
+        var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces, clearance) { CutLists = cutLists, Cutting = reading });
         ValuePass.Run(spec, placed: true);
         var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);
         return new Compilation(source, spec, design, Acceptance.Apply(spec, all).InTextOrder());

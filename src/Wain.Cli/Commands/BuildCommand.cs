@@ -34,8 +34,8 @@ public static class BuildCommand
 
     private static int BuildOne(string spec, Options options, TextWriter output, TextWriter errors)
     {
-        string folder = Path.Combine(options.Value("--out") ?? "output", Path.GetFileNameWithoutExtension(spec));
-        var compiled = SpecFiles.Compile(spec, options, lists => KeptPlan.Matching(folder, lists));
+        string folder = KeptPlan.FolderOf(spec, options);
+        var compiled = SpecFiles.Compile(spec, options, KeptPlan.Read(folder));
         FindingsOutput.Print(compiled.Findings, options, errors);
         bool fails = FindingsOutput.Fails(compiled.Findings, options);
         if (compiled.Design is null)
@@ -48,7 +48,6 @@ public static class BuildCommand
             errors.WriteLine($"{spec}: nothing was written; the old outputs stay. --draft writes all the same, and says DRAFT on every page.");
             return 1;
         }
-        if (compiled.Design.Cutting is null && KeptPlan.Exists(folder)) errors.WriteLine($"{spec}: the cutting plan is out of date, so buying is an estimate by area; wain cut {spec} makes a new one.");
         var (files, summary, problem) = Outputs.Of(compiled, spec, folder, fails, anew: options.Has("--verify"));
         if (problem is not null)
         {

@@ -1,7 +1,9 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Wain.Cli.Cutting;
+using Wain.Core;
 using Wain.Core.CutLists;
+using Wain.Core.Findings;
 
 namespace Wain.Cli.Commands;
 
@@ -22,67 +24,96 @@ public static class CutCommand
     private static int Run(Options options, TextWriter output, TextWriter errors)
     {
         if (options.Arguments.Count != 1) throw new UsageError("cut takes one spec: wain cut SPEC");
-        string spec = options.Arguments[0];
-        int steps = options.Whole("--steps", UsualSteps);
-        var compiled = SpecFiles.Compile(spec, options);
-        FindingsOutput.Print(compiled.Findings, options, errors);
-        if (compiled.Design is not { } design)
-        {
-            errors.WriteLine($"{spec}: nothing was planned; an older plan stays.");
-            return 1;
-        }
-        string folder = Path.Combine(options.Value("--out") ?? "output", Path.GetFileNameWithoutExtension(spec)), key = KeptPlan.KeyOf(design.CutLists);
-        if (KeptPlan.Matching(folder, design.CutLists) is { Interrupted: false } kept && kept.Steps >= steps)
-        {
-            Tell(kept, output);
-            output.WriteLine("Parts and stock are as before: the kept plan stays.");
-            return 0;
-        }
         using var stop = new CancellationTokenSource();
         ConsoleCancelEventHandler onCancel = (_, e) =>
         {
-            // The search ends at once and what it has is kept.
-            e.Cancel = true;
+            // The search ends at once and what it has is kept; who presses twice wants out.
+            e.Cancel = !stop.IsCancellationRequested;
             stop.Cancel();
         };
-        bool shows = !Console.IsErrorRedirected && ReferenceEquals(errors, Console.Error);
         Console.CancelKeyPress += onCancel;
-        CuttingPlan plan;
         try
         {
-            plan = CutRun.Plan(design.CutLists, key, steps, (material, done, allowed, cost, bound) =>
-            {
-                if (shows) errors.Write(string.Create(CultureInfo.InvariantCulture, $"\r{material}: {(allowed > 0 ? 100 * done / allowed : 100)} % of the search{(cost < 0 ? "" : $", cost {cost / 100.0:0.00}, at least {bound / 100.0:0.00}")}   "));
-            }, stop.Token);
+            return Run(options, output, errors, !Console.IsErrorRedirected && ReferenceEquals(errors, Console.Error), stop.Token);
         }
         finally
         {
             Console.CancelKeyPress -= onCancel;
         }
-        if (shows) errors.Write("\r" + new string(' ', 78) + "\r");
-        if (PlanCheck.FirstProblem(plan, design.CutLists) is { } problem) throw new InvalidOperationException("The plan breaks a rule: " + problem);
+    }
+
+    /// <param name="watched">True if somebody sees the progress.</param>
+    internal static int Run(Options options, TextWriter output, TextWriter errors, bool watched, CancellationToken cancel)
+    {
+        string spec = options.Arguments[0], folder = KeptPlan.FolderOf(spec, options);
+        int steps = options.Whole("--steps", UsualSteps);
+        var file = KeptPlan.Read(folder);
+        var compiled = SpecFiles.Compile(spec, options, file);
+        // Notes are what check is for; here they would bury what the plan says.
+        FindingsOutput.Print([.. compiled.Findings.Where(f => f.Level > Level.Note && !IsOfAPlan(f))], options, errors);
+        if (compiled.Design is not { } design)
+        {
+            errors.WriteLine($"{spec}: nothing was planned; an older plan stays.");
+            return 1;
+        }
+        var kept = design.Cutting?.Materials ?? [];
+        bool Stays(CutList list) => kept.Any(m => m.Material == list.Material && !m.Interrupted && (m.IsProven || m.Steps >= steps));
+        if (file is { Plan: not null } && design.CutLists.All(Stays))
+        {
+            Tell(compiled, options, output, errors);
+            output.WriteLine("Parts and stock are as before: the kept plan stays.");
+            return Whole(design);
+        }
+        var line = new ProgressLine(errors, watched);
+        // A choice of splices stays while the parts and the stock of its material do.
+        var rows = design.Pieces.Rows.Where(r => kept.Any(m => m.Material == r.Material)).Select(r => r.Row).ToHashSet(StringComparer.Ordinal);
+        var splices = SpliceRun.Choose(design, [.. (file?.Splices ?? []).Where(s => rows.Contains(s.Row))], line.Tell, cancel);
+        var plans = ImmutableArray.CreateBuilder<MaterialPlan>();
+        foreach (var list in design.Spliced(splices).Lists)
+        {
+            var old = kept.FirstOrDefault(m => m.Key == CutListKey.Of(list));
+            plans.Add(old is not null && Stays(list) ? old : Better(old, CutRun.Plan(list, steps, line.Tell, cancel)));
+        }
+        line.Clear();
+        var plan = new CuttingPlan(splices, plans.ToImmutable());
+        var planned = SpecFiles.Compile(spec, options, new PlanFile(plan, null, PlanProof.Bound));
+        if (planned.Findings.FirstOrDefault(f => f.Info == Core.Checks.PlanIsBroken.Info || f.Info == Core.Checks.PlanIsStale.Info) is { } fault) throw new InvalidOperationException(fault.Message);
         try
         {
             KeptPlan.Write(folder, plan);
         }
-        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        catch (Exception fault2) when (fault2 is IOException or UnauthorizedAccessException)
         {
-            errors.WriteLine($"wain: the plan could not be kept: {fault.Message}");
+            errors.WriteLine($"wain: the plan could not be kept: {fault2.Message}");
             return 2;
         }
-        Tell(plan, output);
-        output.WriteLine($"{Path.Combine(folder, KeptPlan.Name).Replace('\\', '/')} written{(plan.Interrupted ? "; the search was stopped early, and the best plan so far is kept" : "")}. wain build shows it.");
-        return plan.Materials.All(m => m.Problems.IsEmpty) ? 0 : 1;
+        Tell(planned, options, output, errors);
+        output.WriteLine($"{Path.Combine(folder, KeptPlan.Name).Replace('\\', '/')} written{(plan.Materials.Any(m => m.Interrupted) ? "; the search was stopped early, and the best plan so far is kept" : "")}. wain build shows it.");
+        return Whole(planned.Design!);
     }
 
-    private static void Tell(CuttingPlan plan, TextWriter output)
+    private static bool IsOfAPlan(Finding finding) => string.CompareOrdinal(finding.Code, "WN7010") >= 0 && string.CompareOrdinal(finding.Code, "WN7100") < 0;
+
+    private static int Whole(Design design) => design.Cutting?.Materials.All(m => m.Problems.IsEmpty) != false ? 0 : 1;
+
+    // A longer search of another version, or one that was stopped, must not lose what was had.
+    private static MaterialPlan Better(MaterialPlan? old, MaterialPlan plan) =>
+        old is not null && (old.Problems.Length, old.Cost).CompareTo((plan.Problems.Length, plan.Cost)) < 0 ? old with { Steps = plan.Steps, Interrupted = plan.Interrupted } : plan;
+
+    private static void Tell(Compilation compiled, Options options, TextWriter output, TextWriter errors)
     {
-        foreach (var m in plan.Materials)
+        var plan = compiled.Design!.Cutting;
+        ImmutableArray<Finding> told = [.. compiled.Findings.Where(IsOfAPlan)];
+        if (!told.IsEmpty) FindingsOutput.Print(told, options, errors);
+        foreach (var m in plan?.Materials ?? [])
         {
             string what = m.Kind switch { CutKind.Stick => "length", CutKind.Board => "board", CutKind.Roll => "roll", _ => "sheet" };
             int bought = m.Bought.Sum(b => b.Count), owned = m.Sheets.Where(s => s.Owned).Sum(s => s.Times);
-            output.WriteLine($"{m.Material}: {bought} {what}{(bought == 1 ? "" : "s")} to buy{(owned > 0 ? $", {owned} owned" : "")}, {CuttingTables.Cost(m)}; {CuttingTables.State(m)}");
-            foreach (string problem in m.Problems) output.WriteLine($"  {problem}");
+            output.WriteLine($"{m.Material}: {bought} {what}{(bought == 1 ? "" : "s")}{(owned > 0 ? $" and {owned} owned" : "")}, {CuttingTables.Cost(m)}; {CuttingTables.State(m)}");
         }
+        var priced = plan?.Materials.Where(m => m.CostUnit.Length > 0).ToList() ?? [];
+        if (priced.Count == 0) return;
+        long cost = priced.Sum(m => m.Cost), bound = priced.Sum(m => m.Bound);
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}; {(cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
     }
 }

@@ -45,7 +45,7 @@ public static class Outputs
         files.Add(Book("drawings-a4.pdf", () => DrawingBook.Of(compiled.Design, options with { Paper = Core.Drawing.Paper.A4 }).Pages));
         if (compiled.Design.Cutting is { } plan)
         {
-            foreach (var sheet in CuttingPictures.Of(plan, ReportUnits.Read(compiled.Design.Spec), (name, number) => CutTitle(compiled, report, name, number)))
+            foreach (var sheet in CuttingPictures.Of(plan, ReportUnits.Read(compiled.Design.Spec), (name, view, number) => CutTitle(compiled, report, name, view, number)))
                 files.Add(new OutputFile($"cutting/{sheet.Name}.svg", SvgWriter.Write(sheet.Picture)));
         }
         foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(plot.Picture)));
@@ -68,10 +68,10 @@ public static class Outputs
     // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.
     private static bool IsOfTheDesign(Finding finding) => string.CompareOrdinal(finding.Code, "WN2000") >= 0;
 
-    private static TitleBlock CutTitle(Compilation compiled, Report report, string name, string number) => new()
+    private static TitleBlock CutTitle(Compilation compiled, Report report, string name, string view, string number) => new()
     {
         Name = name,
-        View = "face that becomes the outside",
+        View = view,
         Number = number,
         Revision = report.Revision,
         ValuesHash = report.ValuesHash,

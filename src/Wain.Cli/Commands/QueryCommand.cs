@@ -1,6 +1,7 @@
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
+using Wain.Cli.Cutting;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Reporting;
@@ -12,14 +13,14 @@ namespace Wain.Cli.Commands;
 public static class QueryCommand
 {
     public static readonly Command Shape = new("query", "SPEC EXPRESSION", "Prints a figure, any expression over figures, or a list (figures, panels, layers, members, joints, buy, ...).",
-        [new("--as", "text|json|csv", "the form of the answer"), new("--set", "NAME=VALUE", "gives a let of the spec another value for this run", Many: true)],
+        [new("--out", "FOLDER", "where the folder of the spec is, with its cutting plan; output if it is left out"), new("--as", "text|json|csv", "the form of the answer"), new("--set", "NAME=VALUE", "gives a let of the spec another value for this run", Many: true)],
         ["wain query my.wain total.weight", "wain query my.wain \"rear_wall.area / (1 ft2)\"", "wain query my.wain buy --as csv"], Run);
 
     private static int Run(Options options, TextWriter output, TextWriter errors)
     {
         if (options.Arguments.Count != 2) throw new UsageError("query needs a spec and an expression: wain query SPEC total.weight");
         string form = options.Choice("--as", "text", "text", "json", "csv");
-        var compiled = SpecFiles.Compile(options.Arguments[0], options);
+        var compiled = SpecFiles.Compile(options.Arguments[0], options, KeptPlan.Read(KeptPlan.FolderOf(options.Arguments[0], options)));
         string asked = options.Arguments[1].Trim();
         if (compiled.Design is not { } design)
         {

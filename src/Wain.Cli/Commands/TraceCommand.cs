@@ -1,3 +1,4 @@
+using Wain.Cli.Cutting;
 using Wain.Core.Figures;
 using Wain.Core.Units;
 
@@ -7,13 +8,13 @@ namespace Wain.Cli.Commands;
 public static class TraceCommand
 {
     public static readonly Command Shape = new("trace", "SPEC NAME", "Prints how a figure came about: its formula, its inputs and theirs, down to spec lines and sources.",
-        [new("--depth", "N", "how many steps down; 3 if it is left out"), new("--set", "NAME=VALUE", "gives a let of the spec another value for this run", Many: true)],
+        [new("--out", "FOLDER", "where the folder of the spec is, with its cutting plan; output if it is left out"), new("--depth", "N", "how many steps down; 3 if it is left out"), new("--set", "NAME=VALUE", "gives a let of the spec another value for this run", Many: true)],
         ["wain trace my.wain total.weight", "wain trace my.wain rear_wall.weight --depth 5"], Run);
 
     private static int Run(Options options, TextWriter output, TextWriter errors)
     {
         if (options.Arguments.Count != 2) throw new UsageError("trace needs a spec and the name of a figure: wain trace SPEC total.weight");
-        var compiled = SpecFiles.Compile(options.Arguments[0], options);
+        var compiled = SpecFiles.Compile(options.Arguments[0], options, KeptPlan.Read(KeptPlan.FolderOf(options.Arguments[0], options)));
         if (compiled.Design is not { } design)
         {
             FindingsOutput.Print(compiled.Findings, Options.Parse(CheckCommand.Shape, []), errors);

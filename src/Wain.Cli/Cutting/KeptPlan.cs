@@ -1,5 +1,4 @@
 using System.Collections.Immutable;
-using System.Security.Cryptography;
 using System.Text.Json;
 using System.Text.Json.Serialization;
 using Wain.Core.CutLists;
@@ -11,35 +10,42 @@ public static class KeptPlan
 {
     public const string Name = "cutting.plan";
 
-    // Raised when the planner itself changes so much that older plans should be made again.
-    private const string Version = "wain cutting 1\n";
+    /// <summary>Larger than the plan of any camper; a file beyond is not read.</summary>
+    private const long SizeLimit = 256L << 20;
 
-    /// <summary>A hash of all that a plan follows from.</summary>
-    public static string KeyOf(ImmutableArray<CutList> lists)
-    {
-        byte[] text = [.. System.Text.Encoding.UTF8.GetBytes(Version), .. JsonSerializer.SerializeToUtf8Bytes(lists, PlanJson.Default.ImmutableArrayCutList)];
-        return Convert.ToHexStringLower(SHA256.HashData(text))[..32];
-    }
+    /// <summary>The folder of outputs of a spec, where its plan lies.</summary>
+    public static string FolderOf(string spec, Options options) => Path.Combine(options.Value("--out") ?? "output", Path.GetFileNameWithoutExtension(spec));
 
-    /// <summary>The plan in a folder, whatever it was made for; null if there is none that can be read.</summary>
-    public static CuttingPlan? Read(string folder)
+    /// <summary>The plan in a folder, whatever it was made for; null if there is no file.</summary>
+    public static PlanFile? Read(string folder)
     {
         string path = Path.Combine(folder, Name);
         try
         {
-            return File.Exists(path) ? JsonSerializer.Deserialize(File.ReadAllBytes(path), PlanJson.Default.CuttingPlan) : null;
+            if (!File.Exists(path)) return null;
+            if (new FileInfo(path).Length > SizeLimit) return Faulty("the file is too large");
+            return new PlanFile(Whole(JsonSerializer.Deserialize(File.ReadAllBytes(path), PlanJson.Default.CuttingPlan)), null, PlanProof.Bound) is { Plan: not null } file ? file : Faulty("it is no cutting plan");
         }
-        catch (Exception fault) when (fault is JsonException or NotSupportedException or IOException or UnauthorizedAccessException)
+        catch (Exception fault) when (fault is JsonException or NotSupportedException)
         {
-            return null;
+            return Faulty("it is no cutting plan, or one of another version");
+        }
+        catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
+        {
+            return Faulty(fault.Message.TrimEnd('.'));
         }
     }
 
-    /// <summary>The plan in a folder if it was made for these lists and still keeps their rules, since anybody can write into the file.</summary>
-    public static CuttingPlan? Matching(string folder, ImmutableArray<CutList> lists) =>
-        Read(folder) is { } plan && plan.Key == KeyOf(lists) && PlanCheck.FirstProblem(plan, lists) is null ? plan : null;
+    // A list that the text leaves out is no list at all, which would strike whoever reads it.
+    private static CuttingPlan? Whole(CuttingPlan? plan) =>
+        plan is { Splices.IsDefault: false, Materials.IsDefault: false }
+        && plan.Splices.All(s => s is { At.IsDefault: false })
+        && plan.Materials.All(m => m is { Sheets.IsDefault: false, Rips.IsDefault: false, Bought.IsDefault: false, Problems.IsDefault: false }
+            && m.Rips.All(r => r is { Layers.IsDefault: false }) && m.Bought.All(b => b is not null) && m.Problems.All(p => p is not null)
+            && m.Sheets.All(s => s is { Parts.IsDefault: false, Cuts.IsDefault: false, Offcuts.IsDefault: false, Faults.IsDefault: false }
+                && s.Parts.All(p => p is { Outline.IsDefault: false }) && s.Cuts.All(c => c is not null) && s.Offcuts.All(o => o is not null))) ? plan : null;
 
-    public static bool Exists(string folder) => File.Exists(Path.Combine(folder, Name));
+    private static PlanFile Faulty(string fault) => new(null, fault, (_, _) => null);
 
     /// <summary>Writes it whole or not at all.</summary>
     public static void Write(string folder, CuttingPlan plan)
@@ -58,5 +64,4 @@ public static class KeptPlan
 
 [JsonSourceGenerationOptions(WriteIndented = true, NewLine = "\n", IndentSize = 1, UseStringEnumConverter = true, RespectNullableAnnotations = true, RespectRequiredConstructorParameters = true)]
 [JsonSerializable(typeof(CuttingPlan))]
-[JsonSerializable(typeof(ImmutableArray<CutList>))]
 internal sealed partial class PlanJson : JsonSerializerContext;

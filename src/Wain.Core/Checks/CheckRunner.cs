@@ -1,15 +1,26 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Clearance;
+using Wain.Core.CutLists;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Pieces;
+using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
 
 /// <summary>What a check may read. A check changes nothing.</summary>
-public sealed record CheckInput(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces, ClearanceResult Clearance);
+public sealed record CheckInput(Spec Spec, Structure Structure, Frames Frames, PieceList Pieces, ClearanceResult Clearance)
+{
+    public required ImmutableArray<CutList> CutLists { get; init; }
+
+    /// <summary>What of the kept cutting plan holds.</summary>
+    public required PlanReading Cutting { get; init; }
+
+    /// <summary>Where a material is named in the text.</summary>
+    public Span PlaceOf(string material) => Structure.Materials.First(m => m.Name == material).Fact.NameSpan;
+}
 
 /// <summary>The list of checks, in the order of the reference page. One file each.</summary>
 public static class CheckRunner
@@ -52,6 +63,16 @@ public static class CheckRunner
         FitsCarrier.Check,
         RearWindow.Check,
         SubframeFits.Check,
+        PartFitsStock.Check,
+        KerfSize.Check,
+        OwnedSizes.Check,
+        FaultPlaces.Check,
+        StockSuffices.Check,
+        PlanIsStale.Check,
+        PlanIsBroken.Check,
+        PlanLacksParts.Check,
+        PlanCouldCostLess.Check,
+        PlanWithoutPrices.Check,
     ];
 
     public static ImmutableArray<Finding> Run(CheckInput input) => [.. All.SelectMany(check => check(input))];

@@ -82,7 +82,7 @@ public static class CutListBuilder
             Quantity? offcut = null, per = null;
             foreach (var camper in spec.All("camper"))
             {
-                if (camper.Find("kerf") is { } k && e.Length(k, "value") is { } value) kerf = value;
+                if (camper.Find("kerf") is { } k && e.Length(k, "value") is { } value) kerf = Math.Max(0, value);
                 if (camper.Find("cuts") is { } cuts) guillotine = cuts.Word("style") != "free";
                 if (camper.Find("offcut") is { } worth && e.Quantity(worth, "value") is { } money && worth.Word("unit") is { } word && UnitTable.Find(word) is { } unit) (offcut, per) = (money, UnitTable.ToBase(1, unit));
             }
@@ -124,8 +124,10 @@ public static class CutListBuilder
                 foreach (var stick in owned.All("length"))
                 {
                     if (e.Length(stick, "length") is not { } whole || whole <= 0) continue;
-                    ImmutableArray<CutFault> faults = e.Length(stick, "from") is { } from && e.Length(stick, "to") is { } to && from >= 0 && to > from && from < whole ? [new CutFault(Nearest(from), Nearest(Math.Min(to, whole)))] : [];
-                    yield return new CutStock(name, 0, Nearest(whole), 0, Count(e, stick), true, faults);
+                    var faults = new List<CutFault>();
+                    foreach (var fact in owned.All("faulty").Prepend(stick))
+                        if (e.Length(fact, "from") is { } from && e.Length(fact, "to") is { } to && from >= 0 && to > from && from < whole) faults.Add(new CutFault(Nearest(from), Nearest(Math.Min(to, whole))));
+                    yield return new CutStock(name, 0, Nearest(whole), 0, Count(e, stick), true, [.. faults.OrderBy(f => f.From)]);
                 }
             }
         }

@@ -4,7 +4,7 @@ using Wain.Core.Reporting;
 
 namespace Wain.Core.CutLists;
 
-/// <summary>A plan as tables: one of totals, one of sheets, one of sticks, one of cuts.</summary>
+/// <summary>A plan as tables: totals, sheets, boards as ripped, sticks, cuts in their order, and what is left to keep.</summary>
 public static class CuttingTables
 {
     /// <summary>What a plan buys, in words.</summary>
@@ -13,16 +13,28 @@ public static class CuttingTables
     /// <summary>How far a plan can be from the best, in words.</summary>
     public static string State(MaterialPlan plan) =>
         !plan.Problems.IsEmpty ? "not whole: some parts have no place"
-        : plan.IsProven ? "proven: no plan costs less"
-        : string.Create(CultureInfo.InvariantCulture, $"a better plan could cost at most {plan.Gap * 100:0.#} % of the lower bound less");
+        : plan.IsProven ? plan.CostUnit.Length > 0 ? "proven: no plan costs less" : "proven: no plan takes less"
+        : string.Create(CultureInfo.InvariantCulture, $"not proven: at most {plan.Gap * 100:0.#} % above the bound");
 
     /// <summary>The name that a sheet or stick has in tables and pictures.</summary>
     public static string Mark(MaterialPlan plan, int index) => $"{plan.Material} {index + 1}";
 
+    /// <summary>What a cut of a sheet is called.</summary>
+    public static string Way(PlannedCut cut) => cut.Level == 0 ? cut.Upright ? "trim along" : "trim across" : cut.Upright ? "rip" : "crosscut";
+
+    /// <summary>The angles of slanted ends, in words, from the left; empty for square ones.</summary>
+    public static string Ends(PlacedPart part)
+    {
+        if (part.Outline.IsEmpty) return "";
+        long depth = part.Outline.Max(c => c.Y);
+        string Of(CutPoint foot, CutPoint head) => foot.X == head.X || depth == 0 ? "square" : (Math.Atan2(Math.Abs(head.X - foot.X), depth) * 180 / Math.PI).ToString("0.#", CultureInfo.InvariantCulture) + " deg";
+        return $"{Of(part.Outline[0], part.Outline[^1])}, {Of(part.Outline[1], part.Outline[2])}";
+    }
+
     public static ImmutableArray<Table> Of(CuttingPlan plan, ReportUnits units)
     {
         string currency = plan.Materials.Select(m => m.CostUnit).FirstOrDefault(u => u.Length > 0) ?? "USD";
-        return [Totals(plan, currency), Sheets(plan, units), Sticks(plan, units), Cuts(plan, units)];
+        return [Totals(plan, currency), Sheets(plan, units), Rips(plan, units), Sticks(plan, units), Cuts(plan, units), Offcuts(plan, units)];
     }
 
     private static double Length(ReportUnits units, long value) => units.Length(value / CutList.UnitsPerMillimetre);
@@ -43,8 +55,8 @@ public static class CuttingTables
         ]))];
         return new Table("cutting", "Cutting", columns, rows)
         {
-            Note = "What the kept cutting plan buys, and the least that any plan could cost. Fewest sheets, large offcuts and few cuts come after cost and are best effort.",
-            Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "material" => "Total", "parts" or "buy" or "cost" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
+            Note = "What the kept cutting plan buys, and the least that any plan could cost, proven. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort.",
+            Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "material" => "Total", "parts" or "buy" or "owned" or "cost" or "bound" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
         };
     }
 
@@ -53,24 +65,20 @@ public static class CuttingTables
         ImmutableArray<Column> columns =
         [
             new("sheet", "Sheet"), new("material", "Material"), new("stock", "Stock"), Measure("width", "Width", units), Measure("length", "Length", units), new("times", "Cut so", ColumnKind.Number),
-            new("used", "Used", ColumnKind.Number, null, new NumberStyle.Percent(0)), new("parts", "Parts"), new("offcuts", "Offcuts to keep"), new("note", "Note"),
+            new("used", "Used", ColumnKind.Number, null, new NumberStyle.Percent(0)), new("parts", "Parts"), new("note", "Note"),
         ];
-        var rows = ImmutableArray.CreateBuilder<Row>();
-        foreach (var m in plan.Materials.Where(m => m.Kind != CutKind.Stick))
-        {
-            for (int i = 0; i < m.Sheets.Length; i++)
-            {
-                var s = m.Sheets[i];
-                rows.Add(new Row(Mark(m, i),
-                [
-                    Mark(m, i), m.Material, s.Owned ? "owned: " + s.Stock : s.Stock, Length(units, s.Width), Length(units, s.Length), s.Times,
-                    s.Parts.Sum(AreaOf) / ((double)s.Width * s.Length), string.Join(", ", s.Parts.Select(p => p.Mark)),
-                    string.Join(", ", s.Offcuts.Select(o => $"{Say(units, o.Width)} by {Say(units, o.Length)}")), s.Note,
-                ]));
-            }
-        }
-        return new Table("sheets", "Sheets", columns, rows.ToImmutable()) { Note = "Each sheet of the cutting plan. The length of the stock, and so its grain, stands upright in the pictures." };
+        var rows = from m in plan.Materials.Where(m => m.Kind != CutKind.Stick)
+                   from s in m.Sheets.Select((s, i) => (Sheet: s, Name: Mark(m, i)))
+                   select new Row(s.Name,
+                   [
+                       s.Name, m.Material, StockOf(s.Sheet), Length(units, s.Sheet.Width), Length(units, s.Sheet.Length), s.Sheet.Times,
+                       s.Sheet.Parts.Sum(AreaOf) / ((double)s.Sheet.Width * s.Sheet.Length), string.Join(", ", s.Sheet.Parts.Select(p => p.Mark)),
+                       s.Sheet.Thickness > 0 ? $"a layer, ripped to {Say(units, s.Sheet.Thickness)}" : m.Kind == CutKind.Roll ? "the length to cut off the roll" : "",
+                   ]);
+        return new Table("sheets", "Sheets", columns, [.. rows]) { Note = "Each sheet of the cutting plan. In the pictures the length of the stock, and so its grain, runs from left to right." };
     }
+
+    private static string StockOf(CutPlanSheet s) => s.Owned ? "owned: " + s.Stock : s.Stock;
 
     private static double AreaOf(PlacedPart p)
     {
@@ -84,54 +92,71 @@ public static class CuttingTables
         return Math.Abs(twice) / 2;
     }
 
+    private static Table Rips(CuttingPlan plan, ReportUnits units)
+    {
+        ImmutableArray<Column> columns =
+        [
+            new("board", "Board"), new("material", "Material"), Measure("width", "Width", units), Measure("length", "Length", units), new("times", "Ripped so", ColumnKind.Number), new("layers", "Into layers"), Measure("left", "Leaves", units),
+        ];
+        var rows = from m in plan.Materials
+                   from r in m.Rips.Select((r, i) => (Rip: r, Name: $"{m.Material} board {i + 1}"))
+                   select new Row(r.Name, [r.Name, m.Material, Length(units, r.Rip.Width), Length(units, r.Rip.Length), r.Rip.Times, string.Join(", ", r.Rip.Layers.Select(l => Say(units, l))), Length(units, r.Rip.Left)]);
+        return new Table("rips", "Ripped boards", columns, [.. rows]) { Note = "Boards that are ripped to thickness before their layers are cut, and the thickness that the rip leaves as a whole sheet." };
+    }
+
     private static Table Sticks(CuttingPlan plan, ReportUnits units)
     {
         ImmutableArray<Column> columns =
         [
-            new("stick", "Stick"), new("material", "Material"), new("stock", "Stock"), Measure("length", "Length", units), new("times", "Cut so", ColumnKind.Number), new("parts", "Parts from the left end"), new("left", "Offcuts to keep"),
+            new("stick", "Stick"), new("material", "Material"), new("stock", "Stock"), Measure("length", "Length", units), new("times", "Cut so", ColumnKind.Number), new("parts", "Parts from the left end"),
         ];
-        var rows = ImmutableArray.CreateBuilder<Row>();
-        foreach (var m in plan.Materials.Where(m => m.Kind == CutKind.Stick))
-        {
-            for (int i = 0; i < m.Sheets.Length; i++)
-            {
-                var s = m.Sheets[i];
-                rows.Add(new Row(Mark(m, i),
-                [
-                    Mark(m, i), m.Material, s.Owned ? "owned: " + s.Stock : s.Stock, Length(units, s.Length), s.Times,
-                    string.Join(", ", s.Parts.Select(p => $"{p.Mark} {Say(units, p.Length)}")), string.Join(", ", s.Offcuts.Select(o => Say(units, o.Length))),
-                ]));
-            }
-        }
-        return new Table("sticks", "Sticks", columns, rows.ToImmutable()) { Note = "Each stick of the cutting plan. Lengths are over all, from long point to long point; a kerf lies between two parts." };
+        var rows = from m in plan.Materials.Where(m => m.Kind == CutKind.Stick)
+                   from s in m.Sheets.Select((s, i) => (Sheet: s, Name: Mark(m, i)))
+                   select new Row(s.Name,
+                   [
+                       s.Name, m.Material, StockOf(s.Sheet), Length(units, s.Sheet.Length), s.Sheet.Times,
+                       string.Join(", ", s.Sheet.Parts.Select(p => $"{p.Mark} {Say(units, p.Length)}{(Ends(p) is { Length: > 0 } ends ? $" (ends {ends})" : "")}")),
+                   ]);
+        return new Table("sticks", "Sticks", columns, [.. rows]) { Note = "Each stick of the cutting plan. Lengths are over all, from long point to long point; a kerf lies between two parts. Angles of ends are off square." };
     }
 
     private static Table Cuts(CuttingPlan plan, ReportUnits units)
     {
         ImmutableArray<Column> columns =
         [
-            new("cut", "Cut"), new("sheet", "Sheet or stick"), new("order", "Order", ColumnKind.Number), new("way", "Way"), Measure("at", "At", units), Measure("from", "From", units), Measure("to", "To", units), new("level", "Level", ColumnKind.Number),
+            new("cut", "Cut"), new("sheet", "Sheet or stick"), new("order", "Order", ColumnKind.Number), new("way", "Way"), Measure("at", "At", units), Measure("from", "From", units), Measure("to", "To", units),
         ];
         var rows = ImmutableArray.CreateBuilder<Row>();
         foreach (var m in plan.Materials)
         {
             for (int i = 0; i < m.Sheets.Length; i++)
             {
-                var cuts = m.Sheets[i].Cuts;
-                for (int k = 0; k < cuts.Length; k++)
+                var sheet = m.Sheets[i];
+                bool stick = m.Kind == CutKind.Stick;
+                long depth = stick ? sheet.Parts.SelectMany(p => p.Outline).Select(c => c.Y).DefaultIfEmpty(0).Max() : 0;
+                for (int k = 0; k < sheet.Cuts.Length; k++)
                 {
-                    var c = cuts[k];
+                    var c = sheet.Cuts[k];
                     string name = string.Create(CultureInfo.InvariantCulture, $"{Mark(m, i)}.{k + 1:00}");
-                    bool stick = m.Kind == CutKind.Stick;
-                    rows.Add(new Row(name,
-                    [
-                        name, Mark(m, i), k + 1, stick ? c.Run == 0 ? "square" : $"slanted by {Say(units, Math.Abs(c.Run))}" : c.Upright ? "upright, from the left edge" : "level, from the lower edge",
-                        Length(units, c.At), stick ? Cell.Empty : Length(units, c.From), stick ? Cell.Empty : Length(units, c.To), c.Level,
-                    ]));
+                    string way = !stick ? Way(c) : c.Run == 0 || depth == 0 ? "square" : (Math.Atan2(Math.Abs(c.Run), depth) * 180 / Math.PI).ToString("0.#", CultureInfo.InvariantCulture) + " deg off square";
+                    rows.Add(new Row(name, [name, Mark(m, i), k + 1, way, Length(units, c.At), stick ? Cell.Empty : Length(units, c.From), stick ? Cell.Empty : Length(units, c.To)]));
                 }
             }
         }
-        return new Table("cuts", "Cuts", columns, rows.ToImmutable()) { Note = "In the order of cutting. A cut on a sheet runs from edge to edge of what lies on the saw; the kerf lies on the far side of the place given." };
+        return new Table("cuts", "Cuts", columns, rows.ToImmutable())
+        {
+            Note = "In the order of cutting. A cut on a sheet runs from edge to edge of what lies on the saw: a rip along its length counts from the edge that is the upper one in the picture, a crosscut and a cut of a stick from the left end. The kerf lies beyond the place given.",
+        };
+    }
+
+    private static Table Offcuts(CuttingPlan plan, ReportUnits units)
+    {
+        ImmutableArray<Column> columns = [new("offcut", "Offcut"), new("material", "Material"), new("of", "Of"), new("times", "How many", ColumnKind.Number), Measure("width", "Width", units), Measure("length", "Length", units)];
+        var rows = from m in plan.Materials
+                   from s in m.Sheets.Select((s, i) => (Sheet: s, Name: Mark(m, i)))
+                   from o in s.Sheet.Offcuts.Select((o, i) => (Offcut: o, Name: $"{s.Name} {(char)('a' + i % 26)}{(i < 26 ? "" : i / 26)}"))
+                   select new Row(o.Name, [o.Name, m.Material, s.Name, s.Sheet.Times, m.Kind == CutKind.Stick ? Cell.Empty : Length(units, o.Offcut.Width), Length(units, o.Offcut.Length)]);
+        return new Table("offcuts", "Offcuts", columns, [.. rows]) { Note = "What is left and worth keeping: at least 4 in by 12 in of a sheet, 12 in of a stick (common practice). Once cut, write them into the spec as owned, and the next plan uses them first." };
     }
 
     private static Column Measure(string key, string heading, ReportUnits units) => new(key, heading, ColumnKind.Number, units.LengthUnit, units.LengthStyle);

@@ -75,8 +75,9 @@ public static class SettingBlocks
         Fact("note <text:text>", "A remark.")));
 
     public static readonly FactShape Owned = Fact("owned <name:new> of <material:sheet|stick|board|cloth|resin|adhesive|coating|screw|foam> { ... }", "Offcuts and packs already in the shop.", Block("owned", "Stock that is already there.",
-        Fact("size <width:length> by <length:length> [count <count:count>]", "An offcut of a sheet or board."),
-        Fact("length <length:length> [count <count:count>] [faulty <from:length> to <to:length>]", "A stick or a length of roll."),
+        Fact("size <width:length> by <length:length> [count <count:count>]", "An offcut of a sheet or board.", many: true),
+        Fact("length <length:length> [count <count:count>] [faulty <from:length> to <to:length>]", "A stick or a length of roll.", many: true),
+        Fact("faulty <from:length> to <to:length>", "A stretch of every stick of this block that no part may touch, from one end.", many: true),
         Fact("amount <amount:any>", "What is left of a pack.")));
 
     public static readonly FactShape Shop = Fact("shop { ... }", "The shop and the people in it.", Block("shop", "The shop.",

@@ -96,5 +96,8 @@ public sealed record PieceList(ImmutableArray<Piece> All, ImmutableArray<Splice>
 {
     private readonly ILookup<string, Piece> _byPanel = All.ToLookup(p => p.Panel.Name, StringComparer.Ordinal);
 
+    /// <summary>Rows of pieces whose splices the rules leave free.</summary>
+    public ImmutableArray<SpliceRow> Rows { get; init; } = [];
+
     public IEnumerable<Piece> Of(PlacedPanel panel) => _byPanel[panel.Name];
 }

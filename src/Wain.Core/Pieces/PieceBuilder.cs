@@ -10,11 +10,12 @@ namespace Wain.Core.Pieces;
 public static class PieceBuilder
 {
     /// <summary>Every piece but the sticks, panel by panel and layer by layer from the outside. A mark is built from panel, material and place alone, so it stays when other parts change.</summary>
-    public static PieceList Build(Structure structure, Frames frames)
+    /// <param name="chosen">Splices that were chosen for what they cost; each holds while its row is as it was and the rules are kept.</param>
+    public static PieceList Build(Structure structure, Frames frames, ImmutableArray<ChosenSplice> chosen = default)
     {
         var materials = new Dictionary<string, Material>(StringComparer.Ordinal);
         foreach (var m in structure.Materials) materials.TryAdd(m.Name, m);
-        var made = new Made(structure);
+        var made = new Made(structure, chosen.IsDefault ? [] : chosen);
         foreach (var panel in structure.Panels)
         {
             var rules = SpliceRule.Read(structure, panel, materials);
@@ -35,12 +36,16 @@ public static class PieceBuilder
                 foreach (var cavity in frame.Cavities)
                     if (cavity.Fill is SheetMaterial board) Block(made, frame, cavity, board);
         }
-        return new PieceList([.. made.Pieces], [.. made.Splices], [.. made.Problems]);
+        return new PieceList([.. made.Pieces], [.. made.Splices], [.. made.Problems]) { Rows = [.. made.Rows.DistinctBy(r => r.Row)] };
     }
 
     /// <summary>What has been made so far, and how it is marked.</summary>
-    internal sealed class Made(Structure structure)
+    internal sealed class Made(Structure structure, ImmutableArray<ChosenSplice> chosen)
     {
+        public Dictionary<string, ChosenSplice> Chosen { get; } = chosen.GroupBy(c => c.Row, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+
+        public List<SpliceRow> Rows { get; } = [];
+
         public List<Piece> Pieces { get; } = [];
 
         public List<Splice> Splices { get; } = [];

@@ -76,9 +76,11 @@ internal static class Skins
         var others = spliced.Where(o => o.AlongU == alongU).Select(o => o.At).ToList();
         // A mirrored panel is spliced as its original and turned round: its right end is where the original begins.
         bool turned = alongU && PanelFacts.IsTurnedRound(panel, rule.Fact);
+        // A panel and its mirror image share a row, so that a choice for one is the choice for both.
+        string row = $"{(PanelFacts.IsTurnedRound(panel, rule.Fact) ? panel.DesignName : panel.Name)}.{key}.{PieceBuilder.Letter(at)} {(alongU ? "along" : "up")}";
         var places = turned
-            ? [.. Places(made, shape, rules, -to, -from, -finished.Bounds.Max.X, overlap, longest, [.. members.Select(m => -m.At)], [.. others.Select(o => -o)]).Select(p => -p).Reverse()]
-            : Places(made, shape, rules, from, to, start, overlap, longest, [.. members.Select(m => m.At)], others);
+            ? [.. Places(made, shape, row, rules, -to, -from, -finished.Bounds.Max.X, overlap, longest, [.. members.Select(m => -m.At)], [.. others.Select(o => -o)]).Select(p => -p).Reverse()]
+            : Places(made, shape, row, rules, from, to, start, overlap, longest, [.. members.Select(m => m.At)], others);
 
         double begin = from;
         var grain = ways.Count > 0 ? ways[0].Grain : wanted;
@@ -143,7 +145,7 @@ internal static class Skins
 
     // Stated pieces first, then stated places, then the rule.
     private static ImmutableArray<double> Places(
-        PieceBuilder.Made made, LayerShape shape, List<SpliceRule> rules, double from, double to, double start, double overlap, double longest, ImmutableArray<double> members, List<double> others)
+        PieceBuilder.Made made, LayerShape shape, string row, List<SpliceRule> rules, double from, double to, double start, double overlap, double longest, ImmutableArray<double> members, List<double> others)
     {
         var rule = rules[0];
         if (rules.Find(r => !r.Lengths.IsEmpty) is { } stated)
@@ -164,8 +166,14 @@ internal static class Skins
         // Where the spec says nothing the two faces still do not break at one place, if the stock allows it.
         double least = Math.Max(rule.LeastPiece, overlap + 1);
         var question = new SpliceQuestion(from, to, overlap, longest, least, rule.OverStud, members, [.. others], rule.Stagger ?? 2 * overlap);
-        return SplicePlanner.Place(question) ?? SplicePlanner.Place(question with { Stagger = 0 }) ?? SplicePlanner.Place(question with { Stagger = 0, OverMember = false })
-            ?? SplicePlanner.Place(question with { Stagger = 0, OverMember = false, Least = 0 }) ?? [];
+        SpliceQuestion[] relaxed = [question, question with { Stagger = 0 }, question with { Stagger = 0, OverMember = false }, question with { Stagger = 0, OverMember = false, Least = 0 }];
+        foreach (var asked in relaxed)
+        {
+            if (SplicePlanner.Place(asked) is not { } usual) continue;
+            made.Rows.Add(new SpliceRow(row, shape.Layer.Material!.Name, asked));
+            return made.Chosen.GetValueOrDefault(row)?.For(asked) ?? usual;
+        }
+        return [];
     }
 
     private static List<(double At, string Key)> MembersAcross(Frames frames, PlacedPanel panel, bool alongU) =>

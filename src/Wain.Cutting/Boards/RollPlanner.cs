@@ -64,15 +64,18 @@ public static class RollPlanner
     }
 
     /// <summary>Whether a plan's certificate proves that one increment less than the bound is too short.</summary>
-    public static bool CheckBound(RollProblem problem, RollPlan plan)
+    public static bool CheckBound(RollProblem problem, RollPlan plan) => CheckBound(problem, plan.LowerBound, plan.Certificate);
+
+    /// <summary>Whether a certificate proves that one increment less than a length is too short.</summary>
+    public static bool CheckBound(RollProblem problem, long lowerBound, SheetCertificate? certificate)
     {
-        var shorter = plan.LowerBound / problem.Increment - 1;
-        if (shorter == 0)
+        var shorter = lowerBound / problem.Increment - 1;
+        if (shorter <= 0)
             return true;
         var sheet = new SheetProblem([Sheet(problem, shorter)], problem.Pieces, problem.Kerf, problem.Guillotine);
         var tooLong = problem.Pieces.Any(p => p.Count > 0 && !((p.Width <= problem.Width && p.Height <= shorter * problem.Increment)
             || (p.MayTurn && p.Height <= problem.Width && p.Width <= shorter * problem.Increment)));
-        return tooLong || (plan.Certificate is not null && SheetPlanner.CheckBound(sheet, plan.Certificate) > 1);
+        return tooLong || (certificate is not null && SheetPlanner.CheckBound(sheet, certificate) > 1);
     }
 
     private static StockSheet Sheet(RollProblem problem, long increments) => new("roll", problem.Width, increments * problem.Increment, 1);

@@ -116,8 +116,9 @@ public static class SheetPlanner
             }
 
             total += piece.Count;
-            var (w, h) = shape == Shape.Inside ? TaperPairs.Inside(piece) : (piece.Width, piece.Height);
-            if (left[p] > 0)
+            if (left[p] <= 0)
+                continue;
+            foreach (var (w, h) in shape == Shape.Inside ? InnerRectangles.Of(piece, problem.Kerf) : [(piece.Width, piece.Height)])
                 Add(w, h, piece.MayTurn, new Lot(p, left[p], null));
         }
 

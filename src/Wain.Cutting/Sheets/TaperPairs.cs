@@ -1,8 +1,8 @@
 namespace Wain.Cutting;
 
 /// <summary>
-/// Pieces that are no rectangles: two that taper are laid head to foot where the pair's bounding rectangle is smaller than both their own, and
-/// the largest rectangle inside each serves the bound. Outlines are taken as convex; hollows are filled.
+/// Pieces that are no rectangles: two that taper are laid head to foot where the pair's bounding rectangle is smaller than both their own.
+/// Outlines are taken as convex; hollows are filled.
 /// </summary>
 internal static class TaperPairs
 {
@@ -94,52 +94,5 @@ internal static class TaperPairs
         }
 
         return left > right ? null : (left, right);
-    }
-
-    /// <summary>
-    /// A rectangle inside the outline, rounded down. Whatever nesting places the outline places this rectangle too, so a bound for
-    /// the rectangles holds for the pieces. An outline that is not convex gives a rectangle that a chord test at every corner bounds.
-    /// </summary>
-    public static (long Width, long Height) Inside(SheetPiece piece)
-    {
-        if (piece.Outline is not { Count: >= 3 } outline)
-            return (piece.Width, piece.Height);
-        var points = outline.Select(p => ((double)p.X, (double)p.Y)).ToArray();
-        if (!IsConvex(points))
-            return (1, 1);
-        const int parts = 16;
-        var levels = points.Select(p => p.Item2).Concat(Enumerable.Range(0, parts + 1).Select(i => piece.Height * i / (double)parts)).Distinct().Order().ToArray();
-        var best = (Width: 1L, Height: 1L);
-        foreach (var low in levels)
-        {
-            foreach (var high in levels)
-            {
-                if (high <= low || Span(points, low) is not { } a || Span(points, high) is not { } b)
-                    continue;
-                var w = (long)Math.Floor(Math.Min(a.Right, b.Right) - Math.Max(a.Left, b.Left) + 1e-9);
-                var h = (long)Math.Floor(high - low + 1e-9);
-                if (w > 0 && h > 0 && w * h > best.Width * best.Height)
-                    best = (w, h);
-            }
-        }
-
-        return best;
-    }
-
-    private static bool IsConvex((double X, double Y)[] p)
-    {
-        var sign = 0;
-        for (var i = 0; i < p.Length; i++)
-        {
-            var (a, b, c) = (p[i], p[(i + 1) % p.Length], p[(i + 2) % p.Length]);
-            var turn = Math.Sign((b.X - a.X) * (c.Y - b.Y) - (b.Y - a.Y) * (c.X - b.X));
-            if (turn == 0)
-                continue;
-            if (sign != 0 && turn != sign)
-                return false;
-            sign = turn;
-        }
-
-        return true;
     }
 }

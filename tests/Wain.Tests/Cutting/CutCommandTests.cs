@@ -1,7 +1,10 @@
+using System.Text.RegularExpressions;
 using Wain.Cli;
+using Wain.Cli.Commands;
 using Wain.Cli.Cutting;
 using Wain.Core;
 using Wain.Core.CutLists;
+using Wain.Core.Findings;
 using Wain.Core.Text;
 
 namespace Wain.Tests.Cutting;
@@ -31,11 +34,13 @@ public sealed class CutCommandTests : IDisposable
 
     public void Dispose() => Directory.Delete(_folder, recursive: true);
 
-    private string Spec(string side = "40 in")
+    private static string Decks(string side = "40 in") => Text.ReplaceLineEndings("\n") + "\n" + string.Concat(Enumerable.Range(1, 4).Select(n =>
+        $"panel deck{n} of skin {{ through (0 in, 0 in, {n}0 in) along (0 in, -{side}, {n}0 in) up (40 in, 0 in, {n}0 in)\n    frame {{ studs every 16 in }} }}\n"));
+
+    private string Spec(string text)
     {
         string path = Path.Combine(_folder, "demo.wain");
-        File.WriteAllText(path, Text.ReplaceLineEndings("\n") + "\n" + string.Concat(Enumerable.Range(1, 4).Select(n =>
-            $"panel deck{n} of skin {{ through (0 in, 0 in, {n}0 in) along (0 in, -{side}, {n}0 in) up (40 in, 0 in, {n}0 in)\n    frame {{ studs every 16 in }} }}\n")));
+        File.WriteAllText(path, text.ReplaceLineEndings("\n"));
         return path;
     }
 
@@ -45,77 +50,188 @@ public sealed class CutCommandTests : IDisposable
         return (Entry.Run([.. args, "--out", Path.Combine(_folder, "out")], output, errors), output.ToString(), errors.ToString());
     }
 
-    private string Kept => Path.Combine(_folder, "out", "demo", KeptPlan.Name);
+    private string Folder => Path.Combine(_folder, "out", "demo");
+
+    private string Kept => Path.Combine(Folder, KeptPlan.Name);
+
+    private Compilation Compiled(string text) => Compiler.Compile(new SourceText("demo.wain", text.ReplaceLineEndings("\n")), plan: KeptPlan.Read(Folder));
+
+    private CuttingPlan Cut(string text, int steps = 20_000)
+    {
+        var run = Wain("cut", Spec(text), "--steps", steps.ToString());
+        Assert.True(run.Code == 0, run.Output + run.Errors);
+        var compiled = Compiled(text);
+        Assert.DoesNotContain(compiled.Findings, f => f.Code is "WN7010" or "WN7011");
+        return compiled.Design!.Cutting!;
+    }
 
     [Fact]
     public void A_plan_is_whole_cheapest_and_the_same_twice()
     {
-        var first = Wain("cut", Spec(), "--steps", "20000");
-        Assert.True(first.Code == 0, first.Output + first.Errors);
-        var design = Compiler.Compile(new SourceText("demo.wain", File.ReadAllText(Spec()))).Design!;
-        var plan = KeptPlan.Matching(Path.GetDirectoryName(Kept)!, design.CutLists);
-        Assert.NotNull(plan);
-        Assert.Null(PlanCheck.FirstProblem(plan, design.CutLists));
-        var ply = plan.Materials.Single(m => m.Material == "ply");
+        var ply = Cut(Decks()).Of("ply")!;
         Assert.Equal((2, 8000, true), (ply.Bought.Sum(b => b.Count), ply.Cost, ply.IsProven));
-        Assert.All(plan.Materials, m => Assert.True(m.Bound <= m.Cost && m.Bound > 0));
         byte[] kept = File.ReadAllBytes(Kept);
         File.Delete(Kept);
-        Wain("cut", Spec(), "--steps", "20000");
+        Cut(Decks());
         Assert.Equal(kept, File.ReadAllBytes(Kept));
     }
 
     [Fact]
-    public void The_check_sees_a_plan_that_breaks_a_rule()
+    public void An_unchanged_part_list_is_not_planned_again_and_a_changed_one_alone_is()
     {
-        Wain("cut", Spec(), "--steps", "20000");
-        var lists = Compiler.Compile(new SourceText("demo.wain", File.ReadAllText(Spec()))).Design!.CutLists;
-        var plan = KeptPlan.Read(Path.GetDirectoryName(Kept)!)!;
-        CuttingPlan With(Func<MaterialPlan, MaterialPlan> change) => plan with { Materials = [.. plan.Materials.Select(m => m.Material == "ply" ? change(m) : m)] };
-        CuttingPlan Sheet(Func<CutPlanSheet, CutPlanSheet> change) => With(m => m with { Sheets = m.Sheets.SetItem(0, change(m.Sheets[0])) });
-        Assert.Null(PlanCheck.FirstProblem(plan, lists));
-        Assert.NotNull(PlanCheck.FirstProblem(Sheet(s => s with { Parts = s.Parts.RemoveAt(0) }), lists));
-        Assert.NotNull(PlanCheck.FirstProblem(Sheet(s => s with { Parts = s.Parts.SetItem(0, s.Parts[0] with { X = s.Width }) }), lists));
-        Assert.NotNull(PlanCheck.FirstProblem(Sheet(s => s with { Parts = [.. s.Parts.Select(p => p with { X = s.Parts[0].X, Y = s.Parts[0].Y })] }), lists));
-        Assert.NotNull(PlanCheck.FirstProblem(With(m => m with { Cost = m.Cost + 1 }), lists));
-        Assert.NotNull(PlanCheck.FirstProblem(With(m => m with { Bound = m.Cost + 1 }), lists));
+        Cut(Decks());
+        byte[] kept = File.ReadAllBytes(Kept);
+        Assert.Contains("kept plan stays", Wain("cut", Spec(Decks()), "--steps", "20000").Output);
+        Assert.Equal(kept, File.ReadAllBytes(Kept));
+        string dearer = Decks().Replace("price 20 USD", "price 25 USD");
+        var compiled = Compiled(dearer);
+        var stale = Assert.Single(compiled.Findings, f => f.Code == "WN7010");
+        Assert.Equal("foam", stale.Subject);
+        Assert.Equal(["ply", "strip"], compiled.Design!.Cutting!.Materials.Select(m => m.Material));
+        Cut(dearer);
+        Assert.DoesNotContain(Compiled(dearer).Findings, f => f.Code == "WN7010");
     }
 
     [Fact]
     public void A_build_uses_the_plan_keeps_it_and_tells_when_it_is_old()
     {
-        string spec = Spec();
-        Wain("cut", spec, "--steps", "20000");
-        Assert.Contains("kept plan stays", Wain("cut", spec, "--steps", "20000").Output);
+        string spec = Spec(Decks());
+        Cut(Decks());
         var built = Wain("build", spec);
         Assert.True(built.Code == 0, built.Errors);
-        Assert.DoesNotContain("out of date", built.Errors);
-        string folder = Path.GetDirectoryName(Kept)!;
-        Assert.True(File.Exists(Path.Combine(folder, "cutting", "ply_1.svg")));
-        Assert.Contains("ply 1.01", File.ReadAllText(Path.Combine(folder, "workbook.txt")));
+        Assert.DoesNotContain("WN7010", built.Errors);
+        Assert.True(File.Exists(Path.Combine(Folder, "cutting", "ply_1.svg")));
+        Assert.Contains("ply 1.01", File.ReadAllText(Path.Combine(Folder, "workbook.txt")));
+        Assert.Contains("proven: no plan costs less", File.ReadAllText(Path.Combine(Folder, "summary.md")));
         Assert.Equal(0, Wain("build", spec, "--verify").Code);
-        var old = Wain("build", Spec("41 in"));
-        Assert.Contains("the cutting plan is out of date", old.Errors);
+        var old = Wain("build", Spec(Decks("41 in")));
+        Assert.Contains("WN7010", old.Errors);
         Assert.True(File.Exists(Kept));
-        Assert.False(File.Exists(Path.Combine(folder, "cutting", "ply_1.svg")));
+        Assert.False(File.Exists(Path.Combine(Folder, "cutting", "ply_1.svg")));
+    }
+
+    [Fact]
+    public void What_the_plan_buys_is_what_the_buying_list_says_and_can_be_asked_and_traced()
+    {
+        string spec = Spec(Decks());
+        Cut(Decks());
+        var design = Compiled(Decks()).Design!;
+        foreach (var m in design.Cutting!.Materials)
+        {
+            var lines = design.Takeoff.Buy.Where(b => b.Material.Name == m.Material).ToList();
+            Assert.Equal(m.Bought.Sum(b => b.Count), lines.Sum(l => l.Packs));
+            Assert.Equal(m.Cost / 100.0, lines.Sum(l => l.Cost!.Value), 9);
+            Assert.All(lines, l => Assert.False(l.IsEstimate));
+        }
+        Assert.Equal("2", Wain("query", spec, "cutting.ply.bought").Output.Trim());
+        Assert.StartsWith("80", Wain("query", spec, "cutting.ply.cost").Output.Trim());
+        Assert.Contains("cutting.ply.cost", Wain("trace", spec, "cutting.cost").Output);
+        Assert.Contains("ply 1", Wain("query", spec, "sheets").Output);
+    }
+
+    [Fact]
+    public void A_plan_that_was_tampered_with_is_an_error()
+    {
+        Cut(Decks());
+        string whole = File.ReadAllText(Kept);
+        string Told(string text)
+        {
+            File.WriteAllText(Kept, text);
+            var error = Compiled(Decks()).Findings.FirstOrDefault(f => f.Code == "WN7011" && f.Level == Level.Error);
+            Assert.True(error is not null, text[..Math.Min(200, text.Length)]);
+            return error.Message;
+        }
+        Assert.Contains("can't be read", Told("{ nonsense"));
+        Assert.Contains("can't be read", Told("{}"));
+        Assert.Contains("can't be read", Told("null"));
+        Assert.Contains("can't be read", Told(whole.Replace("\"Cuts\": [", "\"Cats\": [")));
+        // The bound of the cheapest kind of foam is raised to what is paid, with the proof as it was.
+        Assert.Contains("proof", Told(Regex.Replace(whole, "\"Weight\": \"\\d+\"", "\"Weight\": \"0\"")));
+        Assert.Contains("proof", Told(Regex.Replace(whole, "\"Proof\": \\{", "\"Proof\": {\"x\": 1}, \"Was\": {")));
+        Assert.Contains("proof", Told(Regex.Replace(whole, "\"Scale\": (\\d+)", "\"Scale\": ${1}0")));
+        File.WriteAllText(Kept, Regex.Replace(whole, "\"Weight\": \"\\d+\"", "\"Weight\": \"0\""));
+        var built = Wain("build", Spec(Decks()));
+        Assert.Equal(1, built.Code);
+        Assert.Contains("WN7011", built.Errors);
+    }
+
+    [Fact]
+    public void The_check_sees_a_plan_that_breaks_a_rule()
+    {
+        var plan = Cut(Decks());
+        var list = Compiled(Decks()).Design!.CutLists.Single(l => l.Material == "ply");
+        var ply = plan.Of("ply")!;
+        MaterialPlan Sheet(Func<CutPlanSheet, CutPlanSheet> change) => ply with { Sheets = ply.Sheets.SetItem(0, change(ply.Sheets[0])) };
+        Assert.Null(PlanCheck.FirstProblem(ply, list));
+        (string Words, MaterialPlan Plan)[] broken =
+        [
+            ("times and needed", Sheet(s => s with { Parts = s.Parts.RemoveAt(0) })),
+            ("beyond the edge", Sheet(s => s with { Parts = s.Parts.SetItem(0, s.Parts[0] with { X = s.Width }) })),
+            ("less than a kerf", Sheet(s => s with { Parts = [.. s.Parts.Select(p => p with { X = s.Parts[0].X, Y = s.Parts[0].Y })] })),
+            ("another size", Sheet(s => s with { Parts = s.Parts.SetItem(0, s.Parts[0] with { Length = s.Parts[0].Length - 1 }) })),
+            ("no part of", Sheet(s => s with { Parts = s.Parts.SetItem(0, s.Parts[0] with { Mark = "deck9.ply" }) })),
+            ("There is no stock", Sheet(s => s with { Width = s.Width + 1, Cuts = [.. s.Cuts.Select(c => c.Upright || c.To < s.Width ? c : c with { To = s.Width + 1 })] })),
+            ("A cut", Sheet(s => s with { Cuts = s.Cuts.SetItem(0, s.Cuts[0] with { At = s.Cuts[0].At - 100 }) })),
+            ("edge to edge", Sheet(s => s with { Cuts = s.Cuts.SetItem(0, s.Cuts[0] with { To = s.Cuts[0].To - 100 }) })),
+            ("No cut parts", Sheet(s => s with { Cuts = [] })),
+            ("The cost", ply with { Cost = ply.Cost + 1 }),
+            ("above its cost", ply with { Bound = ply.Cost + 1 }),
+            ("not what is cut", ply with { Bought = [ply.Bought[0] with { Count = 1 }], Cost = 4000, Bound = 0 }),
+        ];
+        foreach (var (words, changed) in broken) Assert.Contains(words, PlanCheck.FirstProblem(changed, list));
     }
 
     [Fact]
     public void Only_cutting_loads_the_planner()
     {
-        string spec = Spec(), into = Path.Combine(_folder, "out");
+        string spec = Spec(Decks()), into = Path.Combine(_folder, "out");
         Assert.Equal("0 False", Child.Run(["loads", "build", spec, "--out", into]).Output.Trim());
         Assert.Equal("0 True", Child.Run(["loads", "cut", spec, "--out", into, "--steps", "1000"]).Output.Trim());
-        Assert.Equal("0 False", Child.Run(["loads", "build", spec, "--out", into]).Output.Trim());
+        // With a plan at hand, its proof is reckoned again.
+        Assert.Equal("0 True", Child.Run(["loads", "build", spec, "--out", into]).Output.Trim());
+        Assert.Equal("0 False", Child.Run(["loads", "check", spec]).Output.Trim());
+    }
+
+    /// <summary>Cancels when the search first tells how far it is, as a person does who has seen enough.</summary>
+    private sealed class Impatient(CancellationTokenSource stop) : StringWriter
+    {
+        public override void Write(string? value)
+        {
+            base.Write(value);
+            if (value?.Contains("% of the search", StringComparison.Ordinal) == true) stop.Cancel();
+        }
+    }
+
+    [Fact]
+    public void A_search_that_is_stopped_keeps_the_best_plan_so_far()
+    {
+        // Parts of many sizes, so that no plan is proven at once.
+        string text = Text.ReplaceLineEndings("\n") + "\n" + string.Concat(Enumerable.Range(1, 24).Select(n =>
+            $"panel deck{n} of skin {{ through (0 in, 0 in, {n}0 in) along (0 in, -{20 + n * 7 % 23} in, {n}0 in) up ({17 + n * 5 % 19} in, 0 in, {n}0 in)\n    frame {{ studs every 16 in }} }}\n"));
+        using var stop = new CancellationTokenSource();
+        var (output, errors) = (new StringWriter(), new Impatient(stop));
+        var options = Options.Parse(CutCommand.Shape, [Spec(text), "--steps", "2000000000", "--out", Path.Combine(_folder, "out")]);
+        Assert.Equal(0, CutCommand.Run(options, output, errors, watched: true, stop.Token));
+        Assert.Contains("Ctrl-C keeps the best so far", errors.ToString());
+        Assert.Contains("stopped early", output.ToString());
+        var plan = Compiled(text).Design!.Cutting!;
+        Assert.Equal(3, plan.Materials.Length);
+        Assert.Contains(plan.Materials, m => m.Interrupted);
+        Assert.All(plan.Materials, m => Assert.Empty(m.Problems));
+        // The next run does not take the interrupted plan for a finished one, and loses nothing.
+        var again = Cut(text);
+        Assert.All(again.Materials, m => Assert.True(m.Cost <= plan.Of(m.Material)!.Cost));
+        Assert.DoesNotContain(again.Materials, m => m.Interrupted);
     }
 
     [Fact]
     public void The_demo_is_planned_with_its_bounds()
     {
         var lists = Drawing.Panels.Samples.Heron.CutLists;
-        var plan = CutRun.Plan(lists, KeptPlan.KeyOf(lists), 5_000, (_, _, _, _, _) => { }, default);
-        Assert.Null(PlanCheck.FirstProblem(plan, lists));
-        Assert.All(plan.Materials, m => Assert.True(m.Bound <= m.Cost));
-        Assert.Contains(plan.Materials, m => m.IsProven);
+        var plans = lists.Select(l => CutRun.Plan(l, 5_000, _ => { }, default)).ToList();
+        Assert.All(plans.Zip(lists), p => Assert.Null(PlanCheck.FirstProblem(p.First, p.Second)));
+        Assert.All(plans, m => Assert.Empty(m.Problems));
+        Assert.All(plans.Zip(lists), p => Assert.True(PlanProof.Bound(p.Second, p.First) >= p.First.Bound && p.First.Bound > 0));
+        Assert.Contains(plans, m => m.IsProven);
     }
 }

@@ -78,6 +78,8 @@ public sealed class CuttingFeatureTests
         Assert.Empty(plan.Issues);
         Assert.Equal((30, 30, true), (plan.Cost, plan.LowerBound, plan.Proven));
         Assert.Equal([24, 24], plan.Boards.Single().Layers);
+        Assert.Equal(30, FoamPlanner.CheckBound(problem, plan.Certificate));
+        Assert.Null(FoamPlanner.CheckBound(problem with { Pieces = [.. problem.Pieces, new FoamPiece("q", 10, 10, 20)] }, plan.Certificate));
     }
 
     [Fact]
@@ -88,17 +90,5 @@ public sealed class CuttingFeatureTests
         var plan = RollPlanner.Plan(problem, new StepBudget(20_000));
         Assert.Equal((100, 40, true), (plan.Length, plan.Cost, plan.Proven));
         Assert.True(RollPlanner.CheckBound(problem, plan));
-    }
-
-    [Fact]
-    public void A_piece_longer_than_any_sheet_is_spliced_where_it_costs_least()
-    {
-        // A strip of 150 from sheets of 100: split evenly it needs two sheets beside the panel of 100 x 70; as 100 + 55 (lap 5) the strips of 30 and the panel fill two sheets as well, and less is not possible by area.
-        var problem = new SheetProblem([new StockSheet("s", 100, 100, 10)], [new SheetPiece("strip", 150, 30, 1, false), new SheetPiece("panel", 100, 70, 1, false)], 0, true);
-        var rules = new Dictionary<string, SpliceRule> { ["strip"] = new(true, false, 5, 20) };
-        var result = SpliceChoice.Choose(problem, rules, new StepBudget(20_000));
-        Assert.Equal(20, result.Plan.Cost);
-        Assert.Equal(155, result.Splices.Single().Parts.Sum());
-        Assert.Empty(result.Plan.Issues);
     }
 }

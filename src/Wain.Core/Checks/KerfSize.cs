@@ -1,0 +1,37 @@
+using Wain.Core.CutLists;
+using Wain.Core.Findings;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A kerf is a few millimetres, and narrower than anything that is cut.</summary>
+public static class KerfSize
+{
+    private static readonly string Text = "camper \"Demo\" { kerf KERF }\n" + Examples.Wall(48, 24, "    frame { studs every 16 in }");
+
+    public static readonly FindingInfo Info = new("WN7002", "kerf-size", Level.Error, "The kerf is less than nothing, or wider than a part",
+        "The kerf is what one cut of the saw turns to dust. It is added between any two parts, so a wrong figure wastes stock or makes parts come out short. A circular saw or table saw takes about 1/8 in (common practice).",
+        Text.With("KERF", "-1/8 in"), Text.With("KERF", "1/8 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var camper in input.Spec.All("camper"))
+        {
+            if (camper.Find("kerf") is not { } fact || input.Spec.Evaluator.Length(fact, "value") is not { } kerf) continue;
+            if (kerf < 0)
+            {
+                yield return new Finding(Info, $"The kerf is {Show.Length(kerf)}; a cut can't add to what it cuts.", input.Spec.Evaluator.SlotSpan(fact, "value")) { Hint = "Write what your blade takes, such as 1/8 in.", Subject = "kerf" };
+                continue;
+            }
+            var narrow = input.CutLists.Where(l => l.Kind != CutKind.Roll).SelectMany(l => l.Parts.Select(p => (Part: p, Size: l.Kind == CutKind.Stick ? p.Length : Math.Min(p.Width, p.Length))))
+                .Where(p => p.Size < kerf * CutList.UnitsPerMillimetre).OrderBy(p => p.Size).ThenBy(p => p.Part.Mark, StringComparer.Ordinal).ToList();
+            if (narrow.Count == 0) continue;
+            yield return new Finding(Info, $"The kerf of {Show.Length(kerf)} is wider than {narrow[0].Part.Mark}, which is {Show.Length(narrow[0].Size / CutList.UnitsPerMillimetre)}{(narrow.Count > 1 ? $", and than {narrow.Count - 1} more" : "")}.", input.Spec.Evaluator.SlotSpan(fact, "value"))
+            {
+                Level = Level.Warning,
+                Subject = "kerf",
+                Hint = "Write what your blade takes, such as 1/8 in.",
+            };
+        }
+    }
+}

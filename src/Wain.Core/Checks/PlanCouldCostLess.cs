@@ -1,0 +1,25 @@
+using System.Globalization;
+using Wain.Core.Findings;
+
+namespace Wain.Core.Checks;
+
+/// <summary>A plan that is not proven to cost least says by how much it could be beaten.</summary>
+public static class PlanCouldCostLess
+{
+    public static readonly FindingInfo Info = new("WN7013", "plan-gap", Level.Note, "A cutting plan is not proven to cost least",
+        "The search found a plan and a bound that no plan can be below, and the two do not meet. A better plan may exist, though most often it is the bound that is low. A longer search (wain cut SPEC --steps N) may close the gap; it never makes a plan worse.");
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var m in input.Cutting.Plan?.Materials.Where(m => m.Problems.IsEmpty && !m.IsProven) ?? [])
+        {
+            string Amount(long cost) => m.CostUnit.Length > 0 ? string.Create(CultureInfo.InvariantCulture, $"{cost / 100.0:0.00} {m.CostUnit}") : "by amount";
+            string by = m.CostUnit.Length > 0 ? $" costs {Amount(m.Cost)}, and no plan can cost less than {Amount(m.Bound)}" : " takes more than any plan must";
+            yield return new Finding(Info, string.Create(CultureInfo.InvariantCulture, $"The cutting plan of {m.Material}{by}: a gap of {m.Gap * 100:0.#} %{(m.Interrupted ? "; its search was stopped early" : "")}."), input.PlaceOf(m.Material))
+            {
+                Subject = m.Material,
+                Hint = $"wain cut with --steps {m.Steps * 10} searches ten times as long.",
+            };
+        }
+    }
+}

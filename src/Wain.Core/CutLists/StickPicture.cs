@@ -1,0 +1,66 @@
+using System.Collections.Immutable;
+using Wain.Core.Drawing;
+using Wain.Core.Geometry.Kernel;
+using Wain.Core.Reporting;
+using Paper = Wain.Core.Drawing.Paper;
+
+namespace Wain.Core.CutLists;
+
+/// <summary>Sticks under one another, each with its parts by letter. Lengths are to scale; the depth is drawn alike for all, so a slant is true in where it lies along the stick.</summary>
+internal static class StickPicture
+{
+    private const int OnPage = 12;
+    private const double High = 4.6;
+
+    public static Sheet Of((CutPlanSheet Sheet, int Index)[] some, ReportUnits units, TitleBlock title)
+    {
+        var area = SheetFrame.Area(Paper.A4, title);
+        double longest = some.Max(s => s.Sheet.Length), scale = (area.Width - 34) / longest, pitch = area.Height / OnPage;
+        var marks = ImmutableArray.CreateBuilder<Mark>();
+        for (int k = 0; k < some.Length; k++)
+        {
+            var (stick, index) = some[k];
+            double top = area.Top - k * pitch, left = area.Left + 32, foot = top - High;
+            double X(long at) => left + at * scale;
+            Box Bar(long from, long to) => new(X(from), foot, X(to), top);
+            marks.Add(new TextMark(new(area.Left, foot + 1), $"{index + 1}{(stick.Times > 1 ? $" ({stick.Times} so)" : "")}", Bold: true));
+            marks.Add(new TextMark(new(area.Left, foot - 2.6), (stick.Owned ? "owned " : "") + CuttingTables.Say(units, stick.Length)));
+            marks.Add(new PathMark(Contour.Rectangle(Bar(0, stick.Length)), Pen.Edge, 0.85));
+            foreach (var fault in stick.Faults) marks.Add(new PathMark(Contour.Rectangle(Bar(fault.From, fault.To)), Pen.Edge, 0.3));
+            foreach (var o in stick.Offcuts)
+            {
+                marks.Add(new PathMark(Contour.Rectangle(Bar(o.X, o.X + o.Length)), Pen.Hidden, 1));
+                Label(Bar(o.X, o.X + o.Length), [$"keep {CuttingTables.Say(units, o.Length)}", "keep"]);
+            }
+            var words = new List<string>();
+            for (int i = 0; i < stick.Parts.Length; i++)
+            {
+                var p = stick.Parts[i];
+                string letter = Letter(i), size = CuttingTables.Say(units, p.Length);
+                long depth = p.Outline.IsEmpty ? 1 : Math.Max(1, p.Outline.Max(c => c.Y));
+                var body = p.Outline.IsEmpty ? Contour.Rectangle(Bar(p.X, p.X + p.Length)) : Contour.Polygon([.. p.Outline.Select(c => new Vec2(X(c.X), foot + High * c.Y / depth))]);
+                marks.Add(new PathMark(body, Pen.Edge, 1));
+                bool sized = Label(Bar(p.X, p.X + p.Length), [$"{letter} {size}", letter]) == 0;
+                string ends = CuttingTables.Ends(p);
+                words.Add($"{letter} {p.Mark}{(sized ? "" : " " + size)}{(ends.Length > 0 ? $" ({ends})" : "")}");
+            }
+            double y = foot - 3.8;
+            foreach (string line in Lettering.Wrap(string.Join(", ", words), TextMark.Small, area.Right - left).Take(2))
+            {
+                marks.Add(new TextMark(new(left, y), line));
+                y -= TextMark.Small * 1.3;
+            }
+
+            // The first text that has room; its index, or -1 where none has.
+            int Label(Box box, string[] texts)
+            {
+                int fits = Array.FindIndex(texts, t => Lettering.Width(t, TextMark.Small, true) + 1 <= box.Width);
+                if (fits >= 0) marks.Add(new TextMark(box.Centre - new Vec2(0, TextMark.Small / 2), texts[fits], Anchor: Anchor.Middle, Bold: true));
+                return fits;
+            }
+        }
+        return new Sheet(Paper.A4, title, marks.ToImmutable());
+    }
+
+    private static string Letter(int i) => i < 26 ? ((char)('A' + i)).ToString() : Letter(i / 26 - 1) + (char)('A' + i % 26);
+}
