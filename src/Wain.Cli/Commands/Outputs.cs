@@ -62,7 +62,7 @@ public static class Outputs
     public static Report ReportOf(Compilation compiled, bool draft)
     {
         var design = compiled.Design!;
-        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, [.. compiled.Findings.Where(IsOfTheDesign)], [JointTable.Of(design.Structure) with { Key = "saw", Title = "Saw settings" }, .. design.Engineering.Tables, .. design.Cutting is { } plan ? CuttingTables.Of(plan, ReportUnits.Read(design.Spec)) : []]) with { IsDraft = draft };
+        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, compiled.Findings.Where(IsOfTheDesign).InOwnOrder(), [JointTable.Of(design.Structure) with { Key = "saw", Title = "Saw settings" }, .. design.Engineering.Tables, .. design.Cutting is { } plan ? CuttingTables.Of(plan, ReportUnits.Read(design.Spec)) : []]) with { IsDraft = draft };
     }
 
     // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.
@@ -76,8 +76,10 @@ public static class Outputs
         Revision = report.Revision,
         ValuesHash = report.ValuesHash,
         Caution = "Measure the stock before you cut, and keep the kerf on the waste side. Wear eye, ear and dust protection; guard the blade.",
-        DraftErrors = report.IsDraft ? [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).Select(f => $"{f.Code} {f.Message}")] : [],
+        DraftErrors = report.IsDraft ? Errors(compiled) : [],
     };
+
+    private static ImmutableArray<string> Errors(Compilation compiled) => [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).InOwnOrder().Select(f => $"{f.Code} {f.Message}")];
 
     /// <summary>What of a file a person's own entries do not change.</summary>
     public static string? EssenceOf(string path, byte[] bytes)
@@ -98,7 +100,7 @@ public static class Outputs
         Camper = report.Title,
         Revision = report.Revision,
         ValuesHash = report.DesignHash,
-        DraftErrors = report.IsDraft ? [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).Select(f => $"{f.Code} {f.Message}")] : [],
+        DraftErrors = report.IsDraft ? Errors(compiled) : [],
         Mass = panel => compiled.Design!.Figures.Find(panel + ".weight")?.Value.Value,
     };
 }

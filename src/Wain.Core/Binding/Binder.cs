@@ -65,7 +65,7 @@ public static class Binder
             _conditional = true;
             while (_later.TryDequeue(out var next)) UnfoldOne(next.Statement, next.Scope, null, SettingBlocks.Spec, next.Into);
             _spec.Top = _top;
-            _spec.Facts = facts.Facts();
+            _spec.Facts = FactOrder.Of(facts.Facts());
             foreach (var fact in _spec.Facts) _ = fact.Body;
             evaluator.Unfolding = false;
         }
@@ -289,6 +289,8 @@ public static class Binder
 
         private static string WordsOf(Expression term) => term is NameExpression name ? string.Join('.', name.Parts.Select(p => p.Name.Text)) : "";
 
+        private readonly HashSet<BoundFact> _leftOpen = [];
+
         private void Unknown(Fact syntax, BoundFact? parent, BlockShape block)
         {
             // A file of something else is one mistake, and looking for what each of its words may mean would take minutes.
@@ -296,7 +298,11 @@ public static class Binder
             string word = syntax.Head.Text;
             bool atTop = block == SettingBlocks.Spec;
             var nearest = NearestName.Of(word, block.ByKeyword.Keys);
-            string elsewhere = atTop || nearest.Count > 0 ? "" : SettingBlocks.Spec.ByKeyword.ContainsKey(word) ? " It belongs at the top of the spec: is a } missing above?" : "";
+            bool fromTop = !atTop && SettingBlocks.Spec.ByKeyword.ContainsKey(word);
+            if ((atTop || fromTop) && syntax.Clauses is [[NameExpression { SingleWord: { } lost }, ..], ..]) _spec.Broken.Add(lost);
+            // One brace too few puts all that follows in the wrong block; that is one mistake.
+            if (fromTop && nearest.Count == 0 && !_leftOpen.Add(parent!)) return;
+            string elsewhere = fromTop && nearest.Count == 0 ? " It belongs at the top of the spec: is a } missing above?" : "";
             var homes = atTop && nearest.Count == 0 ? SettingBlocks.Spec.Facts.Where(f => f.Body?.ByKeyword.ContainsKey(word) == true).Select(f => f.Keyword).Distinct().Take(4).ToList() : [];
             if (homes.Count > 0) elsewhere = $" It belongs in a block such as {string.Join(", ", homes)}.";
             Report(new Finding(BindingFindings.UnknownFact, $"\"{word}\" means nothing {(atTop ? "at the top of a spec" : $"in a {block.Name} block")}.{NearestName.Ask(nearest)}{elsewhere}", syntax.Head.Span)
@@ -305,7 +311,6 @@ public static class Binder
                 Hint = nearest.Count == 0 && homes.Count == 0 ? $"Here may stand: {string.Join(", ", block.ByKeyword.Keys.Order(StringComparer.Ordinal))}." : null,
                 Fixes = [.. nearest.Take(1).Select(n => new Fix(syntax.Head.Span, n, $"write {n}"))],
             });
-            if (atTop && syntax.Clauses is [[NameExpression { SingleWord: { } lost }, ..], ..]) _spec.Broken.Add(lost);
         }
 
         private static Span HeadOf(Fact syntax)
@@ -376,7 +381,7 @@ public static class Binder
                 }
                 var facts = new Sink();
                 UnfoldBlock(body, scope, fact, shape.Body, facts);
-                fact.Body = facts.Facts();
+                fact.Body = shape.Body.IsSequence ? facts.Facts() : FactOrder.Of(facts.Facts());
             }
             else if (shape.Body is not null && !BlockMayBeLeftOut(shape.Keyword))
             {

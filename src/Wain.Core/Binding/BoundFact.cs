@@ -129,7 +129,7 @@ public sealed class BoundFact
         return null;
     }
 
-    /// <summary>Every fact of its block with a keyword, in the order written.</summary>
+    /// <summary>Every fact of its block with a keyword: in the order written where the block is a sequence, else by name and words.</summary>
     public IEnumerable<BoundFact> All(string keyword)
     {
         foreach (var fact in Body)

@@ -34,7 +34,7 @@ public sealed class Spec
 
     public IReadOnlyList<Finding> Findings => FindingList;
 
-    /// <summary>Top-level facts in the order of the text: things with names and plain facts alike.</summary>
+    /// <summary>Top-level facts by keyword and name, whatever their order in the text: things with names and plain facts alike.</summary>
     public ImmutableArray<BoundFact> Facts { get; internal set; } = [];
 
     internal Dictionary<string, BoundFact> Things { get; } = new(StringComparer.Ordinal);
@@ -56,7 +56,7 @@ public sealed class Spec
     /// <summary>The thing with a whole name, or null.</summary>
     public BoundFact? Find(string name) => Things.GetValueOrDefault(name);
 
-    /// <summary>Top-level facts with a keyword, in the order of the text.</summary>
+    /// <summary>Top-level facts with a keyword, by name.</summary>
     public IEnumerable<BoundFact> All(string keyword) => Facts.Where(f => f.Keyword == keyword);
 
     /// <summary>The scope of the whole spec.</summary>

@@ -58,7 +58,11 @@ public static class FindingSequence
     /// <summary>True if any finding is an error that the spec has not accepted.</summary>
     public static bool HasErrors(this IEnumerable<Finding> findings) => findings.Any(f => f.Level == Level.Error && f.AcceptedBecause is null);
 
-    /// <summary>In the order of the text: path, place, code. The order that every output shows.</summary>
+    /// <summary>Worst first, then by code and subject: an order that says nothing of where the text stands, for outputs that a move of lines must not change.</summary>
+    public static ImmutableArray<Finding> InOwnOrder(this IEnumerable<Finding> findings) =>
+        [.. findings.OrderByDescending(f => f.Level).ThenBy(f => f.Code, StringComparer.Ordinal).ThenBy(f => f.Subject, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal)];
+
+    /// <summary>In the order of the text: path, place, code. The order that a person is told them in.</summary>
     public static ImmutableArray<Finding> InTextOrder(this IEnumerable<Finding> findings) =>
         findings.OrderBy(f => f.Place.Source.Path, StringComparer.Ordinal).ThenBy(f => f.Place.Start).ThenBy(f => f.Code, StringComparer.Ordinal)
             .ThenBy(f => f.Subject, StringComparer.Ordinal).ThenBy(f => f.Message, StringComparer.Ordinal).ToImmutableArray();

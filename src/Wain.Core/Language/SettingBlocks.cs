@@ -102,7 +102,7 @@ public static class SettingBlocks
 
     public static readonly FactShape Climate = Fact("climate <name:new> { ... }", "Month by month air, for moisture after ISO 13788.", Block("climate", "Twelve months of air outside and inside.",
         Fact("month <name:new> outside <outside:temperature> <outside_humidity:ratio> inside <inside:temperature> <inside_humidity:ratio>", "One month's means."),
-        Fact("source <text:text>", "Where the figures come from.")));
+        Fact("source <text:text>", "Where the figures come from.")) with { IsSequence = true });
 
     public static readonly FactShape Case = Fact("case <name:new> on <panel:panel> { ... }", "A load that a panel must bear.", Block("case", "A load case of strength and stiffness.",
         Fact("uniform <pressure:pressure> [source <source:text>]", "Spread over the panel."),

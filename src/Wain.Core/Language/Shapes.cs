@@ -71,6 +71,9 @@ public sealed record BlockShape(string Name, string Summary, ImmutableArray<Fact
 
     /// <summary>The kind of thing that a bare name in this block refers to, for blocks that are plain lists; null otherwise.</summary>
     public string? ListOf { get; init; }
+
+    /// <summary>True where the order written has a meaning: layers of a stack, legs of a plan, months of a climate.</summary>
+    public bool IsSequence { get; init; }
 }
 
 /// <summary>Reads the notation in which the tables of the language are written.</summary>

@@ -13,7 +13,7 @@ public static class StructureBlocks
         Fact("foam <material:board> [thick <thickness:length>] [glued with <glue:adhesive>]", "A core of foam board without a frame, at the board's thickness or ripped thinner.", many: true),
         Fact("membrane <material:membrane>", "A film or fabric.", many: true),
         Fact("lining <material:membrane> [glued with <glue:adhesive>]", "A fabric lining.", many: true),
-        Fact("air <thickness:length>", "An air space.", many: true)));
+        Fact("air <thickness:length>", "An air space.", many: true)) with { IsSequence = true });
 
     public static readonly FactShape Plan = Fact("plan <name:new> [from <base:plan>] [outward by <outward:length>] [inward by <inward:length>] [mirrored] [joined with <joined:plan>] [cut back by <cut:plan>] { ... }",
         "An outline seen from above, walked leg by leg; or one that derives from another.", Block("plan", "An outline walked like a land survey.",
@@ -25,7 +25,7 @@ public static class StructureBlocks
         Fact("corners <corners:mitred|lapped>", "How the walls meet at the corners."),
         Fact("through <leg:word>", "The wall on this leg runs through at both of its corners.", many: true),
         Fact("mitred <first:word> with <second:word>", "The corner between two legs is mitred.", many: true),
-        Fact("tolerance <value:length>", "What stated measures may disagree by at a leg's far end.")));
+        Fact("tolerance <value:length>", "What stated measures may disagree by at a leg's far end.")) with { IsSequence = true });
 
     private static readonly FactShape Frame = Fact("frame { ... }", "The sticks between the skins.", Block("frame", "Rails, stiles, studs and blocking between the skins.",
         Fact("studs [every <every:length>] [count <count:count>] [on centre] [from <from:left|right|bottom|top|start|end>] [turned]", "Inner members across the rails, at a spacing or evenly by count."),

@@ -168,7 +168,7 @@ public class NameTests
             require rack_upper - rack_lower == 18 in
             require top == 31 in
             """;
-        Assert.Equal(["ply", "deck", "rack_upper", "top", "rack_lower"], Names(text));
+        Assert.Equal(["rack_lower", "rack_upper", "top", "ply", "deck"], Names(text));
     }
 
     [Fact]
