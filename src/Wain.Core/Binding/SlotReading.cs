@@ -1,0 +1,204 @@
+using System.Collections.Immutable;
+using Wain.Core.Findings;
+using Wain.Core.Syntax;
+using Wain.Core.Text;
+using Wain.Core.Units;
+
+namespace Wain.Core.Binding;
+
+// What fills a slot of a fact, checked against the kind that the slot asks for.
+public sealed partial class Evaluator
+{
+    /// <summary>The quantity in a slot, checked against the slot's kind; null if the slot is empty or wrong (then it is reported, once).</summary>
+    public Quantity? Quantity(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        if (!fact.Slots.TryGetValue(slot, out var text)) return null;
+        return Memo(fact, slot, () => QuantityOf(text.Terms[0], text.Slot.Kind, fact, slot)) is QuantityValue q ? q.Quantity : null;
+    }
+
+    /// <summary>A length in millimetres.</summary>
+    public double? Length(BoundFact fact, string slot) => Quantity(fact, slot)?.Millimetres;
+
+    /// <summary>An angle in radians.</summary>
+    public double? Angle(BoundFact fact, string slot) => Quantity(fact, slot)?.Radians;
+
+    /// <summary>A bare number, or any quantity in base units.</summary>
+    public double? Number(BoundFact fact, string slot) => Quantity(fact, slot)?.Value;
+
+    public string? Text(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        if (!fact.Slots.TryGetValue(slot, out var text)) return null;
+        return text.Terms[0] is TextExpression t ? t.Value : Memo(fact, slot, () => Evaluate(text.Terms[0], fact.Scope)) switch
+        {
+            TextValue v => v.Text,
+            WordValue w => w.Word,
+            _ => null,
+        };
+    }
+
+    public DateOnly? Date(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        return fact.Slots.TryGetValue(slot, out var text) && text.Terms[0] is DateExpression d ? d.Value : null;
+    }
+
+    /// <summary>A place in millimetres, of two or three coordinates.</summary>
+    public ImmutableArray<double>? Place(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        if (!fact.Slots.TryGetValue(slot, out var text)) return null;
+        var value = Memo(fact, slot, () => Evaluate(text.Terms[0], fact.Scope));
+        int size = text.Slot.Kind == "place2" ? 2 : 3;
+        if (value is PlaceValue place && place.Items.Length == size && place.Items.All(i => i.Dimension == Dimension.OfLength)) return [.. place.Items.Select(i => i.Millimetres)];
+        if (value is not null) ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"A place of {size} lengths is expected here, such as {(size == 2 ? "(14 in, 8 in)" : "(-20 in, 0 in, 14 in)")}.", text.Span) { Subject = fact.Path });
+        return null;
+    }
+
+    /// <summary>A range: either end may be open.</summary>
+    public (Quantity? Low, Quantity? High)? Bounds(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        if (!fact.Slots.TryGetValue(slot, out var text)) return null;
+        var terms = text.Terms;
+        string? first = terms[0] is NameExpression n ? n.SingleWord : null;
+        Quantity? Read(int i, string key) => Memo(fact, slot + key, () => QuantityOf(terms[i], text.Slot.Kind, fact, slot)) is QuantityValue q ? q.Quantity : null;
+        (Quantity?, Quantity?) range = (first, terms.Length) switch
+        {
+            ("at", 3) when ((NameExpression)terms[1]).SingleWord == "least" => (Read(2, ".low"), null),
+            ("at" or "up", 3) => (null, Read(2, ".high")),
+            ("between" or "from", 4) => (Read(1, ".low"), Read(3, ".high")),
+            (_, 3) => (Read(0, ".low"), Read(2, ".high")),
+            _ => (Read(0, ".low"), Read(0, ".low")),
+        };
+        if (range is ({ } low, { } high) && low.CompareTo(high) > 0)
+        {
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, "The range ends below its beginning.", text.Span) { Subject = fact.Path });
+        }
+        return range;
+    }
+
+    /// <summary>Several lengths in millimetres; for lap depths, empty means half.</summary>
+    public ImmutableArray<double> Lengths(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        if (!fact.Slots.TryGetValue(slot, out var text)) return [];
+        var lengths = ImmutableArray.CreateBuilder<double>();
+        for (int i = 0; i < text.Terms.Length; i++)
+        {
+            if (text.Terms[i] is NameExpression { SingleWord: "and" or "half" }) continue;
+            int index = i;
+            if (Memo(fact, $"{slot}.{i}", () => QuantityOf(text.Terms[index], text.Slot.Kind, fact, slot)) is QuantityValue q) lengths.Add(q.Quantity.Millimetres);
+        }
+        return lengths.ToImmutable();
+    }
+
+    /// <summary>The thing that a slot names, of one of the kinds that it takes.</summary>
+    public BoundFact? Thing(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        if (!fact.Slots.TryGetValue(slot, out var text) || text.Terms[0] is not NameExpression name) return null;
+        var thing = FindThing(name, fact.Scope, out var rest);
+        if (thing is not null && rest.IsEmpty && text.Slot.Things.Contains(thing.Keyword)) { thing.Used = true; return thing; }
+        if (thing is not null && rest.IsEmpty && thing.Keyword == "mirror" && text.Slot.Things.Contains(thing.MirrorOf?.Keyword ?? "")) return thing;
+        string kinds = string.Join(" or ", text.Slot.Things);
+        if (thing is null)
+        {
+            if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+            var nearest = Nearest(name.Span.Text, () => NamesOf(text.Slot.Things));
+            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is no {kinds} named \"{name.Span.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = [.. nearest.Take(1).Select(n => new Fix(name.Span, n, $"write {n}"))] });
+        }
+        else if (!rest.IsEmpty)
+        {
+            var inner = thing.Body.FirstOrDefault(f => f.Name is not null && f.Shape.NameSlot is not null && ShortName(f) == rest[0] && text.Slot.Things.Contains(f.Keyword));
+            if (inner is not null && rest.Length == 1) { inner.Used = true; return inner; }
+            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"{thing.Name} has no {kinds} named \"{rest[0]}\".", name.Span) { Subject = fact.Path });
+        }
+        else
+        {
+            ReportOnce(fact, slot, new Finding(BindingFindings.WrongThing, $"\"{name.Span.Text}\" is a {thing.Keyword}, and a {kinds} is needed here.", name.Span) { Subject = fact.Path, Related = [new Related(thing.NameSpan, "declared here")] });
+        }
+        return null;
+    }
+
+    /// <summary>A thing and the words after it, for slots such as <c>bunk.left_nose</c> and <c>floor.top</c>.</summary>
+    public (BoundFact Thing, ImmutableArray<string> Words)? PathOf(BoundFact fact, string slot)
+    {
+        fact.Used = true;
+        if (!fact.Slots.TryGetValue(slot, out var text) || text.Terms[0] is not NameExpression name) return null;
+        var thing = FindThing(name, fact.Scope, out var rest);
+        if (thing is null)
+        {
+            if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+            var nearest = Nearest(name.Parts[0].Name.Text, () => NamesOf(["plan", "panel", "mirror", "level", "load"]));
+            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path });
+            return null;
+        }
+        thing.Used = true;
+        return (thing, rest);
+    }
+
+    /// <summary>Set by the binder: all names of things of some kinds, for suggestions.</summary>
+    internal Func<IEnumerable<string>, IEnumerable<string>> NamesOf { get; set; } = _ => [];
+
+    internal Func<IEnumerable<string>> AllNames { get; set; } = () => [];
+
+    /// <summary>Set by the binder: true for a name whose declaration could not be read, or that may stand in a file that could not.</summary>
+    internal Func<string, bool> MayBeMissing { get; set; } = _ => false;
+
+    /// <summary>Set by the binder: the rates between currencies that the spec states.</summary>
+    internal Func<IEnumerable<BoundFact>> Exchanges { get; set; } = () => [];
+
+    // Each suggestion looks through all names, so a spec with thousands of slips is told no more of them.
+    private int _suggestions;
+
+    private IReadOnlyList<string> Nearest(string name, Func<IEnumerable<string>> candidates) => ++_suggestions > 200 ? [] : NearestName.Of(name, candidates());
+
+    public Span SlotSpan(BoundFact fact, string slot) => fact.Slots.TryGetValue(slot, out var text) ? text.Span : fact.HeadSpan;
+
+    private static string ShortName(BoundFact fact) => fact.Name!.Contains('.') ? fact.Name[(fact.Name.LastIndexOf('.') + 1)..] : fact.Name;
+
+    private Value? QuantityOf(Expression expression, string kind, BoundFact fact, string slot)
+    {
+        var value = Evaluate(expression, fact.Scope);
+        if (value is null) return null;
+        if (value is not QuantityValue q)
+        {
+            ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {Describe(value)}.", expression.Span) { Subject = fact.Path });
+            return null;
+        }
+        if (q.Quantity.Value < 0 && KindNames.NeverNegative(kind))
+        {
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {QuantityText.Show(q.Quantity)}.", expression.Span) { Subject = fact.Path });
+            return null;
+        }
+        if (kind == "same")
+        {
+            var main = fact.Shape.Slots.First(s => s.Kind is not ("same" or "text"));
+            kind = main.Kind;
+        }
+        if (kind == "any") return value;
+        if (kind == "money")
+        {
+            if (q.Quantity.Dimension.Money == 1 && q.Quantity.Dimension == Dimension.OfMoney(q.Quantity.Dimension.Currency!)) return value;
+        }
+        else if (KindNames.Of(kind) is { } wanted)
+        {
+            if (q.Quantity.Dimension == wanted) return value;
+            if (wanted == Dimension.OfForce && q.Quantity.Dimension == Dimension.OfMass)
+            {
+                ReportOnce(fact, slot, new Finding(BindingFindings.ForceFromMass, $"{expression.Span.Text} is a mass; its weight is taken as the force.", expression.Span) { Subject = fact.Path });
+                return new QuantityValue(Units.Quantity.Multiply(q.Quantity, new Quantity(Rational.Of(980665, 100000)!.Value, Dimension.None), wanted));
+            }
+            if (wanted == Dimension.OfPressure && q.Quantity.Dimension == Dimension.OfMassPerArea)
+            {
+                ReportOnce(fact, slot, new Finding(BindingFindings.ForceFromMass, $"{expression.Span.Text} is a mass by area; its weight is taken as the pressure.", expression.Span) { Subject = fact.Path });
+                return new QuantityValue(Units.Quantity.Multiply(q.Quantity, new Quantity(Rational.Of(980665, 100000)!.Value, Dimension.None), wanted));
+            }
+        }
+        string hint = q.Quantity.Dimension.IsNone && KindNames.Of(kind) == Dimension.OfLength ? " A bare number has no unit: write in, ft or mm after it." : "";
+        ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {q.Quantity.Dimension.Describe()}.{hint}", expression.Span) { Subject = fact.Path });
+        return null;
+    }
+}
