@@ -108,6 +108,9 @@ internal static class FactReader
     private static bool IsLead(BoundFact fact, List<Term> terms, int at) =>
         WordOf(terms[at]) is { } word && fact.Shape.Phrases.Any(p => !p.Lead.IsEmpty && p.Lead[0] == word && p.Lead.Length > 0) && fact.Scope.FindValue(word) is null;
 
+    /// <summary>True if a phrase that says more than a word stands here whole.</summary>
+    private static bool StartsPhrase(BoundFact fact, List<Term> terms, int at) => fact.Shape.Phrases.Any(p => !p.Lead.IsEmpty && p.Items.Length > 1 && Fits(p, terms, at));
+
     private static int SkipUnknown(List<Phrase> left, List<Term> terms, int at)
     {
         int next = at + 1;
@@ -130,8 +133,9 @@ internal static class FactReader
                 return at;
             }
             var slot = (Slot)phrase.Items[i];
-            // A name given here may be any word; elsewhere the words of the fact keep their meaning.
-            int count = Here() && (slot.Kind == "new" || i == 0 || (slot.Kind == "word" && phrase.Items[i - 1] is string) || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
+            // A name given here may be any word; elsewhere the words of the fact keep their meaning, unless a name must follow and no phrase does.
+            bool nameFollows = i > 0 && phrase.Items[i - 1] is string && (slot.Kind == "word" || (IsName(slot) && slot.Choices.IsEmpty && !StartsPhrase(fact, terms, at)));
+            int count = Here() && (slot.Kind == "new" || i == 0 || nameFollows || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
             if (count == 0)
             {
                 Missing(Describe(slot));

@@ -9,6 +9,9 @@ internal static class Unused
 {
     private static readonly HashSet<string> Kinds = new([.. MaterialBlocks.All.Select(m => m.Keyword), "stack", "plan", "level"], StringComparer.Ordinal);
 
+    // Read when outputs are written, long after a check is done.
+    private static readonly HashSet<string> OfOutputs = new(["camper.lengths", "camper.weights", "camper.note"], StringComparer.Ordinal);
+
     /// <summary>Names that nothing uses: each is told where it stands in the main text, and once for a file that is used, since a list of materials serves many specs.</summary>
     public static void TellNames(Spec spec)
     {
@@ -47,7 +50,7 @@ internal static class Unused
         // Declarations of the text itself, and rules about findings, are read by the program and not by a pass.
         if (fact.Parent is null && fact.Keyword is "written" or "accept" or "mirror") return true;
         var inner = new Dictionary<string, (int Count, BoundFact First)>(StringComparer.Ordinal);
-        bool anyRead = fact.Used || fact.Referenced;
+        bool anyRead = fact.Used || fact.Referenced || OfOutputs.Contains(path);
         foreach (var part in fact.Body) anyRead |= Collect(part, path + "." + part.Keyword, inner);
         if (!anyRead) inner = new(StringComparer.Ordinal) { [path] = (1, fact) };
         foreach (var (key, (count, first)) in inner) unread[key] = unread.TryGetValue(key, out var known) ? (known.Count + count, known.First) : (count, first);

@@ -101,7 +101,7 @@ public static class SpecParser
         for (int i = 0; i < text.Length; i++)
         {
             char c = text[i];
-            if (c == '\uFFFD' || (c < ' ' && c is not ('\t' or '\r' or '\n'))) return i;
+            if (c == '\uFFFD' || (char.IsControl(c) && c is not ('\t' or '\r' or '\n'))) return i;
         }
         return -1;
     }

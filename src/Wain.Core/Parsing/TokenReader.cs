@@ -39,14 +39,17 @@ internal sealed class TokenReader
     private readonly List<IToken> _out;
     private readonly List<Finding> _findings = [];
     private readonly Stack<IToken> _open = new();
+    private readonly BlockIndents? _indents;
     private bool _tooDeep;
+    private bool _blockLeftOpen;
     private int _start;
 
-    private TokenReader(SourceText source, IList<IToken> tokens)
+    private TokenReader(SourceText source, IList<IToken> tokens, BlockIndents? indents = null)
     {
         _source = source;
         _in = tokens;
         _out = new List<IToken>(tokens.Count);
+        _indents = indents;
     }
 
     /// <summary>The tokens for the parser. None at all if the text is nested too deep to be parsed.</summary>
@@ -54,6 +57,12 @@ internal sealed class TokenReader
     {
         var reader = new TokenReader(source, tokens);
         reader.Run();
+        // A brace too few: braces alone can't say where, so the text is read again by its indents, and the rest of it stays what it is.
+        if (reader._blockLeftOpen)
+        {
+            reader = new TokenReader(source, tokens, new BlockIndents(source));
+            reader.Run();
+        }
         return new Stage<List<IToken>>(reader._tooDeep ? [] : reader._out, [.. reader._findings]);
     }
 
@@ -62,6 +71,7 @@ internal sealed class TokenReader
         for (int i = 0; i < _in.Count && !_tooDeep; i++)
         {
             var token = _in[i];
+            if (AtStart && _indents is not null) CloseByIndent(token);
             if (AtStart) _start = _out.Count;
             else if (_out.Count - _start > StatementLimit)
             {
@@ -166,6 +176,7 @@ internal sealed class TokenReader
         // A block that opens inside round brackets means that a bracket was forgotten, not that the bracket goes on for pages.
         if (token.Type == WainLexer.LBRACE) CloseRoundBrackets(token);
         _open.Push(token);
+        if (token.Type == WainLexer.LBRACE) _indents?.Open(token);
         if (_open.Count > DepthLimit)
         {
             Report(SyntaxFindings.TooDeep, token, $"This is nested more than {DepthLimit} levels deep.");
@@ -189,8 +200,29 @@ internal sealed class TokenReader
             return;
         }
         _open.Pop();
-        if (token.Type == WainLexer.RBRACE) EndStatement(token);
+        if (token.Type == WainLexer.RBRACE)
+        {
+            _indents?.Close();
+            EndStatement(token);
+        }
         _out.Add(token);
+    }
+
+    /// <summary>Closes the blocks that a line, by its indent, stands no more in.</summary>
+    private void CloseByIndent(IToken token)
+    {
+        if (token.Type is WainLexer.NEWLINE or WainLexer.COMMENT or WainLexer.Eof) return;
+        while (_open.TryPeek(out var open) && open.Type == WainLexer.LBRACE && _indents!.Ends(token, token.Type == WainLexer.RBRACE))
+        {
+            int line = _source.Position(token.StartIndex).Line;
+            var before = new Span(_source, token.StartIndex - _indents.Of(token), 0);
+            string brace = new string(' ', _indents.OfOpen) + "}\n";
+            _findings.Add(new Finding(SyntaxFindings.Unclosed, $"This {{ is never closed; by the indents its }} is missing before line {line}.", SpanOf(open, open)) { Fixes = [new Fix(before, brace, "write a } on a line of its own")] });
+            _open.Pop();
+            _indents.Close();
+            _out.Add(Made(token, WainLexer.RBRACE, "}"));
+            EndStatement(token);
+        }
     }
 
     private void CloseRoundBrackets(IToken at)
@@ -256,6 +288,7 @@ internal sealed class TokenReader
         CloseRoundBrackets(end);
         while (_open.TryPop(out var open))
         {
+            _blockLeftOpen = true;
             Report(SyntaxFindings.Unclosed, open, "This { is never closed.");
             EndStatement(end);
             _out.Add(Made(end, WainLexer.RBRACE, "}"));
@@ -297,6 +330,11 @@ internal sealed class TokenReader
         {
             bool isUnit = UnitTable.IsUnit(_in[next].Text);
             Report(SyntaxFindings.Spelling, first, isUnit ? $"Write {first.Text} {_in[next].Text}, with a blank before the unit." : $"{first.Text}{_in[next].Text} can't be read: put a blank after the number.", isUnit ? new Fix(new Span(_source, _in[next].StartIndex, 0), " ", "put a blank before the unit") : null, _in[next]);
+        }
+        if (next < _in.Count && _in[next].Type == WainLexer.WORD && !UnitTable.IsUnit(_in[next].Text) && UnitTable.Meant(_in[next].Text) is { } meant)
+        {
+            Report(SyntaxFindings.Spelling, _in[next], $"\"{_in[next].Text}\" is no unit of the language. Did you mean {meant}?", new Fix(SpanOf(_in[next], _in[next]), meant, $"write {meant}"));
+            return AddMeasure(first, next, number, meant);
         }
         bool sign = next < _in.Count && _in[next].Type is WainLexer.PERCENT or WainLexer.DEGREE;
         if (!sign && (next >= _in.Count || _in[next].Type != WainLexer.WORD || !UnitTable.IsUnit(_in[next].Text)))

@@ -18,6 +18,9 @@ public static class UnitTable
     /// <summary>True for a single unit word and for three capital letters, which name a currency.</summary>
     public static bool IsUnit(string word) => Units.ContainsKey(word) || IsCurrency(word);
 
+    /// <summary>The unit that a word which is none was probably meant to be: its name written out, or its letters in another case. Null if there is no such unit.</summary>
+    public static string? Meant(string word) => SpokenUnits.Find(word);
+
     public static bool IsCurrency(string word) => word.Length == 3 && word.All(c => c is >= 'A' and <= 'Z');
 
     /// <summary>A unit by its text: one word, or words joined by / and * without blanks, such as oz/yd2 and Btu*in/h/ft2/degF. Null if unknown.</summary>

@@ -37,7 +37,9 @@ public class MistakeTests
     [InlineData("run 40 in", "run 40 in, run 20 in", 10, 25, "\"run\" stands twice in this fact.")]
     [InlineData("covers plan bunk", "covers bunk", 16, 12, "\"bunk\" is not understood here. This fact reads: covers plan <plan> [underside at <underside>] [top at <top>] [pitched <pitch> toward <toward>].")]
     [InlineData("stack deck {\n", "stack deck\n{\n", 6, 1, "A block opens on the line of its fact: put this { at the end of that line.")]
-    [InlineData("    sheet ply\n}\n", "    sheet ply\n", 5, 12, "This { is never closed.")]
+    [InlineData("    sheet ply\n}\n", "    sheet ply\n", 5, 12, "This { is never closed; by the indents its } is missing before line 7.")]
+    [InlineData("underside at 40 in", "underside at 40 inch", 16, 39, "\"inch\" is no unit of the language. Did you mean in?")]
+    [InlineData("thickness 6 mm", "thickness 6 MM", 2, 17, "\"MM\" is no unit of the language. Did you mean mm?")]
     [InlineData("start at (0 in, 30 in)", "start at 0 in, 30 in", 9, 14, "A place (x, y) is expected after \"at\", not \"0 in\". This fact reads: start at <at>.")]
     [InlineData("start at (0 in, 30 in)", "start at (0 in, 30)", 9, 14, "A place of 2 lengths is expected here, such as (14 in, 8 in).")]
     [InlineData("thickness 6 mm", "thickness width", 2, 15, "There is nothing named \"width\".")]
@@ -51,6 +53,38 @@ public class MistakeTests
         Assert.True(error is not null, Told.All(errors));
         Assert.Equal(message, error.Message);
     }
+
+    /// <summary>A brace too few is one mistake, told at the block that lacks it, with the place where the brace belongs.</summary>
+    [Theory]
+    [InlineData("    sheet ply\n}\n", "    sheet ply\n", 5)]
+    [InlineData("    leg aft home\n}\n", "    leg aft home\n", 8)]
+    [InlineData("    covers plan bunk, underside at 40 in\n}\n", "    covers plan bunk, underside at 40 in\n    opening hatch {\n        size 10 in by 10 in\n        centred at (20 in, 20 in)\n}\n", 16)]
+    public void A_missing_brace_is_one_mistake(string right, string wrong, int line)
+    {
+        string text = Base.ReplaceLineEndings("\n").Replace(right, wrong, StringComparison.Ordinal);
+        var error = Assert.Single(Told.Errors(text));
+        Assert.Equal("WN0004", error.Code);
+        Assert.Equal(wrong.Contains("opening", StringComparison.Ordinal) ? 17 : line, error.Place.Line);
+        var fix = Assert.Single(error.Fixes);
+        Assert.Empty(Told.Errors(text[..fix.Place.Start] + fix.Text + text[fix.Place.End..]));
+    }
+
+    [Fact]
+    public void A_missing_brace_of_a_text_without_indents_is_told_once_by_what_stands_wrong()
+    {
+        string flat = string.Join('\n', Base.ReplaceLineEndings("\n").Split('\n').Select(l => l.Trim()));
+        var errors = Told.Errors(flat.Replace("sheet ply\n}\n", "sheet ply\n", StringComparison.Ordinal));
+        Assert.Equal(["WN0004", "WN1001"], errors.Select(e => e.Code).Order(StringComparer.Ordinal));
+        Assert.Contains(errors, e => e.Message.EndsWith("is a } missing above?", StringComparison.Ordinal));
+    }
+
+    /// <summary>Where a name must follow, a name that is also a word of the fact is a name.</summary>
+    [Theory]
+    [InlineData("plan underside", "covers plan underside, underside at 40 in")]
+    [InlineData("plan top", "covers plan top, top at 40 in")]
+    [InlineData("plan pitched", "covers plan pitched, underside at 40 in, pitched 1 deg toward aft")]
+    public void A_name_may_be_a_word_of_the_fact(string plan, string covers) =>
+        Assert.Empty(Told.Errors(Base.Replace("plan bunk {", plan + " {", StringComparison.Ordinal).Replace("covers plan bunk, underside at 40 in", covers, StringComparison.Ordinal)));
 
     [Fact]
     public void The_base_is_right() => Assert.Empty(Told.Errors(Base));
