@@ -39,12 +39,14 @@ public static class Summaries
             var rows = new List<object?>();
             for (int r = 0; r < table.Rows.Length + (table.Totals is null ? 0 : 1); r++)
             {
-                var row = new Dictionary<string, object?>();
+                Dictionary<string, object?> row = [], shown = [];
                 for (int c = 0; c < table.Columns.Length; c++)
                 {
                     var value = figures[table.Key, r, c];
                     row[table.Columns[c].Key] = value.Kind == CellValueKind.Number ? value.Number : value.Kind == CellValueKind.Blank ? "" : value.Text;
+                    shown[table.Columns[c].Key] = value.Kind == CellValueKind.Number ? Shown(value.Number, table.Columns[c].NumberStyle) : value.Kind == CellValueKind.Blank ? "" : value.Text;
                 }
+                row["shown"] = shown;
                 rows.Add(row);
             }
             tables[table.Key] = new Dictionary<string, object?>
@@ -52,6 +54,7 @@ public static class Summaries
                 ["title"] = table.Title,
                 ["note"] = table.Note,
                 ["columns"] = table.Columns.Select(c => (object?)new Dictionary<string, object?> { ["key"] = c.Key, ["heading"] = c.FullHeading }).ToList(),
+                ["headings"] = table.Columns.ToDictionary(c => c.Key, c => (object?)c.FullHeading),
                 ["rows"] = rows,
                 ["has_totals"] = table.Totals is not null,
             };
@@ -61,6 +64,7 @@ public static class Summaries
             ["camper"] = report.Title,
             ["revision"] = report.Revision,
             ["values"] = report.ValuesHash,
+            ["remark"] = report.Remark,
             ["draft"] = report.IsDraft,
             ["cautions"] = report.Cautions.Select(c => (object?)c).ToList(),
             ["figures"] = compiled.Design!.Figures.All.ToDictionary(f => f.Name, f => (object?)new Dictionary<string, object?>
@@ -85,4 +89,14 @@ public static class Summaries
             ["panels"] = (double)compiled.Design.Structure.Panels.Length,
         };
     }
+
+    /// <summary>A number as the workbook shows it.</summary>
+    private static string Shown(double number, NumberStyle style) => style switch
+    {
+        NumberStyle.Decimals d => TemplateFunctions.Decimals(number, d.Places),
+        NumberStyle.Fraction f => TemplateFunctions.Fraction(number, f.Denominator),
+        NumberStyle.Percent p => TemplateFunctions.Decimals(100 * number, p.Places) + " %",
+        NumberStyle.Date => new DateTime(1899, 12, 30).AddDays(number).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture),
+        _ => number.ToString("0.####", CultureInfo.InvariantCulture),
+    };
 }

@@ -2,6 +2,7 @@ using System.Text;
 using System.Text.Encodings.Web;
 using System.Text.Json;
 using Wain.Core.Figures;
+using Wain.Core.Findings.Renderers;
 using Wain.Core.Text;
 using Wain.Core.Units;
 
@@ -22,8 +23,8 @@ public static class ModelJson
         {
             json.WriteStartObject();
             json.WriteString("schema", "wain model 1");
-            json.WriteString("camper", camper);
-            json.WriteString("revision", revision);
+            json.WriteString("camper", JsonRenderer.Valid(camper));
+            json.WriteString("revision", JsonRenderer.Valid(revision));
             json.WriteString("values", valuesHash);
             json.WriteStartArray("figures");
             foreach (var figure in book.All) Write(json, figure);
@@ -64,8 +65,8 @@ public static class ModelJson
             foreach (string name in figure.Lacks) json.WriteStringValue(name);
             json.WriteEndArray();
         }
-        if (figure.Source is { } source) json.WriteString("source", source);
-        if (figure.From is { } from) json.WriteString("line", SpecLine.Of(from));
+        if (figure.Source is { } source) json.WriteString("source", JsonRenderer.Valid(source));
+        if (figure.From is { } from) json.WriteString("line", JsonRenderer.Valid(SpecLine.Of(from)));
         json.WriteEndObject();
     }
 

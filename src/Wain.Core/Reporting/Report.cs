@@ -19,6 +19,9 @@ public sealed record Report(string Title, string Revision, string ValuesHash)
     /// <summary>True if errors stand that the spec has not accepted; every sheet then says DRAFT.</summary>
     public bool IsDraft { get; init; }
 
+    /// <summary>The spec's own remark for the first page; empty if it has none.</summary>
+    public string Remark { get; init; } = "";
+
     /// <summary>What a person must read before building from it; shown first.</summary>
     public ImmutableArray<string> Cautions { get; init; } = [];
 

@@ -53,6 +53,7 @@ internal sealed record WorkbookPlan(ImmutableArray<SheetPlan> Sheets, ImmutableA
         void Line(params string[] texts) => rows.Add(texts.Select(Words).ToImmutableArray());
         Line(report.Title);
         Line($"Revision {report.Revision}", $"Values {report.ValuesHash}");
+        if (report.Remark.Length > 0) Line(report.Remark);
         if (report.IsDraft) Line("DRAFT: errors stand. Do not build from it.");
         Line();
         Line(CautionsHeading);

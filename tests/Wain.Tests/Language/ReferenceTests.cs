@@ -1,6 +1,7 @@
 using System.Text;
 using Wain.Core;
 using Wain.Core.Binding;
+using Wain.Core.Figures;
 using Wain.Core.Findings;
 using Wain.Core.Language;
 using Wain.Core.Parsing;
@@ -77,6 +78,7 @@ public class ReferenceTests
             {
                 "units" => UnitsTable(),
                 "functions" => FunctionsTable(),
+                "figures" => "\n" + FigureNames.Markdown() + "\n",
                 var m when m.StartsWith("facts of ", StringComparison.Ordinal) => FactsTable(Blocks(m[9..])),
                 _ => null,
             };
