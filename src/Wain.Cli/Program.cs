@@ -1,5 +1,6 @@
 using Wain.Cli;
 using Wain.Cli.Commands;
+using Wain.Core.Findings.Renderers;
 
 return Entry.Run(args, Console.Out, Console.Error);
 
@@ -24,17 +25,17 @@ namespace Wain.Cli
             }
             catch (UsageError e)
             {
-                errors.WriteLine($"wain: {e.Message}");
+                errors.WriteLine($"wain: {DisplayText.PlainLines(e.Message)}");
                 return 2;
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
-                errors.WriteLine($"wain: {e.Message}");
+                errors.WriteLine($"wain: {DisplayText.PlainLines(e.Message)}");
                 return 2;
             }
             catch (Exception e)
             {
-                errors.WriteLine($"wain: a fault of the program itself: {e.GetType().Name}: {e.Message}");
+                errors.WriteLine($"wain: a fault of the program itself: {e.GetType().Name}: {DisplayText.PlainLines(e.Message)}");
                 errors.WriteLine("Nothing was written. Please keep the spec that caused it; WAIN_TRACE=1 shows where it happened.");
                 if (Environment.GetEnvironmentVariable("WAIN_TRACE") == "1") errors.WriteLine(e.StackTrace);
                 return 3;

@@ -84,6 +84,8 @@ public static class Compiler
         var checks = CheckRunner.Run(new CheckInput(spec, structure, frames, pieces, clearance) { CutLists = cutLists, Cutting = reading });
         ValuePass.Run(spec, placed: true);
         var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);
+        // Two layers of one material make the same finding twice.
+        all = [.. all.DistinctBy(f => (f.Code, f.Place, f.Message))];
         return new Compilation(source, spec, design, Acceptance.Apply(spec, all).InTextOrder());
     }
 

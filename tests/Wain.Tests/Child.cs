@@ -22,6 +22,7 @@ internal static class Child
                 var report = Cli.Output.OutputSet.Write(folder, Output.OutputSetTests.Set(mark), replace: false, (_, _) => null);
                 Console.Error.WriteLine(report.Error);
                 return report.Error is null ? 0 : 2;
+            case ["commands", var folder]: return Commands.BadInputCases.TryAll(folder);
             case ["hostile"]: return Binding.HostileTests.TryAll();
             case ["loads", .. var command]:
                 int code = Cli.Entry.Run(command, TextWriter.Null, TextWriter.Null);

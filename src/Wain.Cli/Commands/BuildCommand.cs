@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Text;
 using Wain.Cli.Cutting;
 using Wain.Cli.Output;
 using Wain.Core;
@@ -55,6 +56,16 @@ public static class BuildCommand
             return problem.StartsWith("template", StringComparison.Ordinal) ? 1 : 2;
         }
         if (options.Has("--verify")) return Verify(folder, files, errors, output, fails);
+        byte[]? refreshed = null;
+        if (options.Value("--into") is { } into)
+        {
+            (refreshed, string? wrong) = Into(into, options.Value("--section") ?? "summary", summary);
+            if (refreshed is null)
+            {
+                errors.WriteLine($"wain: {into}: {wrong} Nothing was written.");
+                return 2;
+            }
+        }
         var report = OutputSet.Write(folder, files, options.Has("--replace"), Outputs.EssenceOf);
         if (report.Error is { } error)
         {
@@ -63,7 +74,7 @@ public static class BuildCommand
             return 2;
         }
         output.WriteLine($"{folder}: {Count(report.Written.Length, "file")} written, {report.Unchanged.Length} unchanged" + (report.Removed.Length > 0 ? $", {report.Removed.Length} removed" : "") + (fails ? ", DRAFT" : ""));
-        if (options.Value("--into") is { } into && Into(into, options.Value("--section") ?? "summary", summary, errors) is not 0 and var code) return code;
+        if (refreshed is not null) WriteBeside(options.Value("--into")!, refreshed);
         return fails ? 1 : 0;
     }
 
@@ -89,7 +100,7 @@ public static class BuildCommand
             {
                 foreach (var cell in WorkbookText.Edits(fresh.Bytes, File.ReadAllBytes(Path.Combine(folder, edit.Path)), Outputs.ReportOf(compiled, draft: false)).Take(20))
                 {
-                    errors.WriteLine($"    {cell.Sheet}: {cell.Was} became {cell.Now}" + (cell.Places.IsEmpty ? "" : $"; it belongs to {string.Join(", ", cell.Places)}"));
+                    errors.WriteLine($"    {cell.Sheet}: {Core.Findings.Renderers.DisplayText.Plain($"{Or(cell.Was)} became {Or(cell.Now)}")}" + (cell.Places.IsEmpty ? "" : $"; it belongs to {string.Join(", ", cell.Places)}"));
                 }
             }
             catch (InvalidDataException)
@@ -100,19 +111,29 @@ public static class BuildCommand
         errors.WriteLine("  --replace writes over it.");
     }
 
-    private static int Into(string file, string section, string summary, TextWriter errors)
+    private static string Or(string cell) => cell.Length == 0 ? "nothing" : cell;
+
+    /// <summary>The whole file with the section refreshed, or why it can't be. A byte order mark and every other byte stay.</summary>
+    private static (byte[]? Bytes, string? Problem) Into(string file, string section, string summary)
     {
         if (!File.Exists(file)) throw new UsageError($"There is no file {file}.");
-        var result = MarkedSection.Replace(File.ReadAllText(file), section, summary);
-        if (result.Error is { } error)
+        var utf8 = new UTF8Encoding(encoderShouldEmitUTF8Identifier: false, throwOnInvalidBytes: true);
+        try
         {
-            errors.WriteLine($"wain: {file}: {error}");
-            return 2;
+            var result = MarkedSection.Replace(utf8.GetString(File.ReadAllBytes(file)), section, summary);
+            return result.Text is { } text ? (utf8.GetBytes(text), null) : (null, result.Error);
         }
+        catch (ArgumentException)
+        {
+            return (null, "It is no UTF-8 text.");
+        }
+    }
+
+    private static void WriteBeside(string file, byte[] bytes)
+    {
         string beside = file + ".wain-new";
-        File.WriteAllText(beside, result.Text);
+        File.WriteAllBytes(beside, bytes);
         File.Move(beside, file, overwrite: true);
-        return 0;
     }
 
     private static string Count(int n, string noun) => n == 1 ? $"1 {noun}" : $"{n} {noun}s";

@@ -12,7 +12,15 @@ public static class Help
         {
             output.WriteLine("wain compiles the plain-text spec of a self-built camper into findings,\na workbook, drawings and summaries.\n");
             output.WriteLine("usage: wain COMMAND ...\n");
-            foreach (var c in CommandList.All) output.WriteLine($"  {c.Name,-9} {c.Summary}");
+            foreach (var c in CommandList.All)
+            {
+                string label = c.Name;
+                foreach (string line in DisplayText.Wrapped(c.Summary, 68))
+                {
+                    output.WriteLine($"  {label,-9} {line}");
+                    label = "";
+                }
+            }
             output.WriteLine("\nwain COMMAND --help says more, with examples.");
             output.WriteLine("Exit codes: 0 no error, 1 errors in the spec, 2 wrong use or a file that\ncan't be read or written, 3 a fault of the program.");
             return 0;

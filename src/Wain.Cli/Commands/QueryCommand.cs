@@ -4,6 +4,7 @@ using System.Text.Json;
 using Wain.Cli.Cutting;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
+using Wain.Core.Findings.Renderers;
 using Wain.Core.Reporting;
 using Wain.Core.Units;
 
@@ -83,7 +84,7 @@ public static class QueryCommand
                 output.WriteLine("expression,value,unit");
                 output.WriteLine($"{ListText.Csv(asked)},{(value is QuantityValue ? text : ListText.Csv(text))},{ListText.Csv(unit)}");
                 break;
-            default: output.WriteLine(text); break;
+            default: output.WriteLine(DisplayText.PlainLines(text)); break;
         }
     }
 }

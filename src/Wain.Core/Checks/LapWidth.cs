@@ -38,6 +38,8 @@ public static class LapWidth
             double left = Math.Max(thickness - first, thickness - second), needs = ratio * left;
             if (rule.LapWidth >= needs - 0.01) continue;
             var width = rule.Fact.All("lap").FirstOrDefault(l => l.Has("value"));
+            // A width that could not be read is told already.
+            if (width is not null && input.Spec.Evaluator.Length(width, "value") is null) continue;
             yield return new Finding(Info, $"The lap of {panel.Name} in {layer.Material.Name} is {Show.Length(rule.LapWidth)} wide and leaves {Show.Length(left)} of wood; {Show.Length(needs)} is the least.", (width ?? rule.Fact).HeadSpan)
             {
                 Subject = panel.Name,

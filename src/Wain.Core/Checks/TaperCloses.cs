@@ -43,8 +43,8 @@ public static class TaperCloses
                     Subject = $"{plan.Name}.{m.Measure.Leg}",
                     Hint = $"It closes with {Told(m.Measure.Kind, m.Closing)}, or with {Told(m.Against.Kind, m.AgainstClosing)} of leg {m.Against.Leg}.",
                     Related = m.Against.Place == m.Measure.Place ? [] : [new Related(m.Against.Place, "the other measure")],
-// The hint tells both values; only the first agrees with every other measure of the plan for certain.
-                    Fixes = [new Fix(m.Measure.Place, Exact(m.Measure.Kind, m.Closing), $"write {Told(m.Measure.Kind, m.Closing)}")],
+                    // The hint tells both values; only the first agrees with every other measure of the plan for certain.
+                    Fixes = [new Fix(m.Measure.Place, Exact(m.Measure.Kind, m.Closing), $"write {Exact(m.Measure.Kind, m.Closing)}")],
                 };
             }
         }

@@ -117,7 +117,10 @@ internal static class PanelPlacer
         int leg = plan.Outline.IndexOf(words[0]);
         if (leg < 0)
         {
-            var names = plan.Outline.Edges.Select(e => e.Name ?? "").Where(n => n.Length > 0);
+            // In the order walked, which the outline may have turned round.
+            var names = plan.Outline.Edges.Select(e => e.Name ?? "").Where(n => n.Length > 0).ToList();
+            var walked = plan.Fact.All("leg").Select(f => f.Name ?? "").Where(names.Contains).ToList();
+            names = [.. walked, .. names.Except(walked)];
             resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"Plan {plan.Name} has no leg named \"{words[0]}\".{NearestName.Ask(NearestName.Of(words[0], names))}", resolver.Evaluator.SlotSpan(way, "leg")) { Subject = panel.Path, Hint = $"Its legs are {string.Join(", ", names)}." });
             return null;
         }

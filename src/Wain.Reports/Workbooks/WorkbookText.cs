@@ -71,7 +71,7 @@ public static partial class WorkbookText
                 int match = fresh.FindIndex(other => First(other) == First(line));
                 string now1 = match < 0 ? "" : fresh[match];
                 if (match >= 0) fresh.RemoveAt(match);
-                edits.Add(new(name, line, now1, Places(table, line, now1)));
+                edits.AddRange(CellsOf(name, table, line, now1));
             }
             edits.AddRange(fresh.Select(line => new WorkbookEdit(name, "", line, [])));
         }
@@ -83,17 +83,21 @@ public static partial class WorkbookText
 
     private static string First(string line) => Split(line)[0];
 
-    private static ImmutableArray<Core.Text.Span> Places(Table? table, string was, string now)
+    /// <summary>Cell by cell where the row is still there, so that one changed price is not lost in a line of formulas.</summary>
+    private static IEnumerable<WorkbookEdit> CellsOf(string sheet, Table? table, string was, string now)
     {
-        if (table?.Rows.FirstOrDefault(row => row.Key == First(was)) is not { } row) return [];
         string[] before = Split(was), after = Split(now);
-        var places = ImmutableArray.CreateBuilder<Core.Text.Span>();
+        var row = table?.Rows.FirstOrDefault(r => r.Key == before[0]);
+        if (table is null || row is null || now.Length == 0)
+        {
+            yield return new(sheet, was, now, row is null ? [] : [.. row.Cells.Select(c => c.Place).OfType<Core.Text.Span>().Distinct()]);
+            yield break;
+        }
         for (int i = 0; i < row.Cells.Length; i++)
         {
-            bool same = before.ElementAtOrDefault(i) == after.ElementAtOrDefault(i);
-            if (!same && row.Cells[i].Place is { } place) places.Add(place);
+            string old = before.ElementAtOrDefault(i) ?? "", fresh = after.ElementAtOrDefault(i) ?? "";
+            if (old != fresh) yield return new($"{sheet}, {row.Key}, {table.Columns[i].FullHeading}", old, fresh, row.Cells[i].Place is { } place ? [place] : []);
         }
-        return places.ToImmutable();
     }
 
     // A bar inside a text is written \| so that " | " parts cells and nothing else.

@@ -42,13 +42,35 @@ public class RendererTests
                           ~~~~~~~~~
 
                 To do: Make it at most 17 1/2 in wide.
-                Fix: write 17 1/2 in (write instead of "18 in": "17 1/2 in")
+                Fix: write 17 1/2 in, instead of "18 in"
                 More: wain explain WN4998
 
             1 error, 0 warnings, 0 notes.
 
             """;
         Assert.Equal(expected.ReplaceLineEndings("\n"), PeopleRenderer.Render([Full()]));
+    }
+
+    [Fact]
+    public void ErrorsComeFirstAndTheLastLineSaysWhereTheFirstStands()
+    {
+        var error = At("one\ntwo", "two");
+        var note = At("one", "one", "a note") with { Level = Level.Note };
+        string text = PeopleRenderer.Render([note, error, note]);
+        Assert.StartsWith("Error: ", text);
+        Assert.EndsWith("1 error, 0 warnings, 2 notes.\nThe first error: my spec.wain, line 2.\n", text);
+    }
+
+    /// <summary>No renderer hands a terminal what could move its cursor, whatever a file or its name holds.</summary>
+    [Fact]
+    public void NoControlCharacterReachesATerminal()
+    {
+        var finding = At("a\u001b[2Jb\u009bc\u202ed here", "here", "bad \u001b]0;x\u0007 \u0085 name", "p\u001b[31m.wain") with { Hint = "to \u001b do" };
+        finding = finding with { Fixes = [new Fix(finding.Place, "new\u001b", "write \u009b")], Related = [new Related(finding.Place, "see \u001b")] };
+        foreach (string text in (string[])[PeopleRenderer.Render([finding]), LinesRenderer.Render([finding]), JsonRenderer.Render([finding]), SarifRenderer.Render([finding])])
+        {
+            Assert.DoesNotContain(text, c => char.IsControl(c) && c != '\n');
+        }
     }
 
     [Theory]

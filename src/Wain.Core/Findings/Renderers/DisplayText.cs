@@ -45,6 +45,9 @@ internal static class DisplayText
 
     public static string Plain(string text) => Plain(text, out _);
 
+    /// <summary>Several lines, each safe to print.</summary>
+    public static string PlainLines(string text) => string.Join('\n', text.ReplaceLineEndings("\n").Split('\n').Select(Plain));
+
     /// <summary>Columns that a text takes.</summary>
     public static int Width(string text)
     {

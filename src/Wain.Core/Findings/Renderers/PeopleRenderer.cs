@@ -10,17 +10,17 @@ public static class PeopleRenderer
     private const int Columns = 80;
     private const int Indent = 4;
 
-    /// <summary>All findings that are not accepted, and a last line with how many of each there are.</summary>
-    /// <param name="findings">In the order to be shown.</param>
+    /// <summary>All findings that are not accepted, errors before warnings before notes, and a last line with how many of each there are and where the first error stands.</summary>
+    /// <param name="findings">In the order to be shown in, within each level.</param>
     /// <param name="colour">True to colour the level and the marker with the standard terminal sequences (ECMA-48, SGR).</param>
     public static string Render(IReadOnlyCollection<Finding> findings, bool colour = false)
     {
         var text = new StringBuilder();
-        foreach (var finding in findings)
-        {
-            if (finding.AcceptedBecause is null) Render(finding, colour, text);
-        }
+        var open = findings.Where(f => f.AcceptedBecause is null).OrderByDescending(f => f.Level).ToList();
+        foreach (var finding in open) Render(finding, colour, text);
         text.Append(Count(findings)).Append('\n');
+        // The top has scrolled away by the time that a long list ends.
+        if (open.Count > 1 && open[0].Level == Level.Error) text.Append(string.Join('\n', DisplayText.Wrapped($"The first error: {open[0].Place.Source.Path}, line {Number(open[0].Place.Line)}.", Columns))).Append('\n');
         return text.ToString();
     }
 
@@ -44,13 +44,22 @@ public static class PeopleRenderer
         if (finding.Hint is { } hint) Paragraph(hint, "To do: ", text);
         foreach (var fix in finding.Fixes)
         {
-            string where = fix.Place.Length == 0 ? "insert" : $"write instead of \"{Short(fix.Place.Text)}\"";
-            bool other = fix.Place.Source != finding.Place.Source || fix.Place.Line != finding.Place.Line;
-            string line = other ? $" in line {Number(fix.Place.Line)}" + (fix.Place.Source != finding.Place.Source ? $" of {fix.Place.Source.Path}" : "") : "";
-            Paragraph($"{fix.Label} ({where}{line}: \"{Short(fix.Text)}\")", "Fix: ", text);
+            Paragraph(Told(fix, finding.Place), "Fix: ", text);
         }
         Paragraph($"wain explain {finding.Code}", "More: ", text);
         text.Append('\n');
+    }
+
+    /// <summary>The label, with what of the change it does not say itself: the new words, the old ones, and the line if it is another.</summary>
+    private static string Told(Fix fix, Span place)
+    {
+        string written = Short(fix.Text.Trim());
+        bool said = written.Length == 0 || fix.Label.Contains(written, StringComparison.Ordinal);
+        bool other = fix.Place.Source != place.Source || fix.Place.Line != place.Line;
+        string old = fix.Place.Length == 0 ? "" : $"instead of \"{Short(fix.Place.Text)}\"";
+        string line = other ? $"in line {Number(fix.Place.Line)}" + (fix.Place.Source != place.Source ? $" of {fix.Place.Source.Path}" : "") : "";
+        string rest = string.Join(' ', new[] { said ? "" : $"\"{written}\"", old, line }.Where(p => p.Length > 0));
+        return rest.Length == 0 ? fix.Label : $"{fix.Label}{(said ? ", " : ": ")}{rest}";
     }
 
     private static string Short(string text)
