@@ -58,10 +58,12 @@ public static class Compiler
     /// <param name="include">Reads the files that it uses; null if it may use none.</param>
     /// <param name="given">Values that take the place of a <c>let</c> of the same name.</param>
     /// <param name="plan">The cutting plan that is kept for the spec; null to reckon without one.</param>
-    public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null, PlanFile? plan = null)
+    /// <param name="parsed">Texts parsed before, for who compiles again and again; null to parse all.</param>
+    public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null, PlanFile? plan = null, ParseCache? parsed = null)
     {
-        var syntax = SpecParser.Parse(source);
-        var spec = Binder.Bind(syntax.Value, WithLibrary(include ?? NoIncludes), given);
+        Func<SourceText, Stage<SyntaxFile>> parse = parsed is null ? SpecParser.Parse : parsed.Parse;
+        var syntax = parse(source);
+        var spec = Binder.Bind(syntax.Value, WithLibrary(include ?? NoIncludes), given, parse);
         if (Found(syntax.Findings, spec).HasErrors()) return Stopped(spec, syntax.Findings);
 
         var structure = Resolver.Resolve(spec);

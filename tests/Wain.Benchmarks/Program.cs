@@ -12,7 +12,9 @@ switch (args.FirstOrDefault())
         return FrameRows.Run();
     case "profile":
         return StartProfile.Run(args[1..]);
+    case "revisions" when args is [_, var program, var demo]:
+        return RevisionRows.Run(program, demo);
     default:
-        Console.Error.WriteLine("Name what to measure: cutting, clearance, frames, speed, profile.");
+        Console.Error.WriteLine("Name what to measure: cutting, clearance, frames, speed, profile, revisions PROGRAM DEMO.");
         return 2;
 }

@@ -19,6 +19,7 @@ public static class CompareCommand
         [
             new("--as", "text|markdown|json", "how the comparison is shown"),
             new("--out", "FOLDER", "also writes it as Markdown, JSON and workbook, with a picture of each changed panel"),
+            new("--all", null, "lists every part of every panel"),
             new("--set", "NAME=VALUE", "gives a let another value on both sides", Many: true),
             new("--for-git", null, "takes the arguments that git gives to a diff command; always exits with 0"),
         ],
@@ -31,7 +32,7 @@ public static class CompareCommand
         string style = options.Choice("--as", "text", "text", "markdown", "json");
         Side old = Sides.Find(options.Arguments[0]), now = Sides.Find(options.Arguments[1]);
         var comparison = Compare(old, now, SpecFiles.Given(options.Values("--set")));
-        output.Write(Render(comparison, style));
+        output.Write(Render(comparison, style, options.Has("--all")));
         if (options.Value("--out") is { } folder) Write(folder, comparison, now.Name, errors);
         return comparison.IsUndecided ? 2 : comparison.IsSame ? 0 : 1;
     }
@@ -51,11 +52,11 @@ public static class CompareCommand
         return Comparer.Compare(before!, after!, old.Name, now.Name);
     }
 
-    internal static string Render(Comparison comparison, string style) => style switch
+    internal static string Render(Comparison comparison, string style, bool all = false) => style switch
     {
-        "markdown" => ComparisonMarkdown.Render(comparison),
+        "markdown" => ComparisonMarkdown.Render(comparison, all),
         "json" => ComparisonJson.Render(comparison),
-        _ => ComparisonText.Render(comparison),
+        _ => ComparisonText.Render(comparison, all),
     };
 
     private static void Write(string folder, Comparison comparison, string title, TextWriter errors)

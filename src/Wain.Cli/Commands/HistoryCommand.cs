@@ -10,7 +10,7 @@ namespace Wain.Cli.Commands;
 public static class HistoryCommand
 {
     public static readonly Command Shape = new("history", "SPEC", "Shows weight, cost and open findings of every revision of a spec in its repository, so that it can be seen where the weight came in. What was computed once is kept by content.",
-        [new("--plot", "FILE.svg", "where the plot is written; none if it is left out"), new("--last", "N", "so many revisions at most; 500 if it is left out"), new("--cache", "FOLDER", "where results are kept; the user's own cache if it is left out")],
+        [new("--plot", "FILE.svg", "where the plot is written; none if it is left out"), new("--last", "N", "so many revisions at most; 500 if it is left out"), new("--cache", "FOLDER", "where results are kept; the user's own cache if it is left out"), new("--set", "NAME=VALUE", "gives a let another value in every revision", Many: true)],
         ["wain history specs/heron/heron.wain --plot history.svg"], Run);
 
     private static int Run(Options options, TextWriter output, TextWriter errors)
@@ -20,7 +20,7 @@ public static class HistoryCommand
         if (Directory.Exists(spec)) throw new UsageError($"{spec} is a folder; name the spec in it.");
         var revisions = GitRevisions.HistoryOf(spec, Math.Max(1, options.Whole("--last", 500)));
         if (revisions.Count == 0) throw new UsageError($"No revision of the repository holds {spec}.");
-        var (figures, kept) = FiguresOf(spec, revisions, new HistoryCache(options.Value("--cache") ?? HistoryCache.DefaultFolder));
+        var (figures, kept) = FiguresOf(spec, revisions, new HistoryCache(options.Value("--cache") ?? HistoryCache.DefaultFolder), options.Values("--set"));
         if (!kept) errors.WriteLine("wain: the results could not be kept; the next run computes them again.");
         var rows = new List<string[]> { (string[])["day", "revision", "weight lb", "change", "cost", "errors", "warnings", "what"] };
         double? last = null;
@@ -45,9 +45,11 @@ public static class HistoryCommand
     }
 
     /// <summary>In the order of the revisions; false if a result could not be kept.</summary>
-    internal static (KeyFigures[] Figures, bool Kept) FiguresOf(string spec, IReadOnlyList<SpecRevision> revisions, HistoryCache cache)
+    internal static (KeyFigures[] Figures, bool Kept) FiguresOf(string spec, IReadOnlyList<SpecRevision> revisions, HistoryCache cache, IReadOnlyList<string> settings)
     {
-        string name = Path.GetFileName(spec);
+        var given = SpecFiles.Given(settings);
+        // What is set is as much a part of what was computed as the text.
+        string name = string.Join('\n', settings.Order(StringComparer.Ordinal).Prepend(Path.GetFileName(spec)));
         var figures = revisions.Select(r => cache.Find(r.TreeId, name)).ToArray();
         bool kept = true;
         var missing = Enumerable.Range(0, figures.Length).Where(i => figures[i] is null).ToList();
@@ -57,7 +59,7 @@ public static class HistoryCommand
             foreach (var (main, includes) in GitRevisions.At(spec, missing.Select(i => revisions[i].CommitId)))
             {
                 int i = missing[next++];
-                figures[i] = KeyFigures.Of(Compiler.Compile(main, includes));
+                figures[i] = KeyFigures.Of(Compiler.Compile(main, includes, given));
                 kept &= cache.Keep(revisions[i].TreeId, name, figures[i]!);
             }
         }

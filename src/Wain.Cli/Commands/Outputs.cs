@@ -22,12 +22,17 @@ public static class Outputs
 
     /// <summary>All outputs of a design, with the text of its summary; or what keeps them from being made.</summary>
     /// <param name="anew">Makes all of it anew, also what could be kept from the build before.</param>
-    public static (ImmutableArray<OutputFile> Files, string Summary, string? Problem) Of(Compilation compiled, string specPath, string folder, bool draft, bool anew = false)
+    /// <param name="memory">What writers made before in this run; null to run them all.</param>
+    public static (ImmutableArray<OutputFile> Files, string Summary, string? Problem) Of(Compilation compiled, string specPath, string folder, bool draft, bool anew = false, WriterMemory? memory = null)
     {
+        T Once<T>(string name, object?[] inputs, Func<T> write) where T : notnull => memory is null ? write() : memory.Once(name, inputs.Select(ContentHash.Of), write);
+
         var report = ReportOf(compiled, draft);
         var files = ImmutableArray.CreateBuilder<OutputFile>();
         string old = Path.Combine(folder, WorkbookName);
-        var workbook = Workbook.Make(report, File.Exists(old) ? File.ReadAllBytes(old) : null);
+        byte[]? filledIn = File.Exists(old) ? File.ReadAllBytes(old) : null;
+        // What stands in the folder is an input too: the builder's own columns are carried over.
+        var workbook = Once(WorkbookName, [report, filledIn], () => Workbook.Make(report, filledIn));
         if (workbook.Error is { } error) return ([], "", error);
         files.Add(new OutputFile(WorkbookName, workbook.Bytes!, workbook.Essence!));
         files.Add(new OutputFile("workbook.txt", Encoding.UTF8.GetBytes(workbook.Text!)));
@@ -38,7 +43,7 @@ public static class Outputs
         files.Add(new OutputFile("model.json", ModelJson.Write(report.Title, report.Revision, report.ValuesHash, compiled.Design!.Figures)));
         var options = DrawingOptionsOf(compiled, report);
         var drawings = DrawingBook.Of(compiled.Design, options);
-        foreach (var (name, picture) in drawings.Pictures) files.Add(new OutputFile($"drawings/{name}.svg", SvgWriter.Write(picture)));
+        foreach (var (name, picture) in drawings.Pictures) files.Add(new OutputFile($"drawings/{name}.svg", Once(name, [picture], () => SvgWriter.Write(picture))));
         // The printable books show what the drawings show, so while these stay as they are so do the books.
         string drawn = Convert.ToHexString(SHA256.HashData([.. files.Where(f => f.Path.StartsWith("drawings/", StringComparison.Ordinal)).SelectMany(f => SHA256.HashData(f.Bytes))]))[..32];
         files.Add(Book("drawings-letter.pdf", () => drawings.Pages));

@@ -1,8 +1,10 @@
 using Wain.Cli.Commands;
+using Wain.Cli.Cutting;
 using Wain.Cli.Output;
 using Wain.Core;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
+using Wain.Core.Parsing;
 using Wain.Core.Revisions;
 using Wain.Core.Revisions.Renderers;
 using Wain.Core.Text;
@@ -11,7 +13,8 @@ namespace Wain.Cli.Revisions;
 
 /// <summary>
 /// Compiles a spec again whenever a file of it is saved. What counts is the content: a save that changes nothing does nothing, however an editor writes
-/// its files, and outputs are made only where the design means something else than before.
+/// its files. Declarations that were parsed before are not parsed again, writers whose input is equal are not run again, and of the outputs only those
+/// whose bytes differ are written.
 /// </summary>
 public sealed class WatchLoop(string spec, string? outFolder, Options options, TextWriter output)
 {
@@ -24,13 +27,20 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
     private static readonly TimeSpan Settle = TimeSpan.FromMilliseconds(20);
 
     private readonly Dictionary<string, SourceText> _texts = new(StringComparer.Ordinal);
+    private readonly HashSet<string> _missing = new(StringComparer.Ordinal);
+    private readonly ParseCache _parsed = new();
+    private readonly WriterMemory _written = new();
     private Compilation? _last;
     private bool _isGone;
 
-    /// <summary>How often each thing was done, for tests and for who wonders.</summary>
+    /// <summary>How often each thing was done.</summary>
     public int Compiled { get; private set; }
 
-    public int Built { get; private set; }
+    /// <summary>How many declarations were parsed.</summary>
+    public int Parsed => _parsed.Read;
+
+    /// <summary>How many writers ran.</summary>
+    public int Wrote => _written.Ran;
 
     /// <summary>Goes on until it is told to stop.</summary>
     /// <exception cref="UsageError">Another watch has the folder.</exception>
@@ -44,10 +54,11 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         string seen = "";
         while (!stop.IsCancellationRequested)
         {
-            WaitHandle.WaitAny([changed, stop.WaitHandle], Look);
+            bool told = WaitHandle.WaitAny([changed, stop.WaitHandle], Look) == 0;
             if (stop.IsCancellationRequested) return;
             string state = State(folder);
-            if (state == seen) continue;
+            // A copy may bring its old time with it: where the system tells of a change, the content is read whatever names, sizes and times say.
+            if (state == seen && !told) continue;
             while (!stop.WaitHandle.WaitOne(Settle) && State(folder) is var later && later != state) state = later;
             seen = state;
             try
@@ -58,6 +69,12 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
             {
                 Say($"{e.Message} Waiting for the next save.");
             }
+            catch (Exception e) when (e is not OutOfMemoryException)
+            {
+                Say($"A fault of the program itself: {e.GetType().Name}: {e.Message} Waiting for the next save.");
+            }
+            // What was read may use other files than before.
+            seen = State(folder) is var now && now.StartsWith(seen, StringComparison.Ordinal) ? now : seen;
         }
     }
 
@@ -94,10 +111,10 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         }
     }
 
-    /// <summary>Names, sizes and times of the files that the last run read.</summary>
+    /// <summary>Names, sizes and times of the files that the last run read or missed.</summary>
     private string State(string folder)
     {
-        var paths = new[] { Path.GetFullPath(spec) }.Concat(_texts.Keys.Select(p => Path.Combine(folder, p)));
+        var paths = _texts.Keys.Concat(_missing).Order(StringComparer.Ordinal).Select(p => Path.Combine(folder, p)).Prepend(Path.GetFullPath(spec));
         return string.Join('\n', paths.Select(p => new FileInfo(p) is { Exists: true } f ? $"{p} {f.Length} {f.LastWriteTimeUtc.Ticks}" : p + " gone"));
     }
 
@@ -111,79 +128,79 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         }
         bool back = _isGone;
         _isGone = false;
+        var clock = System.Diagnostics.Stopwatch.StartNew();
         var read = SpecFiles.IncludesOf(spec);
         var now = new Dictionary<string, SourceText>(StringComparer.Ordinal);
-        var main = Kept("", SpecFiles.Read(spec), now);
-        if (_last is not null && !back && IncludesAreSame(read, now) && ReferenceEquals(main, _last.Source)) return;
+        var missing = new HashSet<string>(StringComparer.Ordinal);
+        var main = Same(_last?.Source, SpecFiles.Read(spec));
+        if (_last is not null && !back && ReferenceEquals(main, _last.Source) && IncludesAreSame(read, now)) return;
         IncludeReader includes = path =>
         {
             if (now.TryGetValue(path, out var known)) return (known, null);
             var (text, problem) = read(path);
-            // A file that is missing is looked for again.
-            if (text is null) now[path] = new SourceText(path, "");
-            return text is null ? (null, problem) : (Kept(path, text, now), null);
+            if (text is null) missing.Add(path);
+            else now[path] = text = Same(_texts.GetValueOrDefault(path), text);
+            return (text, problem);
         };
-        var clock = System.Diagnostics.Stopwatch.StartNew();
-        var compiled = Compiler.Compile(main, includes, SpecFiles.Given(options.Values("--set")));
-        long took = clock.ElapsedMilliseconds;
+        var compiled = Compiler.Compile(main, includes, SpecFiles.Given(options.Values("--set")), outFolder is { } folder ? KeptPlan.Read(folder) : null, _parsed);
         Compiled++;
         _texts.Clear();
-        foreach (var (path, text) in now) if (path.Length > 0) _texts[path] = text;
-        Tell(compiled, took);
+        foreach (var (path, text) in now) _texts[path] = text;
+        _missing.Clear();
+        _missing.UnionWith(missing);
+        Tell(compiled, clock);
     }
 
     private bool IncludesAreSame(IncludeReader read, Dictionary<string, SourceText> now)
     {
         bool same = true;
-        foreach (string path in _texts.Keys.ToList())
+        foreach (var (path, before) in _texts)
         {
-            var before = _texts[path];
-            var (text, _) = read(path);
-            if (text is null) same &= before.Text.Length == 0;
-            else same &= ReferenceEquals(Kept(path, text, now), before);
+            var text = read(path).Source;
+            if (text is not null) now[path] = Same(before, text);
+            same &= text is not null && ReferenceEquals(now[path], before);
         }
+        foreach (string path in _missing) same &= read(path).Source is null;
         return same;
     }
 
     /// <summary>The text of the last run where its content is the same, so that equal content is one object.</summary>
-    private SourceText Kept(string path, SourceText fresh, Dictionary<string, SourceText> now)
-    {
-        var before = path.Length == 0 ? _last?.Source : _texts.GetValueOrDefault(path);
-        return now[path] = before is not null && before.Text == fresh.Text ? before : fresh;
-    }
+    private static SourceText Same(SourceText? before, SourceText fresh) => before is not null && before.Text == fresh.Text ? before : fresh;
 
-    private void Tell(Compilation compiled, long took)
+    private void Tell(Compilation compiled, System.Diagnostics.Stopwatch clock)
     {
         var before = _last;
         _last = compiled;
-        Comparison? comparison = before is null ? null : Comparer.Compare(before, compiled, "before", "now");
-        if (before is null || !comparison!.Findings.IsEmpty || before.HasErrors != compiled.HasErrors) FindingsOutput.Print([.. compiled.Findings.Where(f => f.Level != Level.Note)], options, output);
-        Say($"{spec}: {FindingsOutput.Count(compiled.Findings)} ({took} ms)");
-        if (comparison is not null)
-        {
-            if (comparison.IsSame) Say("  Nothing changed in meaning.");
-            else Say("  " + ComparisonWords.Summary(comparison));
-            foreach (var f in comparison.Figures.Where(f => f.Name is "total.weight" or "total.cost" or "total.centre_x_ready")) Say($"  {f.Name}: {f.Old} -> {f.New} ({f.Difference})");
-        }
+        // Findings first: they are what somebody who just saved waits for.
+        var open = compiled.Findings.Where(f => f.Level != Level.Note).ToList();
+        if (before is null || !open.Select(Told).SequenceEqual(before.Findings.Where(f => f.Level != Level.Note).Select(Told))) FindingsOutput.Print([.. open], options, output);
+        Say($"{spec}: {FindingsOutput.Count(compiled.Findings)} ({clock.ElapsedMilliseconds} ms)");
+        if (before is not null) Say("  " + ComparisonText.Short(Comparer.Compare(before, compiled, "before", "now")).ReplaceLineEndings("\n  ").TrimEnd());
         if (outFolder is null || compiled.Design is null) return;
-        if (FindingsOutput.Fails(compiled.Findings, options) && !options.Has("--draft"))
+        bool fails = FindingsOutput.Fails(compiled.Findings, options);
+        if (fails && !options.Has("--draft"))
         {
             Say("  The old outputs stay until the errors are mended.");
             return;
         }
-        // The writers of a design that means the same would make the same bytes.
-        if (comparison is { IsSame: true } && before!.Design is not null && Built > 0) return;
-        var (files, _, problem) = Outputs.Of(compiled, spec, outFolder, FindingsOutput.Fails(compiled.Findings, options));
+        var (files, _, problem) = Outputs.Of(compiled, spec, outFolder, fails, memory: _written);
         if (problem is not null)
         {
             Say($"  {problem}");
             return;
         }
         var report = OutputSet.Write(outFolder, files, replace: false, Outputs.EssenceOf);
-        Built++;
-        if (report.Error is { } error) Say($"  {error}");
-        else if (report.Written.Length + report.Removed.Length > 0) Say($"  written: {string.Join(", ", report.Written)}");
+        if (report.Error is { } error)
+        {
+            Say($"  {error}");
+            foreach (var edit in report.Edited) Say($"    {edit.Path}: {edit.What}");
+        }
+        else if (report.Written.Length + report.Removed.Length > 0) Say($"  written: {Some(report.Written)}{(report.Removed.IsEmpty ? "" : $"; removed: {Some(report.Removed)}")}");
     }
+
+    private static string Told(Finding f) => $"{f.Code} {f.Message} {f.Place.Start}";
+
+    private static string Some(IReadOnlyList<string> paths) => string.Join(", ", paths.Take(4)) + (paths.Count > 4 ? $" and {paths.Count - 4} more" : "");
 
     private void Say(string text)
     {

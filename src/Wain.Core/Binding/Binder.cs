@@ -27,7 +27,9 @@ public static class Binder
 
     /// <summary>Binds a spec. Syntax findings of the files used are among its findings. Never throws on user text.</summary>
     /// <param name="given">Values set from outside, by name: they take the place of a <c>let</c> of the spec.</param>
-    public static Spec Bind(SyntaxFile main, IncludeReader include, IReadOnlyDictionary<string, Expression>? given = null) => new Run(main, include, given).Finish();
+    /// <param name="parse">How files are parsed; null for <see cref="SpecParser.Parse"/>.</param>
+    public static Spec Bind(SyntaxFile main, IncludeReader include, IReadOnlyDictionary<string, Expression>? given = null, Func<SourceText, Stage<SyntaxFile>>? parse = null) =>
+        new Run(main, include, given, parse ?? SpecParser.Parse).Finish();
 
     private sealed class Run
     {
@@ -46,10 +48,10 @@ public static class Binder
         private bool _groupsTooDeep;
         private bool _conditional;
 
-        public Run(SyntaxFile main, IncludeReader include, IReadOnlyDictionary<string, Expression>? given)
+        public Run(SyntaxFile main, IncludeReader include, IReadOnlyDictionary<string, Expression>? given, Func<SourceText, Stage<SyntaxFile>> parse)
         {
             _given = given ?? new Dictionary<string, Expression>();
-            bool allRead = Includes.Collect(main, include, _findings, out var files);
+            bool allRead = Includes.Collect(main, include, parse, _findings, out var files);
             var evaluator = new Evaluator(n => _spec!.Find(n), Report);
             _spec = new Spec(main.Source, [.. files.Select(f => f.Source)], evaluator, _findings) { NamesMissing = !allRead };
             evaluator.NamesOf = kinds => _spec.Things.Values.Where(t => kinds.Contains(t.Keyword)).Select(t => t.Name!);

@@ -9,7 +9,7 @@ namespace Wain.Core.Binding;
 internal static class Includes
 {
     /// <returns>False if a file is missing or can't be read, so that names may be missing too.</returns>
-    public static bool Collect(SyntaxFile main, IncludeReader read, List<Finding> findings, out List<SyntaxFile> files)
+    public static bool Collect(SyntaxFile main, IncludeReader read, Func<SourceText, Stage<SyntaxFile>> parse, List<Finding> findings, out List<SyntaxFile> files)
     {
         bool allRead = true;
         files = [main];
@@ -56,7 +56,7 @@ internal static class Includes
                     allRead = false;
                     continue;
                 }
-                var parsed = SpecParser.Parse(source);
+                var parsed = parse(source);
                 findings.AddRange(parsed.Findings);
                 allRead &= !parsed.Findings.Any(f => f.Info == SyntaxFindings.NotText || f.Info == SyntaxFindings.TooDeep || f.Info == SyntaxFindings.TooLarge);
                 files.Add(parsed.Value);

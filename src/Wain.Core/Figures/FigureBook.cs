@@ -41,6 +41,7 @@ public sealed class FigureBook
     public FigureBook With(IEnumerable<Figure> figures, IEnumerable<MissingFigure> missing)
     {
         var later = figures.ToImmutableArray();
+        if (later.IsEmpty && !missing.Any()) return this;
         var laterMissing = missing.ToImmutableArray();
         var names = later.Select(f => f.Name).Concat(laterMissing.Select(m => m.Name)).ToHashSet(StringComparer.Ordinal);
         return new([.. All.Where(f => !names.Contains(f.Name)), .. later], [.. Missing.Where(m => !names.Contains(m.Name)), .. laterMissing]);

@@ -47,8 +47,33 @@ internal sealed class Causes
             if (changes.Count > 0) return Lines(changes);
             ring = [.. ring.SelectMany(r => Things(r.Spec, r.Fact).Where(seen.Add).Select(t => (r.Spec, t)))];
         }
-        return [];
+        // A change that reaches a thing by another way, such as a mirror that is no more, still has its lines.
+        return Lines(All.Where(c => !shape || c.Slots.Count == 0 || !c.Slots.All(NotShape.Contains)));
     }
+
+    /// <summary>Named values that come to something else, wherever they are used; for a side that can't be placed.</summary>
+    public IEnumerable<Cause> ChangedValues()
+    {
+        foreach (var value in _now.Spec.NamedValues)
+            if (_oldValues.TryGetValue(value.Scope.Prefix + value.Name, out var was) && IsOther(was, value)) yield return new Cause(value.Name, Line(was.Origin), Line(value.Origin));
+    }
+
+    /// <summary>Lines of the changed values that a fact or its block uses.</summary>
+    public ImmutableArray<Cause> ChangedValuesOf(BoundFact fact)
+    {
+        var lines = ImmutableArray.CreateBuilder<Cause>();
+        var open = new Stack<BoundFact>([fact]);
+        while (open.TryPop(out var next))
+        {
+            foreach (var inner in next.Body) open.Push(inner);
+            foreach (var value in References.ValuesOf(next).Values)
+                if (_oldValues.TryGetValue(value.Scope.Prefix + value.Name, out var was) && IsOther(was, value)) lines.Add(new Cause(value.Name, Line(was.Origin), Line(value.Origin)));
+        }
+        return [.. lines.Distinct().Take(Most)];
+    }
+
+    private bool IsOther(NamedValue was, NamedValue value) =>
+        was.Expression is not null && value.Expression is not null && FactContent.Even(was.Expression.Span.Text) != FactContent.Even(value.Expression.Span.Text) && !SameValue(was, value);
 
     /// <summary>Lines behind a figure, by way of the figures that it comes from.</summary>
     public ImmutableArray<Cause> OfFigure(string name, ShownFigures shown)
@@ -112,11 +137,17 @@ internal sealed class Causes
     }
 
     /// <summary>The lines of some changed facts, or of the named values behind them.</summary>
-    public ImmutableArray<Cause> Lines(IEnumerable<FactChange> changes, int most = Most) =>
-        [.. changes.SelectMany(Of).Distinct().Take(most)];
-
-    private IEnumerable<Cause> Of(FactChange change)
+    public ImmutableArray<Cause> Lines(IEnumerable<FactChange> changes, int most = Most)
     {
+        var lines = changes.SelectMany(c => Of(c, [])).Distinct().ToList();
+        // Lines that read the same are told only where no other is behind the change.
+        var others = lines.Where(c => c.Old?.Text != c.New?.Text).ToList();
+        return [.. (others.Count > 0 ? others : lines).Take(most)];
+    }
+
+    private IEnumerable<Cause> Of(FactChange change, HashSet<FactChange> seen)
+    {
+        if (!seen.Add(change)) yield break;
         if (change.Old is not { } old || change.New is not { } now)
         {
             yield return new Cause(change.Path, change.Old is { } o ? Line(o.Span) : null, change.New is { } n ? Line(n.Span) : null);
@@ -128,8 +159,7 @@ internal sealed class Causes
         var (values, functions) = References.ValuesOf(now);
         foreach (var value in values)
         {
-            if (!_oldValues.TryGetValue(value.Scope.Prefix + value.Name, out var was) || was.Expression is null || value.Expression is null) continue;
-            if (FactContent.Even(was.Expression.Span.Text) == FactContent.Even(value.Expression.Span.Text) || SameValue(was, value)) continue;
+            if (!_oldValues.TryGetValue(value.Scope.Prefix + value.Name, out var was) || !IsOther(was, value)) continue;
             found = true;
             yield return new Cause(value.Name, Line(was.Origin), Line(value.Origin));
         }
@@ -140,7 +170,18 @@ internal sealed class Causes
             found = true;
             yield return new Cause(function.Syntax.Name.Text, Line(was.Syntax.Span), Line(function.Syntax.Span));
         }
-        if (!reads && !found) yield return new Cause(change.Path, Line(old.Span), Line(now.Span));
+        if (reads || found) yield break;
+        // The line reads the same and speaks of a thing that is another now, such as the top of a panel that moved: that thing's lines are behind it.
+        foreach (var thing in References.ThingsOf(_now.Spec, now))
+        {
+            if (thing == FactChange.TopOf(now)) continue;
+            foreach (var cause in _byTop[thing].SelectMany(c => Of(c, seen)))
+            {
+                found = true;
+                yield return cause;
+            }
+        }
+        if (!found) yield return new Cause(change.Path, Line(old.Span), Line(now.Span));
     }
 
     private bool SameValue(NamedValue a, NamedValue b) =>

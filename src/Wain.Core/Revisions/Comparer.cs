@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Figures;
 using Wain.Core.Findings;
+using Wain.Core.Geometry;
 using Wain.Core.Takeoff;
 
 namespace Wain.Core.Revisions;
@@ -27,10 +28,12 @@ public static class Comparer
         var causes = new Causes(old, now, renames, facts);
         var comparison = new Comparison(oldName, newName, limits.ToImmutable())
         {
-            Lines = causes.Lines(facts.OrderBy(f => f.Path, StringComparer.Ordinal), int.MaxValue).AddRange(RequirementCauses(old.Spec, now.Spec, renames)),
+            Lines = InTextOrder(causes.Lines(facts, int.MaxValue).AddRange(RequirementCauses(old, now, renames)).AddRange(limits.Count > 0 ? causes.ChangedValues() : [])),
+            OldFolder = FolderOf(old.Source.Path),
+            NewFolder = FolderOf(now.Source.Path),
             Findings = FindingChanges(old, now, renames, causes),
         };
-        if (old.Design is not { } a || now.Design is not { } b) return comparison with { Changes = Declared(facts, renames, causes) };
+        if (old.Design is not { } a || now.Design is not { } b) return comparison with { Changes = Declared(facts, now.Spec, renames, causes) };
 
         var shown = new ShownFigures(now.Spec);
         var parts = PartComparison.Of(a, b, renames, causes, shown, out int untouchedParts);
@@ -56,7 +59,7 @@ public static class Comparer
     private static List<FactContent> Contents(Spec spec, Func<string, string> nameNow) => [.. spec.Facts.Select(f => FactContent.Of(spec, f, nameNow))];
 
     /// <summary>What can be said of things that are not placed: what is declared anew, is gone, or says something else.</summary>
-    private static ImmutableArray<Change> Declared(List<FactChange> facts, Renames renames, Causes causes)
+    private static ImmutableArray<Change> Declared(List<FactChange> facts, Spec now, Renames renames, Causes causes)
     {
         var changes = new List<Change>();
         foreach (var group in facts.GroupBy(f => FactChange.TopOf((f.New ?? f.Old)!)))
@@ -66,6 +69,13 @@ public static class Comparer
             var kind = whole is { Old: null } ? ChangeKind.New : whole is { New: null } ? ChangeKind.Gone : ChangeKind.Changed;
             string name = group.Key.Name ?? FactContent.Even(group.Key.HeadSpan.Text);
             changes.Add(new Change(group.Key.Keyword == "mirror" ? "panel" : group.Key.Keyword, name, kind) { Causes = causes.Lines(group) });
+        }
+        // What reads the same and hangs on a value that is another now.
+        var told = changes.Select(c => c.Name).ToHashSet(StringComparer.Ordinal);
+        foreach (var fact in now.Facts.Where(f => f.Keyword is "panel" or "stack" && f.Name is { } n && !told.Contains(n)))
+        {
+            var lines = causes.ChangedValuesOf(fact);
+            if (lines.Length > 0) changes.Add(new Change(fact.Keyword, fact.Name!, ChangeKind.Changed) { Causes = lines });
         }
         foreach (var (was, isNow) in renames.All) changes.Add(new Change("thing", isNow, ChangeKind.Renamed) { OldName = was });
         return [.. changes.OrderBy(c => c.Thing, StringComparer.Ordinal).ThenBy(c => c.Name, StringComparer.Ordinal)];
@@ -134,17 +144,44 @@ public static class Comparer
                 changes.Add(new FindingChange(was, isNow) { Causes = causes.Of(old.Spec.Find(was?.Subject.Split('.')[0] ?? top), now.Spec.Find(top), shape: false) });
             }
         }
-        return [.. changes.OrderBy(c => c.New is null).ThenByDescending(c => (c.New ?? c.Old)!.Level).ThenBy(c => (c.New ?? c.Old)!.Code, StringComparer.Ordinal).ThenBy(c => (c.New ?? c.Old)!.Subject, StringComparer.Ordinal)];
+        return [.. FoldMirrors(changes, now.Structure ?? old.Structure).OrderBy(c => c.New is null).ThenByDescending(c => (c.New ?? c.Old)!.Level).ThenBy(c => (c.New ?? c.Old)!.Code, StringComparer.Ordinal).ThenBy(c => (c.New ?? c.Old)!.Subject, StringComparer.Ordinal)];
     }
 
-    private static IEnumerable<Cause> RequirementCauses(Spec old, Spec now, Renames renames)
+    /// <summary>What is said alike of a panel and of its mirror is told once.</summary>
+    private static List<FindingChange> FoldMirrors(List<FindingChange> changes, Structure? structure)
     {
+        if (structure is null) return changes;
+        var original = structure.Panels.Where(p => p.Mirrored is not null).ToDictionary(p => p.Name, p => p.Mirrored!, StringComparer.Ordinal);
+        var folded = new List<FindingChange>();
+        foreach (var change in changes.OrderBy(c => original.ContainsKey((c.New ?? c.Old)!.Subject.Split('.')[0])))
+        {
+            var said = (change.New ?? change.Old)!;
+            string top = said.Subject.Split('.')[0];
+            int same = original.TryGetValue(top, out string? of) ? folded.FindIndex(f => (f.New ?? f.Old)! is var other && other.Code == said.Code && other.Level == said.Level
+                && other.Subject == of + said.Subject[top.Length..] && f.Old is null == change.Old is null && f.New is null == change.New is null) : -1;
+            if (same < 0) folded.Add(change);
+            else folded[same] = folded[same] with { Mirrors = folded[same].Mirrors.Add(said.Subject) };
+        }
+        return folded;
+    }
+
+    private static string FolderOf(string path) => path[..(path.LastIndexOf('/') is var slash && slash >= 0 ? slash + 1 : path.IndexOf(':') + 1)];
+
+    private static ImmutableArray<Cause> InTextOrder(ImmutableArray<Cause> causes) =>
+        [.. causes.Distinct().OrderBy(c => (c.New ?? c.Old)!.Path, StringComparer.Ordinal).ThenBy(c => (c.New ?? c.Old)!.Line)];
+
+    private static IEnumerable<Cause> RequirementCauses(Compilation oldSide, Compilation nowSide, Renames renames)
+    {
+        var (old, now) = (oldSide.Spec, nowSide.Spec);
+        // A broken side may not know the value of what reads the same.
+        bool bothKnown = oldSide.Design is not null && nowSide.Design is not null;
         var before = old.Requirements.Select(r => (Requirement: r, Text: RequirementContent.Of(old, r, renames.Now))).ToList();
         var fresh = new List<(Requirement Requirement, string Text)>();
         foreach (var r in now.Requirements)
         {
             string text = RequirementContent.Of(now, r, n => n);
             int same = before.FindIndex(b => b.Text == text);
+            if (same < 0 && !bothKnown) same = before.FindIndex(b => FactContent.Even(b.Requirement.Syntax.Span.Text) == FactContent.Even(r.Syntax.Span.Text));
             if (same >= 0) before.RemoveAt(same);
             else fresh.Add((r, text));
         }

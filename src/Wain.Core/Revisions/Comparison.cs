@@ -64,6 +64,16 @@ public sealed record FigureChange(string Name, string Old, string New, string Di
 
     public string Unit { get; init; } = "";
 
+    /// <summary>"649.3 lb to 699.7 lb"; empty where a figure has no spread.</summary>
+    public string OldSpread { get; init; } = "";
+
+    public string NewSpread { get; init; } = "";
+
+    /// <summary>What it is measured between, such as "between the faces of shell_left and left_wall"; empty for figures of the whole.</summary>
+    public string OldBetween { get; init; } = "";
+
+    public string NewBetween { get; init; } = "";
+
     public ImmutableArray<Cause> Causes { get; init; } = [];
 }
 
@@ -79,6 +89,9 @@ public sealed record BuyChange(string Mark, int? OldPacks, int? NewPacks, double
 /// <summary>A finding that appeared (no old), went (no new), or speaks of other figures now (both).</summary>
 public sealed record FindingChange(Finding? Old, Finding? New)
 {
+    /// <summary>Mirrored things of which the same is said.</summary>
+    public ImmutableArray<string> Mirrors { get; init; } = [];
+
     public ImmutableArray<Cause> Causes { get; init; } = [];
 }
 
@@ -102,6 +115,11 @@ public sealed record Comparison(string Old, string New, ImmutableArray<string> L
 
     /// <summary>Every place of the spec that says something else, whether or not it changes a part.</summary>
     public ImmutableArray<Cause> Lines { get; init; } = [];
+
+    /// <summary>The folder that each side's paths begin with, which goes without saying; with its last slash or colon.</summary>
+    public string OldFolder { get; init; } = "";
+
+    public string NewFolder { get; init; } = "";
 
     public int UntouchedPanels { get; init; }
 

@@ -79,9 +79,13 @@ internal sealed class FactContent
     {
         string kind = text.Slot.Kind;
         bool plain = kind is "new" or "word" or "subject" or "call" or "date" or "leg" or "edge" or "text" or "place2" or "place3" or "depths" or "lengths"
-            || kind.StartsWith("bounds_", StringComparison.Ordinal) || !text.Slot.Things.IsEmpty || !text.Slot.Choices.IsEmpty || (kind == "level" && text.Terms[0] is NameExpression);
+            || kind.StartsWith("bounds_", StringComparison.Ordinal) || !text.Slot.Things.IsEmpty || !text.Slot.Choices.IsEmpty || (kind == "level" && text.Terms[0] is NameExpression name && !IsValue(name, fact.Scope));
         return plain ? null : spec.Evaluator.Quantity(fact, text.Slot.Name);
     }
+
+    // A level is a height or a face such as floor.top; a name that a let gave to a height is that height.
+    private static bool IsValue(NameExpression name, Scope scope) =>
+        name.SingleWord is { } word ? scope.FindValue(word) is not null : name.Parts is [{ Keys.IsEmpty: true } key, { Name.Text: "value" }] && scope.FindValue(Evaluator.KeyValueName(key.Name.Text)) is not null;
 
     private static string TextOf(Spec spec, BoundFact fact, SlotText text, Func<string, string> nameNow)
     {

@@ -7,9 +7,7 @@ namespace Wain.Core.Revisions;
 internal static class FigureComparison
 {
     /// <summary>What a builder asks first: totals, balance, clearances.</summary>
-    public static bool IsHeadline(string name) =>
-        name.StartsWith("total.", StringComparison.Ordinal) || name.StartsWith("lift.", StringComparison.Ordinal)
-        || ((string[])["clearance", "axle", "payload", "headroom"]).Any(w => name.Split('.').Any(part => part.StartsWith(w, StringComparison.Ordinal) || part.EndsWith(w, StringComparison.Ordinal)));
+    public static bool IsHeadline(string name) => FigureWords.Of(name) is not null;
 
     public static ImmutableArray<FigureChange> Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown, Func<string, bool> wanted)
     {
@@ -26,7 +24,7 @@ internal static class FigureComparison
             if (wanted(figure.Name) && (was is null || Differ(was, figure, shown))) changes.Add(Change(figure.Name, was, figure));
         }
         changes.AddRange(olds.Where(o => wanted(o.Key)).Select(o => Change(o.Key, o.Value, null)));
-        return [.. changes.OrderBy(c => c.Name, StringComparer.Ordinal)];
+        return [.. changes.OrderBy(c => FigureWords.Order(c.Name)).ThenBy(c => c.Name, StringComparer.Ordinal)];
 
         FigureChange Change(string name, Figure? a, Figure? b)
         {
@@ -36,14 +34,22 @@ internal static class FigureComparison
                 OldValue = a is null ? double.NaN : shown.In(a.Value).Value,
                 NewValue = b is null ? double.NaN : shown.In(b.Value).Value,
                 Unit = unit.Unit,
+                OldSpread = Spread(a, shown),
+                NewSpread = Spread(b, shown),
+                OldBetween = Between(a),
+                NewBetween = Between(b),
                 // Only what is told first is traced: a table of thousands of figures needs no lines of the spec.
                 Causes = IsHeadline(name) ? causes.OfFigure(name, shown) : [],
             };
         }
     }
 
-    /// <summary>A figure with its spread, if it has one.</summary>
-    public static string Say(Figure f, ShownFigures shown) => shown.Of(f.Value) + (f.Low is { } low && f.High is { } high ? $" ({shown.Of(low)} to {shown.Of(high)})" : "") + (f.IsComplete ? "" : ", not whole");
+    private static string Say(Figure f, ShownFigures shown) => shown.Of(f.Value) + (f.IsComplete ? "" : ", not whole");
+
+    private static string Spread(Figure? f, ShownFigures shown) => f is { Low: { } low, High: { } high } ? $"{shown.Of(low)} to {shown.Of(high)}" : "";
+
+    // The formula of a clearance says what it lies between.
+    private static string Between(Figure? f) => f is not null && f.Formula.IndexOf("between ", StringComparison.Ordinal) is var at && at >= 0 && FigureWords.Of(f.Name) is not null ? f.Formula[at..] : "";
 
     private static bool Differ(Figure a, Figure b, ShownFigures shown) =>
         shown.Differ(a.Value, b.Value) || a.IsComplete != b.IsComplete

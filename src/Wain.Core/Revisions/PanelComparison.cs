@@ -70,21 +70,31 @@ internal static class PanelComparison
         if (shown.LengthsDiffer(was.Width, panel.Width)) { sizes = true; yield return Length("width", was.Width, panel.Width, shown); }
         if (shown.LengthsDiffer(was.Height, panel.Height)) { sizes = true; yield return Length("height", was.Height, panel.Height, shown); }
         if (was.Outline.Count != panel.Outline.Count) yield return new Detail("edges", Show(was.Outline.Count), Show(panel.Outline.Count));
-        else
+        else if (!Renames.SameShape(was.Outline, panel.Outline))
         {
+            int shift = Shift(was.Outline, panel.Outline);
             bool square = was.Outline.Count == 4 && sizes;
             for (int i = 0; i < was.Outline.Count; i++)
             {
-                var (a, b) = (was.Outline.Edges[i], panel.Outline.Edges[i]);
-                string name = b.Name ?? Show(i + 1);
-                double x = was.Outline.Segment(i).Length, y = panel.Outline.Segment(i).Length;
+                int j = (i + shift) % was.Outline.Count;
+                var (a, b) = (was.Outline.Edges[i], panel.Outline.Edges[j]);
+                string name = b.Name ?? Show(j + 1);
+                double x = was.Outline.Segment(i).Length, y = panel.Outline.Segment(j).Length;
                 if (shown.LengthsDiffer(x, y) && !(square && (Same(x, was.Width) || Same(x, was.Height)))) yield return Length("edge " + name, x, y, shown);
                 if (ShownFigures.AnglesDiffer(a.Tilt, b.Tilt)) yield return new Detail($"bevel {name}", ShownFigures.Angle(a.Tilt), ShownFigures.Angle(b.Tilt));
-                double turnA = Turn(was.Outline, i), turnB = Turn(panel.Outline, i);
+                double turnA = Turn(was.Outline, i), turnB = Turn(panel.Outline, j);
                 if (ShownFigures.AnglesDiffer(turnA, turnB)) yield return new Detail($"corner before {name}", ShownFigures.Angle(turnA), ShownFigures.Angle(turnB));
             }
         }
         if (Zones(was, shown) is var za && Zones(panel, shown) is var zb && za != zb) yield return new Detail("zones", za, zb);
+    }
+
+    // Where the new outline begins: edges keep their names, though a panel that is written another way may begin at another corner.
+    private static int Shift(Outline was, Outline now)
+    {
+        for (int shift = 0; shift < now.Count; shift++)
+            if (Enumerable.Range(0, was.Count).All(i => was.Edges[i].Name == now.Edges[(i + shift) % now.Count].Name)) return shift;
+        return 0;
     }
 
     private static string Zones(PlacedPanel p, ShownFigures shown) =>
@@ -102,21 +112,37 @@ internal static class PanelComparison
     /// <summary>How far the lower left corner went and how far the panel turned, in words; empty if it stands where it stood.</summary>
     private static string Move(PlacedPanel was, PlacedPanel now, ShownFigures shown)
     {
-        var by = Renames.Anchor(now) - Renames.Anchor(was);
-        // A mirrored panel's axes run the other way, so that its own lower left corner may be the outer one: the middle moves alike on both sides.
-        if (now.Mirrored is not null) by = Middle(now) - Middle(was);
+        // A panel that grew and kept one side where it was has not moved. What did is told by its middle, which moves alike on both sides of a mirror.
+        Vec3 by = default;
+        foreach (var axis in (Vec3[])[was.Face.U, was.Face.V, was.Face.N])
+        {
+            double middle = (Middle(now) - Middle(was)).Dot(axis);
+            var (low, high) = Extent(was, axis);
+            var (lowNow, highNow) = Extent(now, axis);
+            if (shown.LengthsDiffer(middle, 0) && shown.LengthsDiffer(lowNow - low, 0) && shown.LengthsDiffer(highNow - high, 0)) by += axis * middle;
+        }
         var words = new List<string>();
         void Add(double mm, string positive, string negative)
         {
             if (shown.LengthsDiffer(mm, 0)) words.Add($"{shown.Length(Math.Abs(mm))} {(mm > 0 ? positive : negative)}");
         }
-        if (now.Mirrored is null && (shown.LengthsDiffer(was.Width, now.Width) || shown.LengthsDiffer(was.Height, now.Height))) by = Middle(now) - Middle(was);
         Add(by.X, "forward", "aft");
         Add(by.Y, "left", "right");
         Add(by.Z, "up", "down");
         double turned = was.Face.N.AngleTo(now.Face.N);
         if (ShownFigures.AnglesDiffer(turned, 0)) words.Add("turned " + ShownFigures.Angle(turned));
         return string.Join(", ", words);
+    }
+
+    private static (double Low, double High) Extent(PlacedPanel p, Vec3 axis)
+    {
+        var (low, high) = (double.PositiveInfinity, double.NegativeInfinity);
+        foreach (var edge in p.Outline.Edges)
+        {
+            double at = p.Face.ToWorld(edge.Start).Dot(axis);
+            (low, high) = (Math.Min(low, at), Math.Max(high, at));
+        }
+        return (low, high);
     }
 
     private static Vec3 Middle(PlacedPanel p) => p.Face.ToWorld((p.Outline.Bounds.Min + p.Outline.Bounds.Max) / 2);

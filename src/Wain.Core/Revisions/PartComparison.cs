@@ -47,15 +47,24 @@ internal static class PartComparison
             var one = (part ?? was)!;
             var details = kind switch
             {
-                ChangeKind.Recut => was!.Sizes.Zip(part!.Sizes).Where(z => z.First.Text != z.Second.Text).Select(z => new Detail(z.First.What, z.First.Text, z.Second.Text)).ToList(),
+                ChangeKind.Recut => was!.Sizes.Zip(part!.Sizes).Where(z => z.First.Text != z.Second.Text).Select(z => Measure(z.First.What, z.First.Text, z.Second.Text)).ToList(),
                 ChangeKind.Moved => [new Detail("place in the panel", was!.Place, part!.Place)],
                 ChangeKind.New => [.. part!.Sizes.Take(1).Select(s => new Detail(s.What, "", s.Text))],
                 _ => [.. was!.Sizes.Take(1).Select(s => new Detail(s.What, s.Text, ""))],
             };
-            // Other corners go without saying where the size says so.
-            if (details.Count > 1) details.RemoveAll(d => d.What == "outline");
+            // Other corners and holes go without saying where the size says so.
+            if (details.Any(d => d.What is "size" or "length" or "width")) details.RemoveAll(d => d.What is "outline" or "holes");
             return new Change("part", one.Mark, kind) { Panel = one.Panel, Details = [.. details], Causes = causes.Of(was?.Owner.Fact, part?.Owner.Fact, shape: true) };
         }
+    }
+
+    /// <summary>A list of many places says less than that they differ.</summary>
+    private static Detail Measure(string what, string was, string isNow)
+    {
+        if (what == "outline") return new Detail(what, "", "with other corners");
+        if (what != "holes") return new Detail(what, was, isNow);
+        static int Count(string text) => text.Length == 0 ? 0 : text.Split("; ").Length;
+        return Count(was) == Count(isNow) ? new Detail(what, "", "in other places") : new Detail(what, Count(was).ToString(CultureInfo.InvariantCulture), Count(isNow).ToString(CultureInfo.InvariantCulture));
     }
 
     private static IEnumerable<Part> All(Design design, Func<string, string> nameNow, ShownFigures shown)
@@ -71,7 +80,8 @@ internal static class PartComparison
             string key = piece.Key.StartsWith(piece.Material.Name, StringComparison.Ordinal) ? material + piece.Key[piece.Material.Name.Length..] : piece.Key;
             var sizes = new List<(string, string)>
             {
-                ("size", $"{shown.Length(piece.BlankLength)} by {shown.Length(piece.BlankWidth)} of {material}"),
+                ("size", $"{shown.Length(piece.BlankLength)} by {shown.Length(piece.BlankWidth)}"),
+                ("material", material),
                 ("thickness", shown.Length(piece.Thickness)),
                 ("count", piece.Count.ToString(CultureInfo.InvariantCulture)),
                 ("holes", Say(piece.Holes, piece.Rough.Bounds.Min, shown)),
@@ -85,9 +95,10 @@ internal static class PartComparison
             string stick = nameNow(member.Stick.Name);
             var sizes = new List<(string, string)>
             {
-                ("length", $"{shown.Length(member.LongPoint)} of {stick}"),
+                ("length", shown.Length(member.LongPoint)),
+                ("material", stick),
                 ("width", shown.Length(member.Width)),
-                ("ends", $"{Say(member.Start)}, {Say(member.End)}"),
+                ("ends", $"{Say(member.Start)} and {Say(member.End)}"),
                 ("rip bevel", ShownFigures.Angle(member.RipBevel)),
                 ("laps", string.Join("; ", member.Laps.Select(l => shown.Length(l.Depth)).Order(StringComparer.Ordinal))),
                 ("holes", string.Join("; ", member.Holes.Select(h => $"{h.Kind} {shown.Length(h.Diameter)} at {shown.Length(h.At.DistanceTo(member.CentreLine.From))}").Order(StringComparer.Ordinal))),
@@ -96,7 +107,14 @@ internal static class PartComparison
         }
     }
 
-    private static string Say(EndCut cut) => cut.Shaped ? "shaped" : $"{ShownFigures.Angle(cut.Angle)} {ShownFigures.Angle(cut.Bevel)}";
+    private static string Say(EndCut cut)
+    {
+        if (cut.Shaped) return "shaped";
+        string angle = ShownFigures.Angle(Settled(cut.Angle)), bevel = ShownFigures.Angle(Settled(cut.Bevel));
+        return (angle, bevel) switch { (Square, Square) => "square", (_, Square) => angle, (Square, _) => "bevel " + bevel, _ => $"{angle} bevel {bevel}" };
+    }
+
+    private const string Square = "0.0 deg";
 
     private static string Say(Outline outline, ShownFigures shown)
     {

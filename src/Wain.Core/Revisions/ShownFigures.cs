@@ -43,12 +43,24 @@ public sealed class ShownFigures
 
     public bool Differ(Quantity a, Quantity b) => a.Dimension != b.Dimension || (a.CompareTo(b) != 0 && Of(a) != Of(b));
 
-    /// <summary>The difference, from what is shown: it adds up for a reader.</summary>
+    /// <summary>The difference of what is shown, so that it adds up for a reader; empty where both are shown alike.</summary>
     public string Difference(Quantity old, Quantity now)
     {
         if (old.Dimension != now.Dimension) return "";
-        double difference = now.Value - old.Value;
-        return (difference < 0 ? "-" : "+") + Of(new Quantity(Math.Abs(difference), now.Dimension));
+        double difference = Rounded(now) - Rounded(old);
+        string shown = Of(new Quantity(Math.Abs(difference), now.Dimension));
+        return Math.Abs(difference) <= 1e-9 * Math.Abs(now.Value) ? "" : (difference < 0 ? "-" : "+") + shown;
+    }
+
+    private double Rounded(Quantity q)
+    {
+        if (q.Dimension == Dimension.OfLength)
+        {
+            double step = _lengths.Style == LengthStyle.Millimetres ? _lengths.MillimetreStep : 25.4 / _lengths.Denominator;
+            return Math.Round(q.Millimetres / step, MidpointRounding.AwayFromZero) * step / 1000;
+        }
+        var (value, _, places) = In(q);
+        return places < 0 || value == 0 ? q.Value : Math.Round(value, places, MidpointRounding.AwayFromZero) * (q.Value / value);
     }
 
     /// <summary>The value in the unit that it is shown in, that unit, and decimals; decimals below zero where four figures that matter are shown.</summary>
@@ -57,6 +69,8 @@ public sealed class ShownFigures
         if (q.Dimension == Dimension.OfLength) return _lengths.Style == LengthStyle.Millimetres ? (q.Millimetres, "mm", 0) : (q.Millimetres / 25.4, "in", 4);
         if (q.Dimension == Dimension.OfMass) return _kilograms ? (q.Value, "kg", 1) : (q.Value / 0.45359237, "lb", 1);
         if (q.Dimension == Dimension.OfArea) return _lengths.Style == LengthStyle.Millimetres ? (q.Value, "m2", 2) : (q.Value / 0.09290304, "ft2", 1);
+        if (q.Dimension == Dimension.OfVolume) return _lengths.Style == LengthStyle.Millimetres ? (q.Value, "m3", 3) : (q.Value / 0.028316846592, "ft3", 1);
+        if (q.Dimension == Dimension.OfTime) return (q.Value / 3600, "h", 1);
         if (q.Dimension == Dimension.OfAngle) return (q.Value, "deg", 1);
         if (q.Dimension.Currency is { } currency && q.Dimension == Dimension.OfMoney(currency)) return (q.Value, currency, 2);
         return (q.Value, "", -1);

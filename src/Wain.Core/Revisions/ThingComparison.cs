@@ -36,6 +36,12 @@ internal static class ThingComparison
 
     private static HashSet<BoundFact> Touched(List<FactChange> facts) => facts.SelectMany(f => new[] { f.Old, f.New }.OfType<BoundFact>()).Select(FactChange.TopOf).ToHashSet();
 
+    /// <summary>The lines of a block that say something else, as they read.</summary>
+    private static IEnumerable<Detail> Said(List<FactChange> facts, BoundFact top) =>
+        facts.Where(f => FactChange.TopOf((f.New ?? f.Old)!) == top && (f.New ?? f.Old) != top).Select(f => new Detail("", Words(f.Old), Words(f.New))).Where(d => d.Old != d.New);
+
+    private static string Words(BoundFact? fact) => fact is null ? "" : fact.Keyword + " " + string.Join(", ", fact.Syntax.Clauses.Select(c => string.Join(' ', c.Select(e => FactContent.Even(e.Span.Text)))));
+
     private static string Layers(Stack stack, Func<string, string> nameNow, ShownFigures shown) => string.Join(", ", stack.Layers.Select(l =>
         $"{(l.Material is { } m ? nameNow(m.Name) : "air")}{(l.Count > 1 ? " x" + l.Count.ToString(CultureInfo.InvariantCulture) : "")}{(l.Thickness > 0 ? " " + shown.Length(l.Thickness) : "")}{(l.Fill is { } fill ? " filled with " + nameNow(fill.Name) : "")}"));
 
@@ -59,6 +65,7 @@ internal static class ThingComparison
             string through = was.Through is { } t ? renames.Now(t.Name) : "none";
             if (through != (joint.Through?.Name ?? "none")) details.Add(new Detail("runs through", through, joint.Through?.Name ?? "none"));
             bool said = touched.Contains(joint.Fact);
+            if (said) details.AddRange(Said(facts, joint.Fact));
             if (details.Count == 0 && !said) continue;
             yield return new Change("joint", joint.Name, ChangeKind.Changed) { Details = [.. details], Causes = causes.Of(was.Fact, joint.Fact, shape: false) };
         }

@@ -64,7 +64,7 @@ public sealed class CompareTests : IDisposable
     {
         string output = Differs(("panel nose_wall", "panel front_wall"), ("nose_wall.inside", "front_wall.inside"));
         Assert.Contains("front_wall (was nose_wall): renamed", output);
-        Assert.DoesNotContain("Parts", output);
+        Assert.DoesNotContain("parts:", output);
         Assert.DoesNotContain("Joints", output);
     }
 
@@ -73,7 +73,7 @@ public sealed class CompareTests : IDisposable
     {
         string output = Differs(("ply_5mm", "thin_ply"));
         Assert.DoesNotContain("Panels", output);
-        Assert.DoesNotContain("Parts", output);
+        Assert.DoesNotContain("parts:", output);
         Assert.DoesNotContain("Buying", output);
     }
 

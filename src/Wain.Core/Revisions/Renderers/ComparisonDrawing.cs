@@ -5,19 +5,22 @@ using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Revisions.Renderers;
 
-/// <summary>A changed panel seen from outside: as it was in dashed lines, as it is in full lines, laid on each other by their lower left corners.</summary>
+/// <summary>
+/// A changed panel seen from outside: as it was in dashed lines, as it is in full lines. What is cut anew is laid on what it was by the lower left corners,
+/// so that the shapes compare; what only moved is drawn where it was and where it is.
+/// </summary>
 public static class ComparisonDrawing
 {
     private const double Width = 180, Height = 130, Margin = 8, Foot = 22;
 
-    /// <summary>A picture for each panel that is new, gone or cut to another shape, with the name of its file.</summary>
+    /// <summary>A picture for each panel that is told, with the name of its file; a mirror's is the mirror of its original's.</summary>
     public static IEnumerable<(string Name, Picture Picture)> Of(Comparison c) =>
-        c.Changes.Where(x => x.Thing == "panel" && x.Kind is ChangeKind.New or ChangeKind.Gone or ChangeKind.Recut && (x.Before ?? x.After) is not null).Select(x => (x.Name, Draw(x)));
+        c.Changes.Where(x => x.Thing == "panel" && (x.Before ?? x.After) is not null).Select(x => (x.Name, Draw(x)));
 
     private static Picture Draw(Change change)
     {
-        var olds = Contours(change.Before).ToList();
-        var news = Contours(change.After).ToList();
+        var olds = Contours(change.Before, Shift(change)).ToList();
+        var news = Contours(change.After, Vec2.Zero).ToList();
         var extent = olds.Concat(news).Aggregate(Box.Empty, (b, c) => b.Union(c.Bounds));
         var view = View.Fit(extent, new Box(Margin, Margin + Foot, Width - Margin, Height - Margin - 10));
         var marks = ImmutableArray.CreateBuilder<Mark>();
@@ -40,10 +43,18 @@ public static class ComparisonDrawing
         return new Picture(title, "The panel seen from outside. Dashed: as it was. Full lines: as it is now.", Width, Height, marks.ToImmutable());
     }
 
-    private static IEnumerable<Contour> Contours(PlacedPanel? panel)
+    /// <summary>Where the old panel lay, as seen in the plane of the new one.</summary>
+    private static Vec2 Shift(Change change)
+    {
+        if (change is not { Kind: ChangeKind.Moved, Before: { } before, After: { } after } || before.Face.U.AngleTo(after.Face.U) > 1e-3) return Vec2.Zero;
+        var was = after.Face.ToLocal(Renames.Anchor(before));
+        return new Vec2(was.X, was.Y) - after.Outline.Bounds.Min;
+    }
+
+    private static IEnumerable<Contour> Contours(PlacedPanel? panel, Vec2 shift)
     {
         if (panel is null) yield break;
-        var to = Vec2.Zero - panel.Outline.Bounds.Min;
+        var to = shift - panel.Outline.Bounds.Min;
         yield return Contour.Of(panel.Outline.Translated(to));
         foreach (var opening in panel.Openings) yield return Contour.Of(opening.Hole.Translated(to));
     }

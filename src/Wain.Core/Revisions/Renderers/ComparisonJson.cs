@@ -80,6 +80,10 @@ public static class ComparisonJson
         Write(json, "old", f.Old);
         Write(json, "new", f.New);
         Write(json, "difference", f.Difference);
+        Write(json, "old_spread", f.OldSpread);
+        Write(json, "new_spread", f.NewSpread);
+        Write(json, "old_between", f.OldBetween);
+        Write(json, "new_between", f.NewBetween);
         Number(json, "old_value", double.IsFinite(f.OldValue) ? f.OldValue : null);
         Number(json, "new_value", double.IsFinite(f.NewValue) ? f.NewValue : null);
         json.WriteString("unit", f.Unit);
@@ -93,6 +97,7 @@ public static class ComparisonJson
         json.WriteString("kind", f.Old is null ? "appeared" : f.New is null ? "went" : "changed");
         Write(json, "old", f.Old);
         Write(json, "new", f.New);
+        List(json, "mirrors", f.Mirrors, m => json.WriteStringValue(JsonRenderer.Valid(m)));
         List(json, "causes", f.Causes, cause => Write(json, cause));
         json.WriteEndObject();
     }

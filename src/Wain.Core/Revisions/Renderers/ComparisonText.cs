@@ -8,29 +8,41 @@ public static class ComparisonText
 {
     private const int Width = 80;
 
-    public static string Render(Comparison c)
+    /// <param name="all">True to list every part of every panel.</param>
+    public static string Render(Comparison c, bool all = false)
     {
         var text = new StringBuilder();
         Add(text, $"{c.Old} -> {c.New}", 0);
         Add(text, ComparisonWords.Summary(c), 0);
         foreach (string limit in c.Limits) Add(text, "Not all: " + limit, 0);
-        foreach (var section in ComparisonWords.Sections(c))
+        var numbered = ComparisonWords.Numbered(c);
+        if (numbered.Length == 1 && c.Limits.IsEmpty) Add(text, $"All of it comes from {ComparisonWords.Place(numbered[0], c)}.", 0);
+        foreach (var section in ComparisonWords.Sections(c, all))
         {
             text.Append('\n').Append(section.Title).Append('\n');
             foreach (var said in section.Items)
             {
-                Add(text, said.Headline, 2);
-                foreach (string detail in said.Details) Add(text, detail, 6);
-                if (said.Causes.Length > 0) Add(text, "from " + string.Join(", ", said.Causes.Select(ComparisonWords.Place).Distinct()), 6);
+                Add(text, said.Headline + ComparisonWords.References(said.Causes, numbered), 2);
+                foreach (string detail in said.Details) Add(text, detail.TrimStart(), detail.StartsWith(' ') ? 8 : 6);
             }
         }
-        if (c.Lines.Length > 0) text.Append("\nLines of the spec\n");
-        foreach (var cause in c.Lines)
+        if (numbered.Length > 0) text.Append("\nLines of the spec\n");
+        for (int i = 0; i < numbered.Length; i++)
         {
-            Add(text, $"{ComparisonWords.Place(cause)} {cause.Subject}", 2);
-            if (cause.Old is { } old) Add(text, "- " + old.Text, 4);
-            if (cause.New is { } now) Add(text, "+ " + now.Text, 4);
+            var cause = numbered[i];
+            Add(text, $"{(numbered.Length > 1 ? $"[{ComparisonWords.Show(i + 1)}] " : "")}{ComparisonWords.Place(cause, c)} {cause.Subject}", 2);
+            if (cause.Old is { } old) Add(text, "- " + old.Text, 6);
+            if (cause.New is { } now) Add(text, "+ " + now.Text, 6);
         }
+        return text.ToString();
+    }
+
+    /// <summary>A few lines for who has just saved: what is touched, and the figures that moved.</summary>
+    public static string Short(Comparison c)
+    {
+        var text = new StringBuilder();
+        Add(text, c.IsSame ? "Nothing changed in meaning." : ComparisonWords.Summary(c), 0);
+        foreach (var figure in c.Figures.Where(f => f.Difference.Length > 0)) Add(text, ComparisonWords.Headline(figure), 0);
         return text.ToString();
     }
 

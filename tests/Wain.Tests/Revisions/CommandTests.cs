@@ -1,0 +1,73 @@
+using Wain.Cli.Commands;
+
+namespace Wain.Tests.Revisions;
+
+/// <summary>What if, and fresh outputs, through the command line.</summary>
+public sealed class CommandTests : IDisposable
+{
+    private readonly RevisionFolder _folder = new();
+    private readonly string _spec;
+
+    public CommandTests() => _spec = _folder.At("old/camper.wain");
+
+    public void Dispose() => _folder.Dispose();
+
+    private (int Code, string Output, string Errors) Build(params string[] more) => RevisionFolder.Run(["build", _spec, "--out", _folder.At("out"), "--draft", .. more]);
+
+    [Fact]
+    public void Every_command_that_compiles_takes_another_value()
+    {
+        var without = CommandList.All.Where(c => c.Arguments.Contains("SPEC", StringComparison.Ordinal) && c.Options.All(o => o.Name != "--set")).Select(c => c.Name);
+        Assert.Equal(["tidy"], without);
+        string Of(params string[] args) => RevisionFolder.Run(args).Output;
+        string area = Of("query", _spec, "bunk_floor.width");
+        Assert.NotEqual(area, Of("query", _spec, "bunk_floor.width", "--set", "body_width=66 in"));
+        Assert.Equal(area, Of("query", _spec, "bunk_floor.width", "--set", "body_width=64 in"));
+        Assert.Contains("66", Of("trace", _spec, "bunk_floor.width", "--set", "body_width=66 in"));
+        Assert.Equal(2, RevisionFolder.Run("check", _spec, "--set", "body_width").Code);
+        Assert.NotEqual(0, RevisionFolder.Run("check", _spec, "--set", "body_widht=66 in").Code);
+    }
+
+    [Fact]
+    public void Verify_writes_nothing_and_tells_stale_missing_and_edited()
+    {
+        Build();
+        string folder = _folder.At("out/camper");
+        var times = Directory.GetFiles(folder, "*", SearchOption.AllDirectories).ToDictionary(f => f, File.GetLastWriteTimeUtc);
+        int drafts = Build("--verify").Code;
+        Assert.Contains("all fresh", Build("--verify").Output);
+
+        // A second build of the same writes no file.
+        Assert.Contains(": 0 files written", Build().Output);
+        Assert.All(times, t => Assert.Equal(t.Value, File.GetLastWriteTimeUtc(t.Key)));
+
+        File.Delete(Path.Combine(folder, "model.json"));
+        File.AppendAllText(Path.Combine(folder, "summary.md"), "mine\n");
+        File.WriteAllText(_spec, RevisionFolder.Main.Replace("at (10 in, 8 in)", "at (12 in, 8 in)", StringComparison.Ordinal));
+        var (code, output, errors) = Build("--verify");
+        Assert.Equal(1, code);
+        Assert.DoesNotContain("all fresh", output);
+        Assert.Contains("missing: ", errors);
+        Assert.Contains("model.json", errors);
+        Assert.Contains("/summary.md: was changed since it was written", errors);
+        Assert.Contains("stale: ", errors);
+        Assert.False(File.Exists(Path.Combine(folder, "model.json")));
+        Assert.True(drafts is 0 or 1);
+
+        // The build that follows keeps what was edited until it is told otherwise, and then all is fresh.
+        Assert.Equal(2, Build().Code);
+        Build("--replace");
+        Assert.Contains("all fresh", Build("--verify").Output);
+    }
+
+    [Fact]
+    public void A_sweep_over_two_values_has_a_row_for_each_pair()
+    {
+        var (code, output, _) = RevisionFolder.Run("sweep", _spec, "nose_width", "50 in", "52 in", "1 in", "body_width", "64 in", "66 in", "2 in", "--plot", _folder.At("two.svg"));
+        Assert.Equal(0, code);
+        Assert.Equal(6, output.Split('\n').Skip(1).TakeWhile(l => l.Length > 0).Count());
+        string plot = File.ReadAllText(_folder.At("two.svg"));
+        Assert.Contains("body_width 66 in", plot);
+        Assert.Contains("Cost", plot);
+    }
+}
