@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 using Wain.Core.Findings;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Takeoff;

@@ -1,6 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Drawing;
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 using Wain.Core.Takeoff;
 
 namespace Wain.Core.Engineering;

@@ -1,5 +1,5 @@
 using System.Globalization;
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 
 namespace Wain.Core.Engineering;
 

@@ -45,7 +45,7 @@ internal static class FrameTakeoff
     {
         if (stick.Figure("weight") is not { } byLength) return Weighing.Times(key + ".volume", volume, stick, "density");
         string input = stick.Name + ".weight", section = stick.Name + ".section_area";
-        return new LineWeight([new Engineering.Methods.CausedSpread(input, Weighing.SpreadOf(byLength).Times(volume / (stick.SectionArea / 1e6)))], $"{key}.volume * {input} / {section}", [key + ".volume", input, section], null);
+        return new LineWeight([new Methods.CausedSpread(input, Weighing.SpreadOf(byLength).Times(volume / (stick.SectionArea / 1e6)))], $"{key}.volume * {input} / {section}", [key + ".volume", input, section], null);
     }
 
     private static void AddFill(LineList lines, string subject, ImmutableArray<string> panels, StackLayer layer, List<Cavity> bays, Material fill, List<Piece> blocks)
@@ -93,7 +93,7 @@ internal static class FrameTakeoff
         lines.Add(new TakeoffLine(key, subject, panels, LineKind.Fill, foam, "mass", Weighing.Mass(spread.Likely), foam.Waste, formula, inputs, span)
         {
             Also = also,
-            Weight = new LineWeight([new Engineering.Methods.CausedSpread(figure, spread)], key + ".mass", [key + ".mass"], null),
+            Weight = new LineWeight([new Methods.CausedSpread(figure, spread)], key + ".mass", [key + ".mass"], null),
         });
     }
 }

@@ -1,4 +1,4 @@
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Units;

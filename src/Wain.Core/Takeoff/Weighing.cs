@@ -1,5 +1,5 @@
 using System.Collections.Immutable;
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 using Wain.Core.Model;
 using Wain.Core.Units;
 

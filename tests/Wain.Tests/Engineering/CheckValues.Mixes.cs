@@ -1,5 +1,5 @@
-using Wain.Core.Engineering.Methods;
-using static Wain.Core.Engineering.Methods.Customary;
+using Wain.Core.Methods;
+using static Wain.Core.Methods.Customary;
 
 namespace Wain.Tests.Engineering;
 

@@ -1,6 +1,6 @@
 using System.Globalization;
 using System.Text;
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 
 namespace Wain.Tests.Engineering;
 

@@ -1,5 +1,5 @@
 using Wain.Core.Engineering;
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 using Wain.Core.Findings;
 using static Wain.Tests.Engineering.ModelSpecs;
 

@@ -1,5 +1,5 @@
 using CsCheck;
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 
 namespace Wain.Tests.Engineering;
 

@@ -1,4 +1,4 @@
-using Wain.Core.Engineering.Methods;
+using Wain.Core.Methods;
 
 namespace Wain.Tests.Engineering;
 

@@ -1,5 +1,5 @@
 using Wain.Core.Framing;
-using static Wain.Core.Engineering.Methods.Customary;
+using static Wain.Core.Methods.Customary;
 using static Wain.Tests.Takeoff.TakeoffSpecs;
 
 namespace Wain.Tests.Takeoff;

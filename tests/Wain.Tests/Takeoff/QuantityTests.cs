@@ -1,6 +1,6 @@
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Takeoff;
-using static Wain.Core.Engineering.Methods.Customary;
+using static Wain.Core.Methods.Customary;
 using static Wain.Tests.Takeoff.TakeoffSpecs;
 
 namespace Wain.Tests.Takeoff;
