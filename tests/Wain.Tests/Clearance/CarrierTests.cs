@@ -135,7 +135,7 @@ public class CarrierTests
 
     [Theory]
     [InlineData("member cross from (-35 in, -16 in, -1 1/2 in) to (-35 in, 16 in, -1 1/2 in)", "member cross from (-35 in, -16 in, -1 1/4 in) to (-35 in, 16 in, -1 1/4 in)", "WN4405", "Tube cross and floor pass through each other by 1/4 in")]
-    [InlineData("(-35 in, 16 in, -1 1/2 in)", "(-35 in, 17 in, -1 1/2 in)", "WN4405", "Tubes rail_left and cross pass through each other by 1 in")]
+    [InlineData("(-35 in, 16 in, -1 1/2 in)", "(-35 in, 17 in, -1 1/2 in)", "WN4405", "Tubes cross and rail_left pass through each other by 1 in")]
     [InlineData("to (0 in, 17 in, -1 1/2 in)", "to (5 in, 17 in, -1 1/2 in)", "WN4405", "Tube rail_left comes 1 in too near to the cab")]
     [InlineData("high 3 in", "high 2 1/2 in", "WN4405", "reaches 1/2 in below the top of the chassis")]
     [InlineData("mount left at (-10 in, 17 in", "mount left at (-10 in, 12 in", "WN4406", "Mount left is 4 in from the nearest tube, rail_left")]
