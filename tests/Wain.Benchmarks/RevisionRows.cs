@@ -86,7 +86,7 @@ public static class RevisionRows
             Until(" ms)");
             if (i >= 8) times.Add(clock.Elapsed.TotalMilliseconds);
             // What follows the findings, the comparison, is no part of the row and must be done before the next save.
-            Until("cost with tax");
+            Until("Changed:");
         }
         watch.Kill();
         times.Sort();

@@ -53,6 +53,7 @@ public static class CheckRunner
         PieceLengths.Check,
         SplicePlaces.Check,
         StockSizes.Check,
+        CutDesign.Check,
         FoamThickness.Check,
         PanelsClash.Check,
         NearlyMeet.Check,
