@@ -72,14 +72,14 @@ internal sealed class ColdPrograms : IDisposable
         return process.ExitCode <= 1 ? time : throw new InvalidOperationException($"{program} {string.Join(' ', args)}: {errors.Result}");
     }
 
-    /// <summary>A copy of a spec's folder with another price, width and name in it; gives the path of its main file.</summary>
-    public string Changed(string folder, string main)
+    /// <summary>A copy of a spec's folder in which one text of one file stands for another; gives the path of its main file.</summary>
+    public string Changed(string folder, string main, string file, string old, string @new)
     {
-        string copy = Folder("changed");
-        foreach (var path in Directory.EnumerateFiles(folder, "*.wain")) File.Copy(path, Path.Combine(copy, Path.GetFileName(path)), overwrite: true);
-        string text = File.ReadAllText(Path.Combine(copy, main));
-        string changed = text.Replace("panel roof of", "panel top of", StringComparison.Ordinal);
-        File.WriteAllText(Path.Combine(copy, main), changed == text ? text + "\nlet another = 1 in\n" : text + "\nlet another = 1 in\n");
+        string copy = Folder(Path.Combine("changed-" + Guid.NewGuid().ToString("N"), Path.GetFileName(folder)));
+        foreach (var path in Directory.EnumerateFiles(folder, "*.wain")) File.Copy(path, Path.Combine(copy, Path.GetFileName(path)));
+        string text = File.ReadAllText(Path.Combine(copy, file));
+        if (!text.Contains(old, StringComparison.Ordinal)) throw new InvalidOperationException($"{file} no longer says \"{old}\".");
+        File.WriteAllText(Path.Combine(copy, file), text.Replace(old, @new, StringComparison.Ordinal));
         return Path.Combine(copy, main);
     }
 
