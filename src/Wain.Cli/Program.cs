@@ -2,6 +2,7 @@ using Wain.Cli;
 using Wain.Cli.Commands;
 using Wain.Core.Findings.Renderers;
 
+HeadStart.Begin(args);
 return Entry.Run(args, Console.Out, Console.Error);
 
 namespace Wain.Cli
