@@ -11,6 +11,7 @@ using Wain.Core.Geometry;
 using Wain.Core.Model;
 using Wain.Core.Parsing;
 using Wain.Core.Pieces;
+using Wain.Core.Shipped;
 using Wain.Core.Syntax;
 using Wain.Core.Takeoff;
 using Wain.Core.Text;
@@ -92,7 +93,7 @@ public static class Compiler
     }
 
     /// <summary>A spec's own file comes before a shipped one of the same path.</summary>
-    private static IncludeReader WithLibrary(IncludeReader own) => path => own(path) is { Source: not null } found ? found : Library.Find(path) is { } shipped ? (shipped, null) : own(path);
+    private static IncludeReader WithLibrary(IncludeReader own) => path => own(path) is { Source: not null } found ? found : ShippedMaterials.Find(path) is { } shipped ? (shipped, null) : own(path);
 
     private static (SourceText? Source, string? Problem) NoIncludes(string path) => (null, "no other files are at hand");
 

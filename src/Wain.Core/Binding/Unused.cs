@@ -1,5 +1,6 @@
 using Wain.Core.Findings;
 using Wain.Core.Language;
+using Wain.Core.Shipped;
 using Wain.Core.Text;
 
 namespace Wain.Core.Binding;
@@ -24,7 +25,7 @@ internal static class Unused
         {
             spec.Evaluator.Report(new Finding(BindingFindings.Unused, $"The {kind} {name} is never used.", place) { Subject = name });
         }
-        foreach (var file in names.Where(n => n.Place.Source != spec.Main && !Model.Library.Ships(n.Place.Source)).GroupBy(n => n.Place.Source))
+        foreach (var file in names.Where(n => n.Place.Source != spec.Main && !ShippedMaterials.Ships(n.Place.Source)).GroupBy(n => n.Place.Source))
         {
             var list = file.Select(n => n.Name).ToList();
             string shown = string.Join(", ", list.Take(12)) + (list.Count > 12 ? $" and {list.Count - 12} more" : "");
@@ -37,7 +38,7 @@ internal static class Unused
     {
         var unread = new Dictionary<string, (int Count, BoundFact First)>(StringComparer.Ordinal);
         // A shipped list serves every spec; what one of them leaves unread is no slip.
-        foreach (var fact in spec.Facts.Where(f => !Model.Library.Ships(f.Span.Source))) Collect(fact, fact.Keyword, unread);
+        foreach (var fact in spec.Facts.Where(f => !ShippedMaterials.Ships(f.Span.Source))) Collect(fact, fact.Keyword, unread);
         foreach (var (path, (count, first)) in unread)
         {
             string times = count == 1 ? "" : $" ({count} times)";

@@ -107,7 +107,7 @@ internal static class SumTables
         Formula tax = takeoff.Tax is null ? 0.0 : At("total.tax"), rate = takeoff.Tax is null ? 0.0 : At("total.tax_rate");
         // A price paid takes the place of the panel's share with its tax.
         var correction = takeoff.Built.Where(b => b.Paid is not null).Select(b => (Formula)new Formula.At("costs", b.Panel, "paid") - new Formula.At("costs", b.Panel, "share") * (1.0 + rate)).ToList();
-        Add("total.cost", "what it costs, with tax", correction.Aggregate(At("total.cost_bought") + tax, (sum, next) => sum + next));
+        Add("total.cost", correction.Count == 0 ? "what it costs, with tax" : "what it costs, with tax; for panels paid for, the price paid in place of their share", correction.Aggregate(At("total.cost_bought") + tax, (sum, next) => sum + next));
         return new Table("summary", "Summary", columns, rows.ToImmutable()) { Note = "Figures of the whole camper. What a sum lacks is named; it is then too small." };
     }
 

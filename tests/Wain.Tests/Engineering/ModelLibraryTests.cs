@@ -1,6 +1,7 @@
 using Wain.Core;
 using Wain.Core.Findings;
 using Wain.Core.Model;
+using Wain.Core.Shipped;
 using Wain.Core.Text;
 
 namespace Wain.Tests.Engineering;
@@ -8,7 +9,7 @@ namespace Wain.Tests.Engineering;
 /// <summary>The shipped lists of materials.</summary>
 public class ModelLibraryTests
 {
-    public static TheoryData<string> Files => [.. Library.Paths];
+    public static TheoryData<string> Files => [.. ShippedMaterials.Paths];
 
     private static Compilation Use(string path, string more = "") => Compiler.Compile(new SourceText("test.wain", $"written for wain 1\nuse \"{path}\"\n{more}"));
 
@@ -34,9 +35,9 @@ public class ModelLibraryTests
     [Fact]
     public void Every_file_of_the_folder_ships()
     {
-        Assert.Equal("cloth foams glazing plywood resins screws woods", string.Join(" ", Library.Paths.Select(p => p["library/".Length..^".wain".Length])));
-        Assert.Null(Library.Find("library/none.wain"));
-        Assert.Null(Library.Find("woods.wain"));
+        Assert.Equal("cloth foams glazing plywood resins screws woods", string.Join(" ", ShippedMaterials.Paths.Select(p => p["library/".Length..^".wain".Length])));
+        Assert.Null(ShippedMaterials.Find("library/none.wain"));
+        Assert.Null(ShippedMaterials.Find("woods.wain"));
     }
 
     /// <summary>A file of the spec's own with the same path comes first.</summary>

@@ -1,17 +1,17 @@
 using System.Collections.Immutable;
 using Wain.Core.Text;
 
-namespace Wain.Core.Model;
+namespace Wain.Core.Shipped;
 
 /// <summary>The materials that the program ships, in the language itself: generic types, each figure with its source. A spec takes one in by <c>use "library/woods.wain"</c>.</summary>
-public static class Library
+public static class ShippedMaterials
 {
     /// <summary>What the paths of library files begin with.</summary>
     public const string Folder = "library/";
 
-    private const string Resources = "Wain.Core.Library.";
+    private const string Resources = "Wain.Core.Shipped.";
 
-    private static readonly Dictionary<string, Lazy<SourceText>> Files = typeof(Library).Assembly.GetManifestResourceNames().Where(n => n.StartsWith(Resources, StringComparison.Ordinal))
+    private static readonly Dictionary<string, Lazy<SourceText>> Files = typeof(ShippedMaterials).Assembly.GetManifestResourceNames().Where(n => n.StartsWith(Resources, StringComparison.Ordinal))
         .ToDictionary(n => Folder + n[Resources.Length..], n => new Lazy<SourceText>(() => Read(n)), StringComparer.Ordinal);
 
     /// <summary>Paths of all files, in order.</summary>
@@ -25,7 +25,7 @@ public static class Library
 
     private static SourceText Read(string resource)
     {
-        using var stream = typeof(Library).Assembly.GetManifestResourceStream(resource)!;
+        using var stream = typeof(ShippedMaterials).Assembly.GetManifestResourceStream(resource)!;
         using var reader = new StreamReader(stream);
         return new SourceText(Folder + resource[Resources.Length..], reader.ReadToEnd());
     }
