@@ -118,7 +118,7 @@ public sealed class WatchTests : IDisposable
     }
 
     [Fact]
-    public void Two_watches_do_not_write_to_one_folder()
+    public async Task Two_watches_do_not_write_to_one_folder()
     {
         Start("--draft");
         Expect("written: ");
@@ -130,7 +130,7 @@ public sealed class WatchTests : IDisposable
         var third = Task.Run(() => new WatchLoop(_spec, null, Options.Parse(WatchCommand.Shape, [_spec]), said).Run(stop.Token));
         said.Expect("camper.wain: ", third);
         stop.Cancel();
-        Assert.True(third.Wait(TimeSpan.FromMinutes(2)));
+        await third.WaitAsync(TimeSpan.FromMinutes(2));
     }
 
     [Fact]
