@@ -43,8 +43,9 @@ public static class Summaries
                 for (int c = 0; c < table.Columns.Length; c++)
                 {
                     var value = figures[table.Key, r, c];
+                    var style = (r < table.Rows.Length ? table.Rows[r] : table.Totals!).Cells[c].Style ?? table.Columns[c].NumberStyle;
                     row[table.Columns[c].Key] = value.Kind == CellValueKind.Number ? value.Number : value.Kind == CellValueKind.Blank ? "" : value.Text;
-                    shown[table.Columns[c].Key] = value.Kind == CellValueKind.Number ? Shown(value.Number, table.Columns[c].NumberStyle) : value.Kind == CellValueKind.Blank ? "" : value.Text;
+                    shown[table.Columns[c].Key] = value.Kind == CellValueKind.Number ? Shown(value.Number, style) : value.Kind == CellValueKind.Blank ? "" : value.Text;
                 }
                 row["shown"] = shown;
                 rows.Add(row);

@@ -51,11 +51,12 @@ internal static class BuyTable
             Formula lacking = Here("need") - Here("stock") - Here("owned") * Here("pack");
             packs = new Formula.If(Formula.Test.LessOrEqual, new Formula.Round(lacking, 9), 0.0, 0.0, Formula.Larger(Here("least"), Formula.Packs(lacking, Here("pack"))));
         }
+        bool counted = line.Pack?.Size.Dimension == Units.Dimension.None;
         bool priced = line.UnitPrice is not null && line.Packs is not null;
         return new Row(line.Mark,
         [
             line.Mark, line.Material.Name, line.Material.Kind, line.Pack is { } p ? SoldBy(p, units) : unknown,
-            used, factor, need, unit, stock, pack, Math.Max(line.Minimum, line.Least), packs,
+            used.AsCount(counted), factor, need.AsCount(counted), unit, stock.AsCount(counted), pack.AsCount(counted), Math.Max(line.Minimum, line.Least), packs,
             line.UnitPrice is { } price ? ((Cell)price).From(from) : unknown,
             line.Packs is 0 && !priced ? 0 : priced ? Here("packs") * Here("price") : unknown,
             line.Pack?.PricedOn is { } on ? on : Cell.Empty,

@@ -62,11 +62,12 @@ internal static class LedgerTables
     {
         var (net, unit) = units.Of(line.Net);
         Formula cost = Here("gross") * new Formula.SumIf("buy", "material", Here("material"), "cost") / Used(Here("material"));
+        bool counted = line.Net.Dimension == Units.Dimension.None;
         bool weighs = line.Weight.IsKnown;
         return new Row(line.Key,
         [
             line.Key, line.Subject, line.Panels.Length == 1 ? line.Panels[0] : string.Join(" and ", line.Panels), Say(line.Kind), line.Material.Name,
-            ((Cell)net).From(line.From), unit, line.Waste, Here("net") * (1.0 + Here("waste")),
+            ((Cell)net).From(line.From).AsCount(counted), unit, line.Waste, Here("net") * (1.0 + Here("waste")),
             weighs ? net == 0 ? 0 : units.Weight(line.Weight.Likely) / net : "not known",
             weighs ? Here("net") * Here("each") : "not known",
             unknown.Contains(line.Material.Name) ? "not known" : line.Gross.Value == 0 ? 0 : cost,

@@ -126,6 +126,12 @@ public abstract record Cell
 
     public Cell From(Span? place) => this with { Place = place };
 
+    /// <summary>How its number is written where its column's way does not suit; null for the column's.</summary>
+    public NumberStyle? Style { get; init; }
+
+    /// <summary>A number of things, written without decimals among figures that have some; any other cell as it is.</summary>
+    public Cell AsCount(bool isCount = true) => isCount ? this with { Style = new NumberStyle.Decimals(0) } : this;
+
     public static readonly Cell Empty = new Blank();
 
     public static implicit operator Cell(string text) => new Words(text);

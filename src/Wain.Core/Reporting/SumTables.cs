@@ -90,8 +90,9 @@ internal static class SumTables
             if (book.Find(name) is not { } figure) return;
             bool mass = figure.Value.Dimension == Dimension.OfMass;
             double Shown(double value) => mass ? units.Weight(value) : value;
+            bool count = figure.Value.Dimension == Dimension.None && figure.Value.Value == Math.Round(figure.Value.Value);
             string unit = mass ? units.WeightUnit : figure.Value.Dimension.Currency ?? "";
-            rows.Add(new Row(name, [name, what, (live ?? Shown(figure.Value.Value)).From(figure.From), unit, figure.Low is { } low ? Shown(low.Value) : Cell.Empty, figure.High is { } high ? Shown(high.Value) : Cell.Empty, string.Join(", ", figure.Lacks)]));
+            rows.Add(new Row(name, [name, what, (live ?? Shown(figure.Value.Value)).From(figure.From).AsCount(count), unit, figure.Low is { } low ? Shown(low.Value) : Cell.Empty, figure.High is { } high ? Shown(high.Value) : Cell.Empty, string.Join(", ", figure.Lacks)]));
         }
         Add("total.panels", "panels");
         Add("total.weight", "weight without loads");

@@ -23,7 +23,10 @@ public static class Trends
         };
         if (points.Any(p => p.Figures.Balance is not null)) plots.Add(Plot("Centre of gravity, forward of the bed's front edge", "in", f => f.Balance / 25.4));
         plots.Add(new LinePlot("Open findings", x, "count",
-            [.. points.GroupBy(p => p.Line).SelectMany(g => new[] { Line(Named("errors", g.Key), g, f => f.Errors), Line(Named("warnings", g.Key), g, f => f.Warnings) })]));
+            [.. points.GroupBy(p => p.Line).SelectMany(g => new[] { Line(Named("errors", g.Key), g, f => f.Errors), Line(Named("warnings", g.Key), g, f => f.Warnings) })])
+        {
+            CountsY = true,
+        });
         double height = plots.Count * (Height + Gap);
         var marks = plots.SelectMany((p, i) => p.Marks(new Box(0, height - (i + 1) * (Height + Gap), Width, height - i * (Height + Gap) - Gap)));
         return new Picture(title, "Weight, cost, balance and open findings", Width, height, [.. marks]);

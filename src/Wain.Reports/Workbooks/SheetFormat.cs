@@ -29,7 +29,7 @@ internal static class SheetFormat
         int widest = of.FullHeading.Split(' ').Max(word => word.Length) + 4; // the filter's button takes three
         for (int row = SheetPlan.HeadRow; row < sheet.Rows.Length; row++)
         {
-            if (column < sheet.Rows[row].Length) widest = Math.Max(widest, Shown(sheet.Rows[row][column], of.NumberStyle));
+            if (column < sheet.Rows[row].Length) widest = Math.Max(widest, Shown(sheet.Rows[row][column], sheet.Rows[row][column].Style ?? of.NumberStyle));
         }
         return Math.Clamp(widest + 1, Narrowest, Widest);
     }

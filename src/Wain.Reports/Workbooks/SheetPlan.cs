@@ -4,7 +4,7 @@ using Wain.Core.Reporting;
 namespace Wain.Reports.Workbooks;
 
 /// <summary>What one cell of a sheet will hold: a value and, if live, the formula that gives it.</summary>
-internal readonly record struct SheetCell(CellValue Value, string? Formula = null, bool IsDate = false);
+internal readonly record struct SheetCell(CellValue Value, string? Formula = null, bool IsDate = false, NumberStyle? Style = null);
 
 /// <summary>One sheet, laid out but in no file format yet. Rows and columns count from one, as in a spreadsheet.</summary>
 internal sealed record SheetPlan(string Name, ImmutableArray<ImmutableArray<SheetCell>> Rows)

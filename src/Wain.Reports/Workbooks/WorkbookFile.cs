@@ -49,6 +49,7 @@ internal static class WorkbookFile
             // The mark keeps it text even after a person opens the cell and presses Enter.
             if (text[0] is '=' or '+' or '-' or '@' or '\'' or '\t') cell.Style.IncludeQuotePrefix = true;
         }
+        if (source.Style is { } own && SheetFormat.Of(own) is { Length: > 0 } format) cell.Style.NumberFormat.Format = format;
         if (source.IsDate) cell.Style.NumberFormat.Format = SheetFormat.Of(new NumberStyle.Date());
     }
 

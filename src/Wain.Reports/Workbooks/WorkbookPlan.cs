@@ -96,8 +96,8 @@ internal sealed record WorkbookPlan(ImmutableArray<SheetPlan> Sheets, ImmutableA
                 cells.Add(cell switch
                 {
                     Cell.Words words => TextCell(words.Value, $"{where}, {row.Key}, {table.Columns[column].Heading}", cell.Place, notices),
-                    Cell.Live live => new SheetCell(figures[table.Key, index, column], writer.Of(live.Formula, table, number)),
-                    _ => new SheetCell(figures[table.Key, index, column], IsDate: cell is Cell.Date),
+                    Cell.Live live => new SheetCell(figures[table.Key, index, column], writer.Of(live.Formula, table, number), Style: cell.Style),
+                    _ => new SheetCell(figures[table.Key, index, column], IsDate: cell is Cell.Date, Style: cell.Style),
                 });
             }
             return cells.MoveToImmutable();

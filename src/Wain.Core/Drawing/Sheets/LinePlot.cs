@@ -24,6 +24,9 @@ public sealed record LinePlot(string Title, string X, string Y, ImmutableArray<P
 
     public ImmutableArray<PlotBand> Bands { get; init; } = [];
 
+    /// <summary>True where y is a number of things.</summary>
+    public bool CountsY { get; init; }
+
     private static readonly Pen[] Pens =
     [
         Pen.Outline, new(LineType.Dashed, 0.5), Pen.CuttingPlane, new(LineType.Dotted, 0.7), new(LineType.LongDashDoubleDot, 0.5), Pen.Narrow, Pen.Hidden, Pen.Centre,
@@ -42,7 +45,7 @@ public sealed record LinePlot(string Title, string X, string Y, ImmutableArray<P
         var values = Series.SelectMany(s => s.Points).Select(p => p.Y).Concat(Limits.Select(l => l.Value)).Where(double.IsFinite).DefaultIfEmpty(0).ToList();
         // A limit on the edge of the plot would pass for its axis.
         double clear = 0.02 * (values.Max() - values.Min());
-        var ys = PlotAxis.Of(values.Concat(Limits.SelectMany(l => new[] { l.Value - clear, l.Value + clear })), 6);
+        var ys = PlotAxis.Of(values.Concat(Limits.SelectMany(l => new[] { l.Value - clear, l.Value + clear })), 6, whole: CountsY);
         double names = Series.Select(s => s.Name).Concat(Limits.Select(l => l.Name)).Select(n => Lettering.Width(n, TextMark.Small)).DefaultIfEmpty(0).Max();
         double bandRoom = Bands.IsEmpty ? 0 : Bands.Max(b => Lettering.Width(b.Name, TextMark.Small)) + 8;
         var plot = new Box(

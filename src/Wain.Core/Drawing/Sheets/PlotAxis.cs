@@ -11,13 +11,15 @@ public sealed record PlotAxis(double Low, double High, double Step)
     /// <param name="values">Finite; those that are not are left out.</param>
     /// <param name="ticks">About how many steps are wanted.</param>
     /// <param name="fromZero">True where the length of a bar stands for its value.</param>
-    public static PlotAxis Of(IEnumerable<double> values, int ticks = 6, bool fromZero = false)
+    /// <param name="whole">True for a number of things: no tick between two of them.</param>
+    public static PlotAxis Of(IEnumerable<double> values, int ticks = 6, bool fromZero = false, bool whole = false)
     {
         var finite = values.Where(double.IsFinite).Concat(fromZero ? [0.0] : []).DefaultIfEmpty(0).ToList();
         double low = finite.Min(), high = finite.Max();
         // Data without spread still needs an axis with some.
         if (high - low <= 1e-12 * Math.Max(Math.Abs(low), Math.Abs(high))) (low, high) = low == 0 ? (0, 1) : (Math.Min(0, 2 * low), Math.Max(0, 2 * low));
         double step = Nice((high - low) / ticks);
+        if (whole) step = Math.Max(1, step);
         return new(Math.Floor(low / step + 1e-9) * step, Math.Ceiling(high / step - 1e-9) * step, step);
     }
 
