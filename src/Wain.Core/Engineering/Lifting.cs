@@ -3,6 +3,7 @@ using Wain.Core.Binding;
 using Wain.Core.Methods;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
+using Wain.Core.Text;
 using Wain.Core.Units;
 
 namespace Wain.Core.Engineering;
@@ -86,6 +87,7 @@ internal static class Lifting
             ledger.Add(lift.Name + ".hand_force_lowering", steps.Max(s => s.HandLowering), Dimension.OfForce, lift.Fact.HeadSpan, "most over the travel of (force of the struts - weight to hold)", [lift.Name + ".weight"]);
         }
         Judge(ledger, lift, steps, margin);
+        foreach (var strut in struts) JudgeStroke(ledger, lift, strut);
         ImmutableArray<StrutFailure> failures = hinge is null ? Failed(lift, struts, carried, weight) : [];
         foreach (var failure in failures)
             if (failure.Sinks && lift.Fact.All("strut").FirstOrDefault(f => Last(f) == failure.Strut) is { } at)
@@ -193,7 +195,6 @@ internal static class Lifting
         var asked = lift.Fact.Find("margin");
         if (asked is not null && ledger.Evaluator.Number(asked, "value") is { } wanted && margin is { } has && has < wanted)
             ledger.Tell(EngineeringFindings.StrutsWeak, $"{lift.Name}: the struts give {(has < 0 ? $"{Say.Percent(-has)} less than" : $"only {Say.Percent(has)} more than")} the load somewhere on the travel; {Say.Percent(wanted)} in hand is asked.", asked.Span, lift.Name + ".margin");
-        if (steps.Any(s => !s.Fits)) ledger.Tell(EngineeringFindings.StrutStroke, $"{lift.Name}: a strut must change its length by more than its stroke.", lift.Fact.HeadSpan, lift.Name + ".stroke");
         if (lift.Fact.Find("hand_force") is { } hand && ledger.Evaluator.Number(hand, "value") is { } limit && steps.Length > 0)
         {
             double most = Math.Max(steps.Max(s => s.HandRaising), steps.Max(s => s.HandLowering));
@@ -201,6 +202,19 @@ internal static class Lifting
             if (most > limit) ledger.Tell(EngineeringFindings.HandForce, $"{lift.Name} asks {Say.PoundsForce(most)} of a person to {(lowering ? "lower" : "raise")} it; {Say.PoundsForce(limit)} is the most that the spec allows.", hand.Span, lift.Name + ".hand_force");
         }
     }
+
+    // A strut that swings past its shortest changes its length by more than its two ends tell.
+    private static void JudgeStroke(Ledger ledger, PlacedLift lift, Strut strut)
+    {
+        if (strut.Stroke is not { } stroke) return;
+        var lengths = Enumerable.Range(0, Steps + 1).Select(i => (lift.Hinge is { } hinge ? hinge.At(hinge.Angle * i / Steps) : RigidMove.Straight(lift.Direction * (lift.Travel * i / Steps))).Apply(strut.Moving).DistanceTo(strut.Fixed)).ToList();
+        double change = lengths.Max() - lengths.Min();
+        if (change <= stroke + 0.5 || lift.Fact.All("strut").FirstOrDefault(f => Last(f) == strut.Name) is not { } fact) return;
+        ledger.Tell(EngineeringFindings.StrutStroke, $"{strut.Name} of {lift.Name} is between {Show.Length(Tape(lengths.Min()))} and {Show.Length(Tape(lengths.Max()))} long over the travel, a change of {Show.Length(Tape(change))}; {ledger.Of(fact, "hardware")!.Name} has a stroke of {Show.Length(stroke)}.",
+            fact.HeadSpan, $"{lift.Name}.{strut.Name}", $"Take a strut with at least {Show.Length(Math.Ceiling(change / 25.4 * 16) / 16 * 25.4)} of stroke, or set its ends nearer to square across the way that it moves.");
+    }
+
+    private static double Tape(double mm) => Math.Round(mm / 25.4 * 16) / 16 * 25.4;
 
     /// <summary>A strut as placed (mm, N).</summary>
     /// <param name="Holds">An actuator holds where it stands; a gas spring only pushes.</param>
