@@ -13,6 +13,9 @@ public static class BevelLeavesMember
         "The stick along a bevelled edge is ripped at the same angle. Where the frame is deep or the bevel steep, its narrow side comes to a point that takes no glue and no screw. A wider stick, or two along that edge (double), leaves wood.",
         Text.With("ANGLE", "60 deg"), Text.With("ANGLE", "45 deg"));
 
+    // Down to the half degree that a saw is set to.
+    private static string Steepest(PanelFrame frame) => Show.Angle(Math.Floor(Math.Atan(frame.Layer.FaceWidth * 3 / 4 / frame.Depth) * 360 / Math.PI) / 360 * Math.PI);
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         foreach (var frame in input.Frames.All)
@@ -20,6 +23,8 @@ public static class BevelLeavesMember
                 yield return new Finding(Info, $"The bevel of {frame.Subject}'s {p.Side ?? "edge"} edge leaves {Show.Length(p.Has)} of the member's {Show.Length(frame.Layer.FaceWidth)} on its narrow side; a quarter should stay.", (frame.Rules.Fact ?? frame.Panel.Fact).HeadSpan)
                 {
                     Subject = frame.Subject,
+                    Fixes = frame.Panel.Mirrored is null && p.Side is { } side && PanelFacts.All(frame.Panel, "bevel").FirstOrDefault(b => b.Word("edge") == side && input.Spec.Evaluator.Angle(b, "angle") > 0) is { } bevel
+                        ? [Fixing.Write(input.Spec, bevel, "angle", Steepest(frame))] : [],
                     Hint = $"Use a stick at least {Fixing.AtLeast((frame.Layer.FaceWidth - p.Has) * 4 / 3)} wide on the face there, or double the edge.",
                 };
     }

@@ -26,5 +26,18 @@ internal static class Fixing
     /// <summary>Writes another value into a slot.</summary>
     public static Fix Write(Spec spec, BoundFact fact, string slot, string text) => new(spec.Evaluator.SlotSpan(fact, slot), text, $"write {text}");
 
+    /// <summary>Writes a line as the last of a block; null for a thing that has no block of its own.</summary>
+    public static Fix? AddLine(BoundFact block, string line)
+    {
+        var span = block.Syntax.Span;
+        if (block.Syntax.Body is null || !span.Text.EndsWith('}')) return null;
+        var (text, brace) = (span.Source.Text, span.End - 1);
+        int start = text.LastIndexOf('\n', brace - 1) + 1;
+        string before = text[start..brace], indent = before[..(before.Length - before.TrimStart().Length)];
+        return before.Length == indent.Length
+            ? new Fix(new Span(span.Source, start, 0), $"{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n", $"add the line {line.Split('\n')[0]}")
+            : new Fix(new Span(span.Source, brace, 0), $"\n{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n{indent}", $"add the line {line.Split('\n')[0]}");
+    }
+
     public static ImmutableArray<Fix> One(Fix? fix) => fix is null ? [] : [fix];
 }

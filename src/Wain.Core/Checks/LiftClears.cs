@@ -83,19 +83,27 @@ public static class LiftClears
         {
             Subject = place.Opening is { } o ? $"{place.Panel.Name}.{o.Name}" : place.Panel.Name,
             Hint = trim is [var t] ? Deeper(t, lacking) : $"{Where.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
-            Fixes = trim is [{ Opening: { } opening } only] && opening.Fact.Find("recessed") is { } recessed && Depth(only) + lacking < only.Panel.Thickness ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.AtLeast(Depth(only) + lacking))] : ImmutableArray<Fix>.Empty,
+            Fixes = trim is [{ Opening: { } opening } only] ? Recessed(input, only, opening, Depth(only) + lacking) : [],
             Related = [new Related(lift.Fact.HeadSpan, lift.Hinge is { } hinge ? $"{lift.Name} opens {Show.Angle(hinge.Angle)}" : $"{lift.Name} travels {Show.Length(lift.Travel)}")],
         };
     }
 
     private static double Depth(Body trim) => trim.Opening!.Recess is { } recess && recess.FromOutside == trim.FromOutside ? recess.Depth : 0;
 
+    private static ImmutableArray<Fix> Recessed(CheckInput input, Body trim, PlacedOpening opening, double depth)
+    {
+        double deepest = RecessLeaves.Deepest(trim.Panel, opening, trim.FromOutside);
+        if (depth > deepest + 0.01) return [];
+        if (opening.Fact.Find("recessed") is not { } recessed) return Fixing.One(Fixing.AddLine(opening.Fact, $"recessed {Fixing.Between(depth, deepest)}{(trim.FromOutside ? "" : ", from inside")}"));
+        return opening.Recess?.FromOutside == trim.FromOutside ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.Between(depth, deepest))] : [];
+    }
+
     private static string Deeper(Body trim, double lacking)
     {
-        string depth = Fixing.AtLeast(Depth(trim) + lacking);
-        string from = trim.FromOutside ? "" : " from inside";
-        return Depth(trim) + lacking < trim.Panel.Thickness
+        string depth = Fixing.AtLeast(Depth(trim) + lacking), from = trim.FromOutside ? "" : " from inside";
+        double deepest = RecessLeaves.Deepest(trim.Panel, trim.Opening!, trim.FromOutside);
+        return Depth(trim) + lacking <= deepest + 0.01
             ? $"A recess {depth} deep{from} in {trim.Panel.Name} would clear (now {Show.Length(Depth(trim))})."
-            : $"A recess would have to be {depth} deep{from}, more than {trim.Panel.Name} is thick: more gap is needed.";
+            : $"A recess would have to be {depth} deep{from}; {Show.Length(deepest)} is the most that leaves a whole skin of {trim.Panel.Name}: more gap is needed.";
     }
 }

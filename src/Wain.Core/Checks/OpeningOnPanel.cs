@@ -37,6 +37,7 @@ public static class OpeningOnPanel
                 {
                     Subject = $"{panel.Name}.{opening.Name}",
                     Hint = "Move it in, or make it smaller.",
+                    Fixes = Fixing.One(Moving.Within(input.Spec, panel, opening)),
                 };
             }
     }

@@ -25,6 +25,7 @@ public static class OpeningsApart
                 {
                     Subject = p.Subject,
                     Hint = $"Move one of them by {Fixing.AtLeast(p.Needs - p.Has)} or more; two members side by side need {Show.Length(2 * p.Needs)}.",
+                    Fixes = other is null ? [] : Fixing.One(Moving.Apart(input.Spec, frame, opening, other, p.Needs)),
                     Related = other is null ? [] : [new Related(other.Fact.NameSpan, "the other opening")],
                 };
             }

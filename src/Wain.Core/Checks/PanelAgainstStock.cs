@@ -25,15 +25,8 @@ public static class PanelAgainstStock
             {
                 Subject = p.Panel.Name,
                 Hint = p.Advice.Length > 0 ? $"This would do: {p.Advice.ReplaceLineEndings(" ")}" : "No one row of pieces does: state a larger size of sheet, or part the panel in two.",
-                Fixes = p.Rule is null && p.Advice.Length > 0 && p.Panel.Mirrored is null ? Fixing.One(BeforeEnd(p)) : [],
+                Fixes = p.Rule is null && p.Advice.Length > 0 && p.Panel.Mirrored is null ? Fixing.One(Fixing.AddLine(p.Panel.Fact, p.Advice)) : [],
             };
         }
-    }
-
-    // A new last fact in the panel's block.
-    private static Fix? BeforeEnd(PieceProblem p)
-    {
-        var span = p.Panel.Fact.Span;
-        return span.Text.EndsWith('}') ? new Fix(new Span(span.Source, span.End - 1, 0), $"    {p.Advice}\n", "add a splice") : null;
     }
 }

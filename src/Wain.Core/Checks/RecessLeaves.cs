@@ -21,9 +21,8 @@ public static class RecessLeaves
             foreach (var o in panel.Openings)
             {
                 if (o.Recess is not { } recess || o.Fact.Find("recessed") is not { } recessed) continue;
-                var stack = panel.Zones.FirstOrDefault(z => !z.Added && z.Region.Contains(o.Hole.Bounds.Centre))?.Stack ?? panel.Stack;
-                var layers = recess.FromOutside ? stack.Layers : [.. stack.Layers.Reverse()];
-                double deepest = DeepestAllowed(layers);
+                var stack = StackAt(panel, o);
+                double deepest = Deepest(panel, o, recess.FromOutside);
                 if (recess.Depth <= deepest + 0.01) continue;
                 double left = stack.Thickness - recess.Depth;
                 string leaves = left <= 0 ? "goes through the wall" : $"leaves {Show.Length(left)} and no whole skin";
@@ -36,11 +35,14 @@ public static class RecessLeaves
             }
     }
 
-    // Down to the last sheet on the far side.
-    private static double DeepestAllowed(IReadOnlyList<StackLayer> layers)
+    private static Stack StackAt(PlacedPanel panel, PlacedOpening opening) => panel.Zones.FirstOrDefault(z => !z.Added && z.Region.Contains(opening.Hole.Bounds.Centre))?.Stack ?? panel.Stack;
+
+    /// <summary>The deepest recess that leaves a whole skin (mm): down to the last sheet on the far side.</summary>
+    internal static double Deepest(PlacedPanel panel, PlacedOpening opening, bool fromOutside)
     {
+        var layers = StackAt(panel, opening).Layers;
         double depth = 0, deepest = 0;
-        foreach (var layer in layers)
+        foreach (var layer in fromOutside ? layers : [.. layers.Reverse()])
         {
             if (layer.Kind == LayerKind.Sheet) deepest = depth;
             depth += layer.Thickness;

@@ -1,4 +1,5 @@
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Pieces;
 using Wain.Core.Text;
 
@@ -23,6 +24,7 @@ public static class SplicePlaces
                 : $"A splice of {p.Layer.Material!.Name} in {p.Panel.Name} lies {Show.Length(p.Has)} from one of the other face; {Show.Length(p.Needs)} is asked.", p.Rule!.Fact.HeadSpan)
             {
                 Subject = p.Panel.Name,
+                Fixes = over && p.Panel.Mirrored is null && PanelFacts.Find(p.Panel, "frame") is { } frame ? Fixing.One(Fixing.AddLine(frame, $"stud at {Show.Length(p.Has)} along")) : [],
                 Hint = over ? $"Put a stud there: stud at {Show.Length(p.Has)} along" : "State the place of one of them with at, or ask for less.",
             };
         }

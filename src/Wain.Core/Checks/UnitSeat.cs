@@ -51,6 +51,7 @@ public static class UnitSeat
                     {
                         Subject = subject,
                         Hint = $"Fill the corners with blocks, or round them with at most {Fixing.AtMost(unit.Flange / (Math.Sqrt(2) - 1))}.",
+                        Fixes = o.Fact.Find("size") is { } size && size.Has("corner") ? [Fixing.Write(input.Spec, size, "corner", Fixing.AtMost(unit.Flange / (Math.Sqrt(2) - 1)))] : [],
                     };
             }
     }

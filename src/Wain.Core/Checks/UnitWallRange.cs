@@ -32,7 +32,8 @@ public static class UnitWallRange
                 {
                     Subject = $"{panel.Name}.{o.Name}",
                     Hint = recessDoes ? least > 0 ? $"A recess between {Show.Length(least)} and {Show.Length(most)} deep would do." : $"A recess of at most {Show.Length(most)} would do." : $"Thicken the wall there by {Show.Length(low - whole)}, with a zone on its inside.",
-                    Fixes = recessed is not null && recessDoes ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.Between(least, most))] : [],
+                    Fixes = !recessDoes ? [] : recessed is not null ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.Between(least, most))]
+                        : least > 0 && least <= RecessLeaves.Deepest(panel, o, true) ? Fixing.One(Fixing.AddLine(o.Fact, $"recessed {Fixing.Between(least, Math.Min(most, RecessLeaves.Deepest(panel, o, true)))}")) : [],
                 };
             }
     }

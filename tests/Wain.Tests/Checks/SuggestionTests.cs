@@ -1,0 +1,109 @@
+using Wain.Core;
+using Wain.Core.Findings;
+using Wain.Core.Text;
+
+namespace Wain.Tests.Checks;
+
+/// <summary>What findings suggest where the line to change is missing, or where an opening is placed in another way than by its corner.</summary>
+public class SuggestionTests
+{
+    private const string Materials = """
+        sheet ply { thickness 6 mm
+            size 48 in by 96 in }
+        stick strip { section 3/4 in by 1 1/2 in
+            length 96 in }
+        board foam { thickness 1 in
+            size 48 in by 96 in }
+        unit vent_window { cut_out 20 in by 10 in, corner 1 in
+            wall between 1/2 in and 1 1/4 in
+            flange 1 in
+            proud PROUD }
+        stack wall_stack {
+            sheet ply
+            core frame of strip flat, filled with foam
+            sheet ply
+        }
+
+        """;
+
+    private const string Mirrored = """
+        panel left_side of wall_stack {
+            through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, 30 in, 30 in)
+            opening vent {
+                size 20 in by 10 in
+                lower left at (20 in, 1/2 in)
+            }
+        }
+        mirror left_side as right_side
+        """;
+
+    private static string Wall(string openings, string proud = "1/2 in") =>
+        Materials.Replace("PROUD", proud, StringComparison.Ordinal) + $"panel wall of wall_stack {{\n    through (0 in, 0 in, 0 in) along (0 in, -60 in, 0 in) up (0 in, 0 in, 30 in)\n{openings}\n}}\n";
+
+    private static Compilation Compile(string text) => Compiler.Compile(new SourceText("example.wain", text.ReplaceLineEndings("\n")));
+
+    public static TheoryData<string, string> Cases => new()
+    {
+        { "WN4108", Wall("opening vent {\n    unit vent_window\n    lower left at (20 in, 10 in)\n    proud at most 1/8 in\n}") },
+        { "WN4108", Wall("opening vent { unit vent_window\n    lower left at (20 in, 10 in)\n    proud at most 1/8 in }") },
+        { "WN4105", Wall("opening vent {\n    size 20 in by 8 in\n    centred 12 in up\n}\nopening hatch {\n    size 10 in by 8 in\n    centred 14 in up\n}") },
+        { "WN4105", Wall("opening vent {\n    size 20 in by 8 in\n    centred at (14 in, 12 in)\n}\nopening hatch {\n    size 10 in by 8 in\n    upper right at (28 in, 18 in)\n}") },
+        { "WN4103", Wall("opening vent {\n    size 20 in by 8 in\n    centred 5 in up\n}") },
+        { "WN4103", Wall("opening vent {\n    size 20 in by 8 in\n    upper right at (1/2 in, 20 in)\n}") },
+        { "WN4103", Wall("opening vent {\n    size 20 in by 8 in\n    centred at (55 in, 15 in)\n}") },
+        { "WN4103", Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + Mirrored },
+    };
+
+    [Theory, MemberData(nameof(Cases))]
+    public void Each_suggestion_can_be_written_in_and_mends(string code, string text)
+    {
+        text = text.ReplaceLineEndings("\n");
+        var told = Compile(text).Findings.Where(f => f.Code == code).ToList();
+        Assert.NotEmpty(told);
+        foreach (var finding in told)
+        {
+            Assert.NotEmpty(finding.Fixes);
+            foreach (var fix in finding.Fixes)
+            {
+                var mended = Compile(text[..fix.Place.Start] + fix.Text + text[fix.Place.End..]);
+                Assert.True(mended.Findings.All(f => f.Code != code && f.Level < Level.Error), $"{fix.Label}\n{string.Join("\n", mended.Findings.Select(f => $"{f.Code} {f.Message}"))}");
+            }
+        }
+    }
+
+    [Fact]
+    public void A_recess_that_no_skin_would_be_left_under_is_not_suggested()
+    {
+        var finding = Assert.Single(Compile(Wall("opening vent {\n    unit vent_window\n    lower left at (20 in, 10 in)\n    proud at most 0 in\n}", "1 1/8 in")).Findings, f => f.Code == "WN4108");
+        Assert.Empty(finding.Fixes);
+        Assert.Contains("1 1/8 in deep", finding.Hint);
+        Assert.Contains("is the most that leaves a whole skin", finding.Hint);
+    }
+
+    [Fact]
+    public void A_mistake_of_a_mirrored_panel_is_told_once()
+    {
+        var text = Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + Mirrored;
+        var finding = Assert.Single(Compile(text).Findings, f => f.Code == "WN4103");
+        Assert.Equal("left_side.vent", finding.Subject);
+        Assert.Contains("Likewise right_side.vent, its mirror.", finding.Message);
+    }
+
+    [Fact]
+    public void A_mirror_with_a_mistake_of_its_own_is_told_by_itself()
+    {
+        var text = Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + Mirrored.Replace("mirror left_side as right_side", "mirror left_side as right_side {\n    opening hatch {\n        size 6 in by 6 in\n        lower left at (50 in, 1 in)\n    }\n}", StringComparison.Ordinal);
+        var subjects = Compile(text).Findings.Where(f => f.Code == "WN4103").Select(f => f.Subject).ToList();
+        Assert.Contains("left_side.vent", subjects);
+        Assert.Contains("right_side.hatch", subjects);
+    }
+
+    [Fact]
+    public void Accepting_one_side_alone_keeps_the_two_apart()
+    {
+        var text = Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + Mirrored + "\naccept WN4103 for right_side.vent because \"cut through on purpose\"\n";
+        var findings = Compile(text).Findings.Where(f => f.Code == "WN4103").ToList();
+        Assert.Equal(2, findings.Count);
+        Assert.Single(findings, f => f.AcceptedBecause is null && f.Subject == "left_side.vent");
+    }
+}
