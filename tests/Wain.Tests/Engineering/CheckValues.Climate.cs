@@ -8,9 +8,14 @@ public static partial class CheckValues
     private const string Scottish = "Scottish Building Standards, annex 6.B.2 (ISO 6946 worked example)";
     private const string English = "the same example as ended in the English guidance, from memory";
     private const string DinTable = "DIN 4108-3 table of saturation pressure, from memory";
+    private const string TextbookWall = "textbook of building physics (Lehrbuch der Bauphysik), 13.2.5 example a: outside wall by the 90-day method of DIN 4108-3";
+    private const string TextbookRoof = "the same textbook, 13.2.5 example b: flat roof";
     private const string FromFormulae = "computed by hand from the ISO 13788 formulae";
 
     internal static readonly MoistLayer[] Wall = [new("plasterboard", 0.05, 0.125), new("wool", 4, 0.14), new("plywood", 0.012 / 0.13, 2.4)];
+    // The textbook's tables, inside first. The retarder's sd is what its column adds up to, 5.01 m in all.
+    private static readonly MoistLayer[] BoardWall = [new("chipboard", 0.150, 0.95), new("retarder", 0, 2), new("wool", 4, 0.16), new("outer chipboard", 0.150, 1.9)];
+    private static readonly MoistLayer[] FlatRoof = [new("concrete", 0.086, 12.6), new("retarder", 0, 20), new("polystyrene", 3.5, 4.2), new("roofing", 0, 600)];
     internal static readonly MoistLayer[] FoamPanel = [new("inner ply", 0.0052 / 0.13, 1.04), new("foam", 0.0381 / 0.0288, 5.715), new("outer ply", 0.0052 / 0.13, 1.04)];
 
     private static IEnumerable<CheckValue> Climate =>
@@ -37,6 +42,8 @@ public static partial class CheckValues
         new("HeatLoss.Coefficient", "independent method: by hand", "10 m2 at 0.5, 4 m at 0.1, no air, W/K", 5.4, () => HeatLoss.Coefficient([new("wall", 0.5, 10)], [new("edge", 0.1, 4)], 1, 0).Figure(h => h.Total), 1e-12),
         new("HeatLoss.Heater", "independent method: by hand", "20 W/K, 20 to -10, less 140 W", 460, () => HeatLoss.Heater(20, 20, -10, 1, 140).Figure(), 1e-9),
         new("HeatLoss.Heater", "independent method: by hand", "20 W/K, 20 to -10, margin 1.5", 900, () => HeatLoss.Heater(20, 20, -10, 1.5).Figure(), 1e-9),
+        new("HeatLoss.SurfaceTemperature", TextbookWall, "R 4.590, Rsi 0.25, 20 to -5", 18.6, () => HeatLoss.SurfaceTemperature(1 / 4.590, 0.25, 20, -5).Figure(), 0.05),
+        new("HeatLoss.SurfaceTemperature", TextbookRoof, "R 3.876, Rsi 0.25, 20 to -5", 18.4, () => HeatLoss.SurfaceTemperature(1 / 3.876, 0.25, 20, -5).Figure(), 0.05),
         new("HeatLoss.SurfaceTemperature", FromFormulae, "U 0.2319, Rsi 0.13, 20 to -5", 19.246, () => HeatLoss.SurfaceTemperature(0.2319, 0.13, 20, -5).Figure(), 5e-4),
         new("HeatLoss.SurfaceTemperature", "independent method: profile of Glaser", "foam panel, 20 to -10", SurfaceOfPanel(), () => HeatLoss.SurfaceTemperature(0.6358, 0.13, 20, -10).Figure(), 1e-3),
         new("HeatLoss.LeastTemperatureFactor", "DIN 4108-2, from memory: 0.70 keeps mould off at 20 degrees, 50 % and -5", "factor", 0.70, () => HeatLoss.LeastTemperatureFactor(20, 0.5, -5).Figure(), 0.005),
@@ -49,10 +56,20 @@ public static partial class CheckValues
         new("Vapour.EquivalentAir", "ASTM C578 type IV: 1.5 perm at 1 in, mu 92 by definition of the perm", "over 25.4 mm", 92, () => Vapour.EquivalentAir(1.5 * Customary.Perm).Figure() / 0.0254, 0.5),
         new("Vapour.EquivalentAir", "common practice: 0.1 perm is a barrier; by definition sd m", "0.1 perm, m", 34.96, () => Vapour.EquivalentAir(0.1 * Customary.Perm).Figure(), 0.01),
         new("Vapour.InsidePressure", "gas law, independent method: 1 g/m3 more at 20 degrees", "Pa", 461.5 * 293.15 * 1e-3, () => Vapour.InsidePressure(0, 0.01 / 3600, 1, 10, 20).Figure(), 1e-9),
+        new("Vapour.InsidePressure", "ISO 13788 annex A, from memory: 4 g/m3 of humidity class 3 are 540 Pa at 20 degrees", "Pa", 540, () => Vapour.InsidePressure(0, 0.04 / 3600, 1, 10, 20).Figure(), 2),
+        new("Vapour.InsidePressure", "ISO 13788 annex A, from memory: 8 g/m3 of humidity class 5 are 1080 Pa at 20 degrees", "Pa", 1080, () => Vapour.InsidePressure(0, 0.08 / 3600, 1, 10, 20).Figure(), 3),
         new("Vapour.InsidePressure", "no source, no change", "Pa", 500, () => Vapour.InsidePressure(500, 0, 0.5, 10, 20).Figure(), 1e-12),
+        new("Glaser.Spells", TextbookWall, "90 days of 20/50 % to -5/80 %, kg/m2", 0.27, () => Textbook(BoardWall, 1700).Figure(r => r.Spells[0].Held), 0.005),
+        new("Glaser.Spells", TextbookWall, "temperature between wool and outer board", -4.0, () => Textbook(BoardWall, 1700).Figure(r => r.Spells[0].Planes[3].Temperature), 0.05),
+        new("Glaser.Spells", TextbookWall, "drying in 90 days at 1700 Pa against 1200 Pa, what three such winters left, kg/m2", -0.659, () => Textbook(BoardWall, 1700, 3).Figure(r => r.Spells[1].Water[0].Change), 0.001),
+        new("Glaser.Spells", TextbookRoof, "90 days of 20/50 % to -5/80 %, kg/m2", 0.032, () => Textbook(FlatRoof, 2000).Figure(r => r.Spells[0].Held), 5e-4),
+        new("Glaser.Spells", TextbookRoof, "drying in 90 days at 2000 Pa against 1200 Pa, what three such winters left, kg/m2", -0.036, () => Textbook(FlatRoof, 2000, 3).Figure(r => r.Spells[1].Water[0].Change), 5e-4),
         new("Glaser.Spells", FromFormulae, "wall with wool, 90 days, kg/m2", 4.27, () => Winter(Wall, 20, 0.5, -5, 0.8).Figure(r => r.Peak), 0.005),
         new("Glaser.Spells", FromFormulae, "foam panel, 20/50 % to -10/80 %, outer plane temperature", -8.474, () => Winter(FoamPanel, 20, 0.5, -10, 0.8).Figure(r => r.Spells[0].Planes[^2].Temperature), 5e-4),
         new("Glaser.Spells", "independent method: relaxation of the obstacle problem", "foam panel, 90 days, kg/m2 (within 0.1 %)", Relaxed(FoamPanel, 20, 0.5, -10, 0.8), () => Winter(FoamPanel, 20, 0.5, -10, 0.8, false).Figure(r => r.Peak), 1e-3 * Relaxed(FoamPanel, 20, 0.5, -10, 0.8)),
+        new("Glaser.Year", TextbookWall, "winter and summer, begun with the summer: most held, kg/m2", 0.27, () => TextbookYear(BoardWall, 1700).Figure(r => r.Peak), 0.005),
+        new("Glaser.Year", TextbookWall + ": it dries", "held at the end, kg/m2", 0, () => TextbookYear(BoardWall, 1700).Figure(r => r.Spells[^1].Held), 1e-12),
+        new("Glaser.Year", TextbookRoof + ": it dries", "held at the end, kg/m2", 0, () => TextbookYear(FlatRoof, 2000).Figure(r => r.Spells[^1].Held), 1e-12),
         new("Glaser.Year", "independent method: by hand, one plane wetted in winter and dried in the block climate", "wet sheet between equal sd 1, drying kg/m2", -DryingByHand, () => Drying(), 1e-9),
         new("Glaser.Year", FromFormulae, "wall with wool under the block climate with ISO surfaces, winter kg/m2", 4.27, () => Glaser.Year(Wall, 0.13, 0.04, Glaser.BlockClimate).Figure(r => r.Spells[0].Held), 0.005),
     ];
@@ -66,6 +83,14 @@ public static partial class CheckValues
             .Then(paths => Warmth.Combined(paths, 0.13, 0.04, correction));
 
     private static double Solidwall() => Warmth.Combined([new(1, [0.018 / 0.50, 0.102 / 0.77, 0.102 / 0.56, 0.013 / 0.57])], 0.13, 0.04).Figure(t => t.U);
+
+    /// <summary>The 90-day method of DIN 4108-3 (2014 on): the winter block, then a summer that is told as vapour pressures: saturation where the water lies, 1200 Pa on both sides.</summary>
+    private static Result<MoistureReport> Textbook(MoistLayer[] layers, double wet, int winters = 1) =>
+        Glaser.Spells(layers, 0.25, 0.04, [Glaser.BlockClimate[0] with { Seconds = winters * 90 * 86400 }, Summer(wet)], cutThickLayers: false);
+
+    private static Result<MoistureReport> TextbookYear(MoistLayer[] layers, double wet) => Glaser.Year(layers, 0.25, 0.04, [Summer(wet), Glaser.BlockClimate[0]], cutThickLayers: false);
+
+    private static ClimateSpell Summer(double wet) => new("drying", Vapour.DewPointOf(wet).Figure(), 1200, Vapour.DewPointOf(wet).Figure(), 1200, 90 * 86400);
 
     private static double SurfaceOfPanel() => Winter(FoamPanel, 20, 0.5, -10, 0.8).Figure(r => r.Spells[0].Planes[0].Temperature);
 
