@@ -7,8 +7,8 @@ internal static class ImpossibleValues
 {
     private static readonly string[] AboveZero =
     [
-        "bending_strength", "bulk_density", "compressive_strength", "conductivity", "coverage", "density", "fibre_density", "free_rise", "hardener_density", "modulus", "modulus_across", "paste_density",
-        "resin_density", "shear_modulus", "shear_strength", "specific_gravity", "tensile_strength", "transmittance",
+        "bending_strength", "bulk_density", "compressive_strength", "conductivity", "coverage", "density", "fibre_density", "free_rise", "hardener_density", "modulus", "modulus_across", "part_a_density",
+        "part_b_density", "paste_density", "resin_density", "shear_modulus", "shear_strength", "specific_gravity", "tensile_strength", "transmittance",
     ];
 
     private static readonly (string Block, string Fact, string[] Slots)[] Settings =
@@ -16,7 +16,7 @@ internal static class ImpossibleValues
         ("carrier", "wheelbase", ["value"]), ("carrier", "track", ["value"]), ("carrier", "empty", ["front", "rear"]), ("carrier", "tie_down", ["rated"]),
         ("shop", "person", ["value"]), ("shop", "people", ["count"]), ("shop", "hours", ["hours"]), ("shop", "cup", ["volume"]), ("night", "lasts", ["time"]),
         ("case", "span", ["span", "width"]), ("case", "patch", ["force", "width", "length"]), ("case", "deflection", ["limit"]),
-        ("resin", "mix", ["a", "b"]), ("foam", "mix", ["a", "b"]), ("resin", "pot_life", ["time"]), ("resin", "working_time", ["time"]), ("foam", "pour_depth", ["value"]), ("foam", "flow", ["value"]),
+        ("resin", "mix", ["a", "b"]), ("foam", "mix", ["a", "b"]), ("resin", "pot_life", ["time"]), ("resin", "working_time", ["time"]), ("foam", "cream", ["time"]), ("foam", "pour_depth", ["value"]), ("foam", "flow", ["value"]),
         ("hardware", "stroke", ["value"]),
     ];
 

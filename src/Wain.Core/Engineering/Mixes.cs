@@ -64,22 +64,28 @@ internal static class Mixes
     {
         var (resin, total) = (line.Material, line.Gross.Value);
         if (total <= 0) return null;
-        var parts = Parts(ledger, resin, total, line.Key, line.From);
+        string need = line.Waste == 0 ? line.Name(line.Measure) : line.Name("need");
+        var parts = Parts(ledger, resin, ("resin_density", "hardener_density"), total, need, line.Key + ".part", volumes: true, line.From);
         BatchPlan? batches = null;
         double? density = resin.Density;
+        int? hands = null;
+        double rate = ledger.Default(filler is null ? "resin_rate" : "paste_rate") / 3600;
         if (resin.Fact.Find("pot_life") is { } pot && ledger.Evaluator.Number(pot, "time") is { } life && density is > 0)
         {
+            // A working time is taken to be stated at the temperature of the pot life, and to change with it.
             double at = pot.Has("at") ? (ledger.Evaluator.Number(pot, "at") ?? 0) - Customary.IcePoint : temperature;
-            var plan = Mixing.PotLifeAt(life, at, temperature).Then(p => Mixing.Batches(total, cup * density.Value, ledger.Default(filler is null ? "resin_rate" : "paste_rate") / 3600, p));
+            double working = resin.Fact.Find("working_time") is { } open && ledger.Evaluator.Number(open, "time") is > 0 and var stated && Mixing.PotLifeAt(stated, at, temperature).TryGet(out double here) ? here : double.PositiveInfinity;
+            var plan = Mixing.PotLifeAt(life, at, temperature).Then(p => Mixing.Batches(total, cup * density.Value, rate, p, workingTime: working));
             if (!plan.TryGet(out batches)) ledger.Lack(line.Key + ".batches", plan.Reason!, line.From);
-            else ledger.Add(line.Key + ".batches", batches.Count, Dimension.None, line.From, $"need / batch, rounded up; batch = the smaller of a cup ({Say.Number(cup * density.Value * 1000, "0")} g) and what is spread in six tenths of the pot life at {Say.Number(temperature * 1.8 + 32, "0")} F ({Say.Number(ledger.Default(filler is null ? "resin_rate" : "paste_rate") * 1000, "0")} g an hour): here the {batches.Because}", [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need"), line.Material.Name + ".density"]);
+            else ledger.Add(line.Key + ".batches", batches.Count, Dimension.None, line.From, $"need / batch, rounded up; batch = the smallest of a cup ({Say.Number(cup * density.Value * 1000, "0")} g) and what is spread in six tenths of the pot life and in the working time at {Say.Number(temperature * 1.8 + 32, "0")} F ({Say.Number(rate * 3600 * 1000, "0")} g an hour): here the {batches.Because}", [need, line.Material.Name + ".density"]);
+            double coats = filler is null ? Coats(line) : 1;
+            if (double.IsFinite(working) && Mixing.Hands(total / coats, rate, working).TryGet(out int pairs))
+            {
+                hands = pairs;
+                ledger.Add(line.Key + ".hands", pairs, Dimension.None, line.From, $"need / {Say.Number(coats)} {(coats == 1 ? "coat" : "coats")} / ({Say.Number(rate * 3600 * 1000, "0")} g an hour) / working time of {Say.Number(working / 60, "0")} min, rounded up: people who spread, so that it is worked while all of it is wet", [need]);
+            }
         }
         else ledger.Lack(line.Key + ".batches", resin, density is > 0 ? "pot_life" : "density", line.From);
-        if (parts is not null)
-        {
-            ledger.Add(line.Key + ".part_a", parts.MassA, Dimension.OfMass, line.From, MixWords(resin, parts.MassA / total), [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
-            ledger.Add(line.Key + ".part_b", parts.MassB, Dimension.OfMass, line.From, MixWords(resin, parts.MassB / total), [line.Waste == 0 ? line.Name(line.Measure) : line.Name("need")]);
-        }
         (string, double, double)? loose = null;
         if (filler is not null)
         {
@@ -87,26 +93,48 @@ internal static class Mixes
             loose = (filler.Material.Name, filler.Gross.Value, filler.Gross.Value / bulk);
         }
         string step = filler is not null ? "fillet" : line.Kind == LineKind.Glue ? "glue with resin" : line.Panels.Length > 1 ? "tape" : "wet out and fill";
-        return new MixRow(line.Key, filler is null ? MixKind.Resin : MixKind.Paste, line.Subject, step, resin, total, density is > 0 ? total / density : null, parts, batches, loose, 1, batches?.Because is "pot life" ? "cups are small for the pot life" : "");
+        return new MixRow(line.Key, filler is null ? MixKind.Resin : MixKind.Paste, line.Subject, step, resin, total, density is > 0 ? total / density : null, parts, batches, loose, 1, string.Join("; ", new[] { batches?.Because is "pot life" or "working time" ? $"cups are small for the {batches.Because}" : "", hands is > 1 ? $"{hands} to spread it while it is wet" : "" }.Where(n => n.Length > 0)));
     }
 
-    private static string MixWords(Material resin, double share) => $"need times its share by weight, {Say.Number(share, "0.000")}, from the mix and the densities of {resin.Name}";
+    /// <summary>Wet-out, fill and flood coats go on one after another; each has its own working time.</summary>
+    private static double Coats(TakeoffLine line) => 1 + line.Also.Where(a => a.Name is "fill_coats" or "flood_coats").Sum(a => a.Value.Value);
 
-    private static TwoParts? Parts(Ledger ledger, Material resin, double total, string key, Span from)
+    /// <summary>
+    /// Grams of each part and, where asked for or needed, millilitres. By weight, grams need no density; by volume they need both. What is missing is named, and that alone is missing.
+    /// </summary>
+    /// <param name="densities">The properties that state the density of each part.</param>
+    /// <param name="figure">The figures are named after it: FIGURE_a, FIGURE_b, FIGURE_a_volume, FIGURE_b_volume.</param>
+    private static TwoParts? Parts(Ledger ledger, Material material, (string A, string B) densities, double total, string need, string figure, bool volumes, Span from)
     {
-        if (resin.Fact.Find("mix") is not { } mix || ledger.Evaluator.Number(mix, "a") is not { } a || ledger.Evaluator.Number(mix, "b") is not { } b)
+        if (material.Fact.Find("mix") is not { } mix || ledger.Evaluator.Number(mix, "a") is not { } a || ledger.Evaluator.Number(mix, "b") is not { } b)
         {
-            ledger.Lack(key + ".part_a", resin, "mix", from);
+            ledger.Lack(figure + "_a", material, "mix", from);
             return null;
         }
-        double? densityA = resin.Figure("resin_density")?.Value.Value, densityB = resin.Figure("hardener_density")?.Value.Value;
-        if (densityA is null || densityB is null)
+        double? Density(string property) => material.Figure(property)?.Value.Value is > 0 and var stated ? stated : null;
+        var (densityA, densityB) = (Density(densities.A), Density(densities.B));
+        bool byVolume = mix.Word("by") == "volume";
+        if (byVolume && (densityA is null || densityB is null))
         {
-            ledger.Lack(key + ".part_a", resin, densityA is null ? "resin_density" : "hardener_density", from);
+            foreach (var (part, density, property) in new[] { ("_a", densityA, densities.A), ("_b", densityB, densities.B) })
+                if (density is null) ledger.Lack(figure + part, material, property, from);
             return null;
         }
-        var found = mix.Word("by") == "volume" ? Mixing.ByVolume(total, a, b, densityA.Value, densityB.Value) : Mixing.ByWeight(total, a, b, densityA.Value, densityB.Value);
-        if (!found.TryGet(out var parts)) ledger.Lack(key + ".part_a", found.Reason!, from);
+        var found = byVolume ? Mixing.ByVolume(total, a, b, densityA!.Value, densityB!.Value) : Mixing.ByWeight(total, a, b, densityA, densityB);
+        if (!found.TryGet(out var parts))
+        {
+            ledger.Lack(figure + "_a", found.Reason!, from);
+            return null;
+        }
+        foreach (var (part, share, mass, volume, density, property) in new[] { ("_a", a, parts.MassA, parts.VolumeA, densityA, densities.A), ("_b", b, parts.MassB, parts.VolumeB, densityB, densities.B) })
+        {
+            string words = byVolume
+                ? $"{need} * {Say.Number(share)} * {material.Name}.{property} / ({Say.Number(a)} * {material.Name}.{densities.A} + {Say.Number(b)} * {material.Name}.{densities.B})"
+                : $"{need} * {Say.Number(share)} / {Say.Number(a + b)}";
+            ledger.Add(figure + part, mass, Dimension.OfMass, from, words, byVolume ? [need, $"{material.Name}.{densities.A}", $"{material.Name}.{densities.B}"] : [need]);
+            if (density is not null) ledger.Add(figure + part + "_volume", volume, Dimension.OfVolume, from, $"{figure}{part} / {material.Name}.{property}", [figure + part, $"{material.Name}.{property}"]);
+            else if (volumes) ledger.Lack(figure + part + "_volume", material, property, from);
+        }
         return parts;
     }
 
@@ -122,22 +150,12 @@ internal static class Mixes
             ledger.Lack(key + ".foam", foam, foam.Figure("free_rise") is null ? "free_rise" : "overpack", from);
             return null;
         }
-        if (foam.Fact.Find("mix") is not { } mix || ledger.Evaluator.Number(mix, "a") is not { } a || ledger.Evaluator.Number(mix, "b") is not { } b)
-        {
-            ledger.Lack(key + ".foam", foam, "mix", from);
-            return null;
-        }
-        if (mix.Word("by") == "volume")
-        {
-            ledger.Lack(key + ".foam", $"{foam.Name} states its mix by volume, and grams need it by weight", mix.Span);
-            return null;
-        }
         double deepest = foam.Fact.Find("pour_depth") is { } depth ? ledger.Evaluator.Number(depth, "value") ?? double.PositiveInfinity : double.PositiveInfinity;
         double? warm = foam.Fact.Find("data_sheet_temperature") is { } sheet ? ledger.Evaluator.Number(sheet, "value") - Customary.IcePoint : null;
         // The stated loss is for each ten Fahrenheit degrees; parts warmer than the sheet's are taken as at the sheet's.
         double factor = warm is { } w && foam.Figure("cold_loss") is { } loss ? Math.Max(0.2, 1 - loss.Value.Value * Math.Max(0, w - temperature) / (50.0 / 9)) : 1;
         double rises = cavity.Outline.Bounds.Height / 1000;
-        var found = PourFoam.Cavity(cavity.Volume / 1e9, rise.Value.Value, 1 + overpack, factor, a, b, rises, deepest);
+        var found = PourFoam.Cavity(cavity.Volume / 1e9, rise.Value.Value, 1 + overpack, factor, rises, deepest);
         if (!found.TryGet(out var pour))
         {
             ledger.Lack(key + ".foam", found.Reason!, from);
@@ -145,11 +163,11 @@ internal static class Mixes
         }
         ImmutableArray<string> inputs = [foam.Name + ".free_rise"];
         ledger.Add(key + ".foam", pour.Mass, Dimension.OfMass, from, $"V * {foam.Name}.free_rise * (1 + overpack) / cold, V = {Say.Number(cavity.Volume / 1e6, "0.00")} l, overpack = {Say.Number(overpack, "0.00")}, cold = {Say.Number(factor, "0.000")} at {Say.Number(temperature * 1.8 + 32, "0")} F", inputs);
-        ledger.Add(key + ".foam_a", pour.PartA, Dimension.OfMass, from, $"{key}.foam * {Say.Number(a)} / {Say.Number(a + b)}", [key + ".foam"]);
-        ledger.Add(key + ".foam_b", pour.PartB, Dimension.OfMass, from, $"{key}.foam * {Say.Number(b)} / {Say.Number(a + b)}", [key + ".foam"]);
+        var parts = Parts(ledger, foam, ("part_a_density", "part_b_density"), pour.Mass, key + ".foam", key + ".foam", volumes: false, from);
         ledger.Add(key + ".pours", pour.Pours, Dimension.None, from, double.IsFinite(deepest) ? $"height / deepest pour = {Say.Number(rises / Customary.Inch, "0.0")} in / {Say.Number(deepest / Customary.Inch, "0.0")} in, rounded up" : "one, since no depth is stated", [key + ".foam"]);
-        string note = factor < 1 ? $"colder than its data sheet by {Say.Number((warm!.Value - temperature) * 1.8, "0")} F: {Say.Percent(1 / factor - 1)} more" : "";
-        return new MixRow(key + ".foam", MixKind.Foam, key, "pour", foam, pour.Mass, cavity.Volume / 1e9, new TwoParts(pour.PartA, pour.PartB, 0, 0), null, null, pour.Pours, note);
+        string cold = factor < 1 ? $"colder than its data sheet by {Say.Number((warm!.Value - temperature) * 1.8, "0")} F: {Say.Percent(1 / factor - 1)} more" : "";
+        string cream = foam.Fact.Find("cream") is { } rising && ledger.Evaluator.Number(rising, "time") is { } seconds ? $"mix and pour within {Say.Number(seconds, "0")} s" : "";
+        return new MixRow(key + ".foam", MixKind.Foam, key, "pour", foam, pour.Mass, cavity.Volume / 1e9, parts, null, null, pour.Pours, string.Join("; ", new[] { cream, cold }.Where(n => n.Length > 0)));
     }
 
     private static void Flow(Ledger ledger, Cavity cavity, Material foam, string key)

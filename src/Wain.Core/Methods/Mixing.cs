@@ -3,11 +3,12 @@ using System.Collections.Immutable;
 namespace Wain.Core.Methods;
 
 /// <summary>Two parts of a mix, kg and m3.</summary>
+/// <param name="VolumeA">Not a number where the density of the part isn't known; likewise B.</param>
 public sealed record TwoParts(double MassA, double MassB, double VolumeA, double VolumeB);
 
 /// <summary>A mix split into equal batches.</summary>
 /// <param name="Each">kg.</param>
-/// <param name="Because">What limits a batch: the pot, the pot life, or nothing.</param>
+/// <param name="Because">What limits a batch: the pot, the pot life, the working time, or nothing.</param>
 public sealed record BatchPlan(int Count, double Each, string Because);
 
 /// <summary>Filler for a consistency: volumes of loose filler to one of mixed epoxy.</summary>
@@ -25,9 +26,9 @@ public static class Mixing
         new("ketchup", 0.4, 0.5, 0.7, "from memory, low confidence"), new("mayonnaise", 0.8, 1.2, 1.5, "from memory, low confidence"), new("peanut butter", 1.5, 2, 2.5, "from memory, low confidence"),
     ];
 
-    /// <summary>Parts by weight a : b of a total mass.</summary>
-    public static Result<TwoParts> ByWeight(double total, double a, double b, double densityA, double densityB) =>
-        Ask(total, a, b, densityA, densityB) is { } why ? new Missing(why) : Parts(total * a / (a + b), total * b / (a + b), densityA, densityB);
+    /// <summary>Parts by weight a : b of a total mass. Grams need no density; a part whose density is null has no volume.</summary>
+    public static Result<TwoParts> ByWeight(double total, double a, double b, double? densityA, double? densityB) =>
+        Ask(total, a, b, densityA ?? 1, densityB ?? 1) is { } why ? new Missing(why) : Parts(total * a / (a + b), total * b / (a + b), densityA ?? double.NaN, densityB ?? double.NaN);
 
     /// <summary>Parts by volume a : b of a total mass.</summary>
     public static Result<TwoParts> ByVolume(double total, double a, double b, double densityA, double densityB)
@@ -47,20 +48,24 @@ public static class Mixing
             ? new Missing(why)
             : potLife * Math.Pow(2, (statedAt - temperature) / 10);
 
-    /// <summary>Equal batches that fit the pot and are used up within the pot life: count = ceiling of total over the smaller of the largest batch and rate times usable pot life.</summary>
+    /// <summary>
+    /// Equal batches that fit the pot, are used up within the pot life and can still be worked when the last of them is on: count = ceiling of total over the smallest of the largest
+    /// batch, rate times usable pot life, and rate times working time.
+    /// </summary>
     /// <param name="largest">Largest batch that is safe in the pot used, kg.</param>
     /// <param name="rate">How fast it is spread, kg/s.</param>
     /// <param name="usable">Share of the pot life that is used, common practice 0.5 to 0.7.</param>
-    public static Result<BatchPlan> Batches(double total, double largest, double rate, double potLife, double usable = 0.6)
+    /// <param name="workingTime">How long a wet surface can be worked; infinite if that isn't known.</param>
+    public static Result<BatchPlan> Batches(double total, double largest, double rate, double potLife, double usable = 0.6, double workingTime = double.PositiveInfinity)
     {
         if (Need.All(
             Need.Positive(total, "the mass of the mix"), Need.Positive(largest, "the largest batch"), Need.Positive(rate, "the rate of spreading"), Need.Positive(potLife, "the pot life"),
-            Need.Between(usable, 0.05, 1, "the share of the pot life used")) is { } why)
+            Need.Between(usable, 0.05, 1, "the share of the pot life used"), Need.That(workingTime > 0, "the working time must be above zero")) is { } why)
         {
             return new Missing(why);
         }
 
-        var byLife = rate * potLife * usable;
+        var byLife = rate * Math.Min(potLife * usable, workingTime);
         var limit = Math.Min(largest, byLife);
         if (total / limit > 10000)
         {
@@ -68,10 +73,10 @@ public static class Mixing
         }
 
         var count = Math.Max(1, (int)Math.Ceiling(total / limit - 1e-9));
-        return new BatchPlan(count, total / count, count == 1 ? "nothing" : byLife < largest ? "pot life" : "pot");
+        return new BatchPlan(count, total / count, count == 1 ? "nothing" : byLife >= largest ? "pot" : workingTime < potLife * usable ? "working time" : "pot life");
     }
 
-    /// <summary>Layers that must go on wet in wet: the whole job in s against the working time; how many pairs of hands it takes.</summary>
+    /// <summary>What must go on wet in wet: the whole of it in s against the working time; how many pairs of hands it takes.</summary>
     public static Result<int> Hands(double total, double rate, double workingTime) =>
         Need.All(Need.Positive(total, "the mass of the mix"), Need.Positive(rate, "the rate of spreading"), Need.Positive(workingTime, "the working time"), Need.That(total / rate / workingTime <= 1000, "no number of hands is enough")) is { } why
             ? new Missing(why)

@@ -1,8 +1,8 @@
 namespace Wain.Core.Methods;
 
-/// <summary>Foam for one cavity. Masses in kg for the whole cavity.</summary>
+/// <summary>Foam for one cavity, both parts together, kg; <see cref="Mixing"/> parts it.</summary>
 /// <param name="Pours">Layers, one after another has risen and cooled.</param>
-public sealed record FoamPour(double Mass, double PartA, double PartB, int Pours)
+public sealed record FoamPour(double Mass, int Pours)
 {
     public double EachPour => Mass / Pours;
 }
@@ -24,21 +24,20 @@ public static class PourFoam
     /// Mass = volume x free-rise density x over-pack / temperature factor: over-pack above 1 since a closed cavity holds back the rise (common practice 1.1 to 1.3); the factor
     /// below 1 since cold parts rise less. Both are given data.
     /// </summary>
-    /// <param name="partA">Parts by weight, likewise B.</param>
     /// <param name="depth">In the direction of rise.</param>
     /// <param name="deepest">Deepest pour after its rise; infinite if none is stated.</param>
-    public static Result<FoamPour> Cavity(double volume, double freeRise, double overPack, double temperatureFactor, double partA, double partB, double depth, double deepest)
+    public static Result<FoamPour> Cavity(double volume, double freeRise, double overPack, double temperatureFactor, double depth, double deepest)
     {
         if (Need.All(
             Need.Positive(volume, "the volume of the cavity"), Need.Positive(freeRise, "the free-rise density"), Need.Between(overPack, 1, 3, "the over-pack"),
-            Need.Between(temperatureFactor, 0.2, 1.5, "the temperature factor"), Need.Positive(partA, "a part of the foam"), Need.Positive(partB, "a part of the foam"),
+            Need.Between(temperatureFactor, 0.2, 1.5, "the temperature factor"),
             Need.Positive(depth, "the depth of the cavity"), Need.That(deepest > 0, "the deepest pour must be above zero")) is { } why)
         {
             return new Missing(why);
         }
 
         var mass = volume * freeRise * overPack / temperatureFactor;
-        return new FoamPour(mass, mass * partA / (partA + partB), mass * partB / (partA + partB), Math.Max(1, (int)Math.Ceiling(depth / deepest - 1e-9)));
+        return new FoamPour(mass, Math.Max(1, (int)Math.Ceiling(depth / deepest - 1e-9)));
     }
 
     /// <summary>Volume that a kit fills, m3: mass/(density x over-pack). Free rise with an over-pack of 1.</summary>

@@ -101,6 +101,45 @@ public class ModelWorkTests
         Assert.DoesNotContain(run.Findings, f => f.Code == "WN6501");
     }
 
+    /// <summary>By hand: 1 to 1 by volume of parts of 1.23 and 1.03 kg/l is 54.4 % and 45.6 % by weight, and as many millilitres of each.</summary>
+    [Fact]
+    public void Foam_mixed_by_volume_is_in_grams_of_each_part()
+    {
+        var run = Of(Poured("1 in").Replace("by weight", "by volume\n    part_a_density 1.23 g/cm3\n    part_b_density 1.03 g/cm3\n    cream 40 s", StringComparison.Ordinal));
+        var pour = Assert.Single(run.Engineering().Mixes, m => m.Kind == MixKind.Foam);
+        Assert.Equal(pour.Total * 1.23 / 2.26, run.Figure(pour.Key + "_a"), 9);
+        Assert.Equal(pour.Total * 1.03 / 2.26, run.Figure(pour.Key + "_b"), 9);
+        Assert.Equal(pour.Parts!.VolumeA, pour.Parts.VolumeB, 12);
+        Assert.Equal(run.Figure(pour.Key + "_a") / 1230, run.Figure(pour.Key + "_a_volume"), 12);
+        Assert.Contains("within 40 s", pour.Note, StringComparison.Ordinal);
+    }
+
+    /// <summary>What is mixed in all needs no density of a part; the grams of each do, and say which.</summary>
+    [Fact]
+    public void Without_the_density_of_a_part_its_grams_alone_are_missing()
+    {
+        var run = Of(Poured("1 in").Replace("by weight", "by volume\n    part_b_density 1.03 g/cm3", StringComparison.Ordinal));
+        var pour = Assert.Single(run.Engineering().Mixes, m => m.Kind == MixKind.Foam);
+        Assert.Equal(40 * 20 * 1 * Math.Pow(0.0254, 3) * 32 * 1.2, pour.Total, 3);
+        Assert.Null(pour.Parts);
+        Assert.Equal("pour states no part_a_density", run.Design!.Figures.FindMissing(pour.Key + "_a")!.Reason);
+        var told = Assert.Single(run.Findings, f => f.Code == "WN6001" && f.Subject == "pour.part_a_density");
+        Assert.Contains("part_a_density", told.Hint!, StringComparison.Ordinal);
+    }
+
+    /// <summary>3 kg in an hour for ten minutes are 500 g: 1.2 kg take three cups and three people, where pot life and cup alone would let one do it.</summary>
+    [Fact]
+    public void Working_time_limits_a_batch_and_tells_how_many_spread_it()
+    {
+        string deck = Laid + Deck("deck", "laid", "3 m", "2 m") + "shop {\n cup 2 l\n temperature 20 degC\n}\n";
+        var slow = Of(deck.Replace("pot_life 20 min", "pot_life 60 min", StringComparison.Ordinal));
+        Assert.Equal(1, slow.Figure("deck.epoxy.batches"));
+        var quick = Of(deck.Replace("pot_life 20 min", "working_time 10 min\n    pot_life 60 min", StringComparison.Ordinal));
+        Assert.Equal(3, quick.Figure("deck.epoxy.batches"));
+        Assert.Equal(3, quick.Figure("deck.epoxy.hands"));
+        Assert.Contains("working time", Assert.Single(quick.Engineering().Mixes).Note, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_wide_and_shallow_bay_is_told()
     {
