@@ -19,10 +19,6 @@ public sealed record StateBalance(LoadState State, LimitReport Limits, SideLoads
     public required Spread TotalSpread { get; init; }
 }
 
-/// <summary>Tie-downs in one direction of a stated acceleration (N), as an estimate.</summary>
-/// <param name="TipsAt">In units of gravity, untied; null if the centre has no height over the bed.</param>
-public sealed record TieDownRow(string Direction, double Acceleration, double? TipsAt, int Holding, TieDownForces? Forces, double? LeastRating, string? Missing);
-
 /// <summary>The camper on its truck.</summary>
 /// <param name="IsSlideIn">False for one that is mounted on the chassis: 49 CFR 575.103 does not speak of it.</param>
 public sealed record BalanceResult(string Carrier, bool IsSlideIn, BoundFact Fact, ImmutableArray<StateBalance> States, VehicleRatings Ratings, double FrontAxle, double RearAxle, ImmutableArray<TieDownRow> TieDowns)
@@ -52,7 +48,8 @@ internal static class Balance
             ledger.Lack(name + ".front_axle_load", $"{name} does not state its {what}", fact.NameSpan);
             ledger.Lack(name + ".rear_axle_load", $"{name} does not state its {what}", fact.NameSpan);
         }
-        var ties = TieDowns(ledger, masses, fact);
+        var ties = TieDowns.Of(ledger, masses, fact);
+        TieDowns.TellLoose(ledger, fact, ties);
         if (wheelbase is not > 0 || frontAxle is null || front is null || rear is null) return new BalanceResult(name, slideIn, fact, [], ratings, frontAxle ?? 0, 0, ties);
         double? track = ledger.Stated(name + ".track", fact.Find("track"), "value");
         if (track is not > 0)
@@ -194,11 +191,6 @@ internal static class Balance
         }
         var unknown = result.States.FirstOrDefault()?.Limits.NotKnown ?? [];
         if (unknown.Length > 0) ledger.Tell(EngineeringFindings.RatingUnknown, $"{name} states no {string.Join(", no ", unknown)}; nothing is checked against {(unknown.Length == 1 ? "it" : "them")}.", result.Fact.NameSpan, name + ".ratings");
-        foreach (var row in result.TieDowns)
-        {
-            if (row.Forces is { } forces && row.LeastRating is { } rating && forces.Each > rating)
-                ledger.Tell(EngineeringFindings.TieDownOver, $"{row.Direction} at {Say.Number(row.Acceleration)} g asks {Say.PoundsForce(forces.Each)} of each tie-down that holds; the weakest is rated {Say.PoundsForce(rating)}.", result.Fact.NameSpan, $"{name}.tie_downs.{row.Direction.Replace(' ', '_')}");
-        }
     }
 
     private static BoundFact? FactOf(BoundFact carrier, string limit) => carrier.Find(limit switch
@@ -211,36 +203,4 @@ internal static class Balance
         "placard payload" => "placard_payload",
         _ => "cargo_rating",
     });
-
-    /// <summary>
-    /// Straps from the truck's points straight up the camper's side are taken as upright: they hold against tipping and lift, and friction against sliding is left out. The bed's
-    /// front, sides and a fitted stop hold against sliding; so only tipping is told here.
-    /// </summary>
-    private static ImmutableArray<TieDownRow> TieDowns(Ledger ledger, MassModel masses, BoundFact carrier)
-    {
-        var points = carrier.All("tie_down").Select(t => (At: ledger.Evaluator.Place(t, "at"), Rated: ledger.Evaluator.Number(t, "rated"))).Where(t => t.At is not null).Select(t => (At: t.At!.Value, t.Rated)).ToList();
-        if (points.Count == 0 || !masses.States.TryGetValue(LoadState.Ready, out var ready)) return [];
-        var floor = ledger.Panels.Where(p => p.IsLevel && p.Lift is null).MinBy(p => p.Face.Origin.Z);
-        if (floor is null) return [];
-        var foot = Box3.Of(floor.Outline.Corners.Select(c => floor.Face.ToWorld(c)));
-        var (forward, rearward, sideways, upward) = TieDown.HighwayAccelerations;
-        var rows = ImmutableArray.CreateBuilder<TieDownRow>();
-        double height = (ready.Centre.Z - foot.Min.Z) / 1000;
-        foreach (var (direction, g, edge, along) in new (string, double, double, Func<ImmutableArray<double>, double>)[]
-        {
-            ("braking", forward, foot.Max.X, p => foot.Max.X - p[0]), ("speeding up", rearward, foot.Min.X, p => p[0] - foot.Min.X),
-            ("turning left", sideways, foot.Min.Y, p => p[1] - foot.Min.Y), ("turning right", sideways, foot.Max.Y, p => foot.Max.Y - p[1]),
-        })
-        {
-            double toEdge = Math.Abs(edge - (direction.StartsWith("turn", StringComparison.Ordinal) ? ready.Centre.Y : ready.Centre.X)) / 1000;
-            // A strap beyond the middle of the foot, away from the edge that it would tip over, has an arm worth counting.
-            var holding = points.Where(p => along(p.At) > toEdge * 1000).ToList();
-            double arm = holding.Count == 0 ? 0 : holding.Average(p => along(p.At)) / 1000;
-            var forces = holding.Count == 0 ? new Missing("no tie-down lies on the far side of the centre") : TieDown.Forces(new TieDownCase(ready.Weight.Likely, height, toEdge, g, upward, 1), new TieDownSet(holding.Count, arm, 0, 1));
-            double? rating = holding.Select(p => p.Rated).Min();
-            rows.Add(new TieDownRow(direction, g, TieDown.TipsAt(height, toEdge).TryGet(out double tips) ? tips : null, holding.Count, forces.TryGet(out var f) ? f : null, rating, forces.Reason));
-            if (f is not null) ledger.Add($"{carrier.Name}.tie_down_force_{direction.Replace(' ', '_')}", f.Each, Dimension.OfForce, carrier.NameSpan, $"W (a h - (1 - {Say.Number(upward)}) d) / (n r), moments about the edge that it would tip over: a = {Say.Number(g)} g, h = {Say.Number(height / Customary.Inch, "0.0")} in from the floor to the centre, d = {Say.Number(toEdge / Customary.Inch, "0.0")} in from the centre to the edge, n = {holding.Count} tie-downs with a mean arm r = {Say.Number(arm / Customary.Inch, "0.0")} in", ["total.weight_ready", "total.centre_z_ready", "total.centre_x_ready", "total.centre_y_ready"]);
-        }
-        return rows.ToImmutable();
-    }
 }

@@ -51,6 +51,10 @@ public static class EngineeringFindings
     public static readonly FindingInfo TieDownOver = new("WN6112", "tie-down-overloaded", Level.Warning, "A tie-down is asked for more than its rating",
         "An estimate by statics at the accelerations that road law uses as a yardstick; straps stretch and roads jolt, so the true force may be higher.");
 
+    public static readonly FindingInfo TieDownLoose = new("WN6113", "tie-down-loose", Level.Note, "No tie-down holds the camper in one direction",
+        "A strap holds along its own line and only by a pull: one that runs straight up lets the camper slide until the bed stops it, and at an open tailgate nothing does.",
+        Truck(" tie_down left at (-1 m, 0.9 m, 0 m)\n tie_down right at (-1 m, -0.9 m, 0 m)\n"), Truck(" tie_down front_left at (0.5 m, 0.9 m, 0 m), to (0 m, 0.4 m, 0.5 m)\n tie_down front_right at (0.5 m, -0.9 m, 0 m), to (0 m, -0.4 m, 0.5 m)\n tie_down rear_left at (-2 m, 0.9 m, 0 m), to (-1 m, 0.4 m, 0.5 m)\n tie_down rear_right at (-2 m, -0.9 m, 0 m), to (-1 m, -0.4 m, 0.5 m)\n"));
+
     public static readonly FindingInfo LiftUnsteady = new("WN6201", "lift-unsteady", Level.Error, "The lift points can't hold what they lift",
         "The centre of what is lifted must lie well inside the points that hold it, and three points at least must not stand on one line. Otherwise the roof tips over them.");
 

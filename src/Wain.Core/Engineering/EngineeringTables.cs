@@ -101,9 +101,13 @@ internal static class BalanceTables
             yield return SlideIn(result, balance, show);
         }
         yield return new Table("tie_downs", "Tipping and tie-downs",
-            [new("direction", "Direction"), Shown.Plain("g", "Acceleration", "g", 2), Shown.Plain("tips", "Tips untied at", "g", 2), Shown.Plain("count", "Tie-downs that hold", null, 0), show.Force("each", "Each of them"), show.Force("rated", "Weakest rated"), new("missing", "Missing")],
-            [.. balance.TieDowns.Select(t => new Row(t.Direction, [t.Direction, t.Acceleration, t.TipsAt is { } tips ? tips : Cell.Empty, t.Holding, t.Forces is { } f ? show.N(f.Each) : Cell.Empty, t.LeastRating is { } r ? show.N(r) : Cell.Empty, t.Missing ?? ""]))])
-        { Note = "Estimates: ready to travel, straps upright, at the accelerations of 49 CFR 393.102 (from memory) with a fifth of gravity upward. Sliding is left to the bed. The truck's frame twists and roads jolt, which statics does not know." };
+            [new("direction", "Direction"), Shown.Plain("g", "Acceleration", "g", 2), Shown.Plain("tips", "Tips untied at", "g", 2), show.Force("each", "Most of one strap"), new("strap", "That strap"), show.Force("rated", "Rated"), show.Force("bed", "Left to the bed"), new("missing", "Not held")],
+            [.. balance.TieDowns.Select(t => new Row(t.Direction, [t.Direction, t.Acceleration, t.TipsAt is { } tips ? tips : Cell.Empty, t.Worst is { } w ? show.N(w.Most) : Cell.Empty, t.Worst?.Name ?? "", t.Worst?.Rating is { } r ? show.N(r) : Cell.Empty, t.Bed > 0 ? show.N(t.Bed) : Cell.Empty, t.Missing]))])
+        { Note = "Estimates: ready to travel, one acceleration at a time, those of 49 CFR 393.102 unless the spec states its own; no friction. Straps share a load as they stretch; the truck's frame twists and roads jolt, which statics does not know. Those are the accelerations at which that rule has straps not break; the maker of straps and turnbuckles comes first." };
+        yield return new Table("straps", "Straps by direction",
+            [new("row", "Row"), new("direction", "Direction"), new("strap", "Strap"), show.Force("tip", "Against tipping"), show.Force("slide", "Against sliding"), show.Force("rated", "Rated"), Shown.Plain("use", "Of the rating", "%", 0)],
+            [.. balance.TieDowns.SelectMany(t => t.Straps.Select(s => new Row($"{t.Direction} {s.Name}", [$"{t.Direction} {s.Name}", t.Direction, s.Name, s.Tip is { } tip ? show.N(tip) : Cell.Empty, t.Direction != "upward" && s.Slide is { } slide ? show.N(slide) : Cell.Empty, s.Rating is { } r ? show.N(r) : Cell.Empty, s.Rating is > 0 and var of ? s.Most / of * 100 : Cell.Empty])))])
+        { Note = "Upward stands under tipping. One force of a strap works against tipping and sliding at once, so the larger of the two is what it bears." };
     }
 
     private static Table Limits(BalanceResult balance, Shown show) => new("limits", "Limits of the truck",
@@ -209,8 +213,8 @@ internal static class MixTables
             })])
         { Note = cautions };
         yield return new Table("pours", "Foam by bay",
-            [new("bay", "Bay"), new("material", "Foam"), Shown.Plain("volume", "Bay", "l", 2), Shown.Plain("total", "Mixed", "g", 0), Shown.Plain("a", "Part A", "g", 0), Shown.Plain("b", "Part B", "g", 0), Shown.Plain("pours", "Pours", null, 0), Shown.Plain("each_a", "A in each pour", "g", 0), Shown.Plain("each_b", "B in each pour", "g", 0), new("note", "Note")],
-            [.. result.Mixes.Where(m => m.Kind == MixKind.Foam).Select(m => new Row(m.Subject, [m.Subject, m.Material.Name, m.Volume is { } v ? v * 1000 : Cell.Empty, Grams(m.Total), Grams(m.Parts?.MassA), Grams(m.Parts?.MassB), m.Pours, Grams(m.Parts?.MassA / m.Pours), Grams(m.Parts?.MassB / m.Pours), m.Note]))])
+            [new("bay", "Bay"), new("material", "Foam"), Shown.Plain("volume", "Bay", "l", 2), Shown.Plain("total", "Mixed", "g", 0), Shown.Plain("a", "Part A", "g", 0), Shown.Plain("b", "Part B", "g", 0), Shown.Plain("pours", "Pours", null, 0), Shown.Plain("each_a", "A in each pour", "g", 0), Shown.Plain("each_b", "B in each pour", "g", 0), Shown.Plain("each_a_ml", "A in each pour", "ml", 0), Shown.Plain("each_b_ml", "B in each pour", "ml", 0), new("note", "Note")],
+            [.. result.Mixes.Where(m => m.Kind == MixKind.Foam).Select(m => new Row(m.Subject, [m.Subject, m.Material.Name, m.Volume is { } v ? v * 1000 : Cell.Empty, Grams(m.Total), Grams(m.Parts?.MassA), Grams(m.Parts?.MassB), m.Pours, Grams(m.Parts?.MassA / m.Pours), Grams(m.Parts?.MassB / m.Pours), Millilitres(m.Parts?.VolumeA / m.Pours), Millilitres(m.Parts?.VolumeB / m.Pours), m.Note]))])
         { Note = Cautions.Foam };
     }
 }

@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Methods;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
@@ -5,7 +6,7 @@ using Wain.Core.Units;
 
 namespace Wain.Core.Takeoff;
 
-/// <summary>The tubes of a subframe, each a line with a place of its own, and what its mounts are made of.</summary>
+/// <summary>The tubes of a subframe, each a line with a place of its own, and what its mounts and the camper's tie-downs are made of.</summary>
 internal static class SubframeTakeoff
 {
     public static void Add(LineList lines, Structure structure)
@@ -32,17 +33,19 @@ internal static class SubframeTakeoff
             }
         }
         foreach (var carrier in structure.Spec.All("carrier").Where(c => c.Name is not null).OrderBy(c => c.Name, StringComparer.Ordinal))
-            foreach (var mount in carrier.All("mount").Where(m => m.Name is not null))
-                if (lines.Of(mount, "hardware") is { } hardware) Fastenings.AddCount(lines, $"{carrier.Name}.{mount.Name}", [], LineKind.Hardware, hardware, 1, "one for each mount", mount.Span);
+            foreach (var point in Points(carrier).Where(m => m.Name is not null))
+                if (lines.Of(point, "hardware") is { } hardware) Fastenings.AddCount(lines, $"{carrier.Name}.{point.Name}", [], LineKind.Hardware, hardware, 1, point.Keyword == "mount" ? "one for each mount" : "one for each tie-down", point.Span);
     }
 
-    /// <summary>Where the weight of a member or mount is (mm), by the subject of its line; null for any other line.</summary>
+    private static IEnumerable<BoundFact> Points(BoundFact carrier) => carrier.All("mount").Concat(carrier.All("tie_down"));
+
+    /// <summary>Where the weight of a member, mount or tie-down is (mm), by the subject of its line; null for any other line.</summary>
     public static Vec3? PlaceOf(Structure structure, string subject)
     {
         if (structure.Subframe.FirstOrDefault(m => m.PartMark == subject) is { } member) return member.Middle;
         foreach (var carrier in structure.Spec.All("carrier"))
-            foreach (var mount in carrier.All("mount"))
-                if ($"{carrier.Name}.{mount.Name}" == subject && structure.Spec.Evaluator.Place(mount, "at") is { } at) return new Vec3(at[0], at[1], at[2]);
+            foreach (var point in Points(carrier))
+                if ($"{carrier.Name}.{point.Name}" == subject && structure.Spec.Evaluator.Place(point, "at") is { } at) return new Vec3(at[0], at[1], at[2]);
         return null;
     }
 

@@ -32,9 +32,11 @@ public static partial class CheckValues
         new("Statics.Sides", "independent method: moments about the left wheel", "1000 kg, 0.1 m left, track 1.6 m, right kg", 1000 * (0.8 - 0.1) / 1.6, () => Statics.Sides(1000, 0.1, 1.6).Figure(s => s.Right), 1e-9),
         new("Statics.Sides", "independent method: moments about the right wheel", "the same, left kg", 1000 * (0.8 + 0.1) / 1.6, () => Statics.Sides(1000, 0.1, 1.6).Figure(s => s.Left), 1e-9),
         new("TieDown.TipsAt", "static stability factor, track/(2 h), of rollover rating; from memory", "track 1.6 m, height 0.8 m, g", 1.0, () => TieDown.TipsAt(0.8, 0.8).Figure(), 1e-12),
-        new("TieDown.TipsAt", "independent method: no tie-down force is needed at the threshold", "height 1 m, edge 0.6 m, N", 0, () => TieDown.TipsAt(1, 0.6).Then(a => TieDown.Forces(new(100, 1, 0.6, a, 0, 0), new(2, 1, 1, 0))).Figure(f => f.Tip), 1e-9),
-        new("TieDown.Forces", "independent method: equilibrium at the solved force", "moment about the tipping edge closes, N m", 0, TipMoment, 1e-9),
-        new("TieDown.Forces", "49 CFR 393.102 (0.8 g forward, from memory) on one direct tie without friction", "1000 lb, one tie along the bed, lbf", 800, () => TieDown.Forces(new(1000 * Pound, 0, 1, 0.8, 0, 0), new(1, 1, 1, 0)).Figure(f => f.Slide) / PoundForce, 1e-6),
+        new("TieDown.TipsAt", "independent method: no tie-down force is needed at the threshold", "height 1 m, edge 0.6 m, N", 0, () => TieDown.TipsAt(1, 0.6).Then(a => TieDown.Forces(new(100, 1, 0.6, a, 0), [new(1, 1, 0), new(1, 1, 0)])).Figure(f => f.Tip!.Value[0]), 1e-9),
+        new("TieDown.Forces", "independent method: equilibrium at the solved forces", "moment about the tipping edge closes, N m", 0, TipMoment, 1e-9),
+        new("TieDown.Forces", "independent method: least energy of straps that stretch alike, by trial", "1 kN m on arms of 1 and 2 m, N", 400, LeastEnergy, 0.5),
+        new("TieDown.Forces", "49 CFR 393.102(a)(1), 0.8 g forward, on one direct tie", "1000 lb, one tie along the bed, lbf", 800, () => TieDown.Forces(new(1000 * Pound, 0, 1, 0.8, 0), [new(1, 1, 0)]).Figure(f => f.Slide!.Value[0]) / PoundForce, 1e-6),
+        new("TieDown.Forces", "49 CFR 393.102(b), a downward hold of a fifth of the weight, on four upright ties", "1000 lb, lbf each", 50, () => TieDown.Forces(new(1000 * Pound, 0, 1, 0, 1.2), [.. Enumerable.Repeat(new Strap(0, 0, 1), 4)]).Figure(f => f.Lift!.Value[0]) / PoundForce, 1e-6),
     ];
 
     private static Spread[] Half(params double[] halves) => [.. halves.Select(h => new Spread(-h, 0, h))];
@@ -53,9 +55,18 @@ public static partial class CheckValues
 
     private static double TipMoment()
     {
-        var body = new TieDownCase(800, 1.1, 0.5, 0.8, 0.2, 0.3);
-        var ties = new TieDownSet(2, 1.4, 0.6, 0.5);
-        var force = TieDown.Forces(body, ties).Figure(f => f.Tip);
-        return body.Mass * Gravity * (0.8 * 1.1 - (1 - 0.2) * 0.5) - 2 * force * 1.4;
+        var body = new TieDownCase(800, 1.1, 0.5, 0.8, 0.2);
+        Strap[] straps = [new(1.4, 0.6, 0.5), new(0.3, 0.2, 0.9), new(-0.4, -0.6, 0.5)];
+        var tip = TieDown.Forces(body, straps).Figure(f => f.Tip!.Value.Zip(straps, (force, strap) => force * strap.Arm).Sum());
+        return body.Mass * Gravity * (0.8 * 1.1 - (1 - 0.2) * 0.5) - tip;
+    }
+
+    /// <summary>Of all pairs of forces that bear 1 kN m on arms of 1 and 2 m, the pair with the least sum of squares; the second of them.</summary>
+    private static double LeastEnergy()
+    {
+        var best = Enumerable.Range(0, 501).Select(n => (Second: (double)n, First: 1000 - 2.0 * n)).MinBy(t => t.First * t.First + t.Second * t.Second).Second;
+        // Chosen so that the overturning moment is 1 kN m and nothing rights it.
+        var forces = TieDown.Forces(new(1000 / Gravity, 1, 0, 1, 0), [new(1, 0, 0), new(2, 0, 0)]);
+        return forces.Figure(f => f.Tip!.Value[1]) is var found && Math.Abs(found - best) < 0.5 ? found : double.NaN;
     }
 }

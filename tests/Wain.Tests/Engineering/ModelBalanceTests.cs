@@ -36,6 +36,68 @@ public class ModelBalanceTests
         Assert.Equal(1.22, run.Figure("total.centre_y_ready"), 2);
     }
 
+    /// <summary>A floor of 2 m by 2 m of almost no weight and a load of 100 kg whose centre lies 1.5 m over it; straps at the corners lean by 3 in 4 (3-4-5 triangles), forward ones forward.</summary>
+    private static Wain.Core.Compilation Strapped(string facts, string materials = "") =>
+        Of(Ply.Replace("density 600 kg/m3 from 550 kg/m3 to 700 kg/m3", "density 0.0000001 kg/m3", StringComparison.Ordinal) + materials + Deck("floor", "skin", "2 m", "2 m", top: "12 mm", front: "1 m") + Load("box", 100, "(0 m, 0 m, 1.5 m)") + OnTruck(facts));
+
+    private const string Leaning = """
+         tie_down front_left at (1.3 m, 1 m, 0 m), to (1 m, 1 m, 0.4 m), rated 500 N
+         tie_down front_right at (1.3 m, -1 m, 0 m), to (1 m, -1 m, 0.4 m), rated 500 N
+         tie_down rear_left at (-1.3 m, 1 m, 0 m), to (-1 m, 1 m, 0.4 m), rated 500 N
+         tie_down rear_right at (-1.3 m, -1 m, 0 m), to (-1 m, -1 m, 0.4 m), rated 500 N
+
+        """;
+
+    /// <summary>
+    /// By hand, W = 980.665 N. Braking at 0.8 g slides with 784.5 N, borne by the two rear straps at 3/5: 653.8 N each. It tips with W (0.8 x 1.5 - 1) = 196 N m about the front
+    /// edge, to which rear straps have an arm of 2 x 4/5 + 0.4 x 3/5 = 1.84 m. Front straps start 0.4 m over that edge and slacken. Upward, a fifth of W on four at 4/5: 61.3 N.
+    /// </summary>
+    [Fact]
+    public void Straps_hold_along_their_own_lines()
+    {
+        var run = Strapped(Leaning);
+        const double weight = 980.665;
+        Assert.Equal(weight * 0.8 / 1.2, run.Figure("truck.tie_down_force_braking"), 2);
+        Assert.Equal(weight * 0.5 / 1.2, run.Figure("truck.tie_down_force_speeding_up"), 2);
+        Assert.Equal(weight * 0.2 / 3.2, run.Figure("truck.tie_down_force_upward"), 2);
+        var braking = run.Engineering().Balance!.TieDowns.Single(t => t.Direction == "braking");
+        Assert.Equal(weight * 0.2 / 3.68, braking.Straps.Single(s => s.Name == "rear_left").Tip!.Value, 2);
+        Assert.Equal(0, braking.Straps.Single(s => s.Name == "front_left").Tip!.Value, 9);
+        Assert.Equal(1 / 1.5, braking.TipsAt!.Value, 4);
+        Assert.Contains(run.Findings, f => f.Code == "WN6112" && f.Message.Contains("147 lbf of rear_left", StringComparison.Ordinal));
+        // Nothing leans to a side: that is said, and no force is made of it.
+        Assert.Contains("turning left at 0.5 g no strap holds against sliding, so 110 lbf is left to the bed", Assert.Single(run.Findings, f => f.Code == "WN6113").Message, StringComparison.Ordinal);
+        Assert.Equal("no strap holds against sliding", run.Design!.Figures.FindMissing("truck.tie_down_force_turning_left")!.Reason);
+    }
+
+    /// <summary>Stated loads take the place of those of the rule, and the weakest of a point and what is bought for it is what counts.</summary>
+    [Fact]
+    public void Stated_loads_and_the_weakest_part_count()
+    {
+        const string bought = "hardware hook {\n kind tie_down\n weight 1 kg\n rated 300 N\n price 1 USD per each on 2026-01-01\n}\n";
+        var run = Strapped(Leaning.Replace("rated 500 N", "rated 500 N, with hook", StringComparison.Ordinal) + " tie_down_loads forward 0.4 rear 0.4 side 0.25 up 0.2\n", bought);
+        double weight = 980.665 + 4 * 9.80665;
+        Assert.Equal(weight * 0.4 / 1.2, run.Figure("truck.tie_down_force_braking"), 2);
+        Assert.Contains(run.Findings, f => f.Code == "WN6112" && f.Message.Contains("is rated 67 lbf", StringComparison.Ordinal));
+        Assert.Equal(4, run.Figure("hook.need"), 9);
+    }
+
+    /// <summary>A point that names no place on the camper is held straight up its side: against tipping and lifting, not against sliding. Its arm is the way to the far edge.</summary>
+    [Fact]
+    public void A_strap_straight_up_holds_no_sliding()
+    {
+        var run = Strapped(" tie_down left at (-1 m, 1 m, 0 m)\n tie_down right at (-1 m, -1 m, 0 m)\n");
+        Assert.Equal(980.665 * 0.2 / 4, run.Figure("truck.tie_down_force_braking"), 2);
+        Assert.Contains("braking at 0.8 g no strap holds against sliding", Assert.Single(run.Findings, f => f.Code == "WN6113").Message, StringComparison.Ordinal);
+    }
+
+    [Fact]
+    public void A_strap_without_length_is_told()
+    {
+        var told = Assert.Single(Compile(Ply + Deck("floor", "skin", "2 m", "2 m") + OnTruck(" tie_down left at (-1 m, 1 m, 0 m), to (-1 m, 1 m, 0 m)\n")).Findings, f => f.Code == "WN6002");
+        Assert.Contains("both its ends at one place", told.Message, StringComparison.Ordinal);
+    }
+
     /// <summary>Plain arithmetic: a plate of 1 m by 1 m by 12 mm at 600 kg/m3 weighs 7.2 kg, its middle 6 mm under its top.</summary>
     [Fact]
     public void A_plate_has_its_centre_in_its_middle()
