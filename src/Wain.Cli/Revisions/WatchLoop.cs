@@ -149,6 +149,8 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         _missing.Clear();
         _missing.UnionWith(missing);
         Tell(compiled, clock);
+        // While nobody waits: what the run before left is cleared away now and not in the middle of the next one.
+        GC.Collect();
     }
 
     private bool IncludesAreSame(IncludeReader read, Dictionary<string, SourceText> now)

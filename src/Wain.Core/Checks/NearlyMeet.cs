@@ -28,7 +28,7 @@ public static class NearlyMeet
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        var bodies = input.Clearance.Bodies.Where(b => b.Kind == BodyKind.Panel && b.Parts.Length > 0).ToImmutableArray();
+        var bodies = input.Clearance.Bodies.Where(b => b.Kind == BodyKind.Panel).ToImmutableArray();
         var joined = input.Structure.Joints.SelectMany(j => new[] { (j.First.Panel.Name, j.Second.Panel.Name), (j.Second.Panel.Name, j.First.Panel.Name) }).ToHashSet();
         foreach (var (a, b, distance, at) in Pairs(bodies))
         {
@@ -46,9 +46,9 @@ public static class NearlyMeet
 
     private static IEnumerable<(int A, int B, double Distance, Vec3 At)> Pairs(ImmutableArray<Body> bodies)
     {
-        var tree = new BoxTree([.. bodies.Select(b => b.Bounds)]);
+        var tree = new BoxTree([.. bodies.Select(b => b.Around)]);
         for (int a = 0; a < bodies.Length; a++)
-            foreach (int b in tree.Touching(bodies[a].Bounds.Grown(Near)).Where(b => b > a).Order())
+            foreach (int b in tree.Touching(bodies[a].Around.Grown(Near)).Where(b => b > a).Order())
             {
                 double least = double.PositiveInfinity;
                 Vec3 at = default;

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
@@ -13,13 +14,31 @@ public enum BodyKind
 }
 
 /// <summary>Something solid with a place: a panel with its zones, the trim of a unit, or what is screwed on along a joint.</summary>
-/// <param name="Name">As a message says it: "left_wall", "the trim of window at shell_left.vent".</param>
-/// <param name="Panel">The panel that it is or that it sits on.</param>
-/// <param name="Opening">The opening of a trim.</param>
-/// <param name="FromOutside">True if it stands out of the panel's outside face.</param>
-/// <param name="Parts">Convex solids that share no volume (mm).</param>
-public sealed record Body(string Name, BodyKind Kind, PlacedPanel Panel, PlacedOpening? Opening, bool FromOutside, ImmutableArray<ConvexPolyhedron> Parts)
+/// <param name="name">As a message says it: "left_wall", "the trim of window at shell_left.vent".</param>
+/// <param name="panel">The panel that it is or that it sits on.</param>
+/// <param name="opening">The opening of a trim.</param>
+/// <param name="fromOutside">True if it stands out of the panel's outside face.</param>
+/// <param name="around">A block that it lies in, known before its solids are made (mm).</param>
+/// <param name="make">Convex solids that share no volume (mm).</param>
+public sealed class Body(string name, BodyKind kind, PlacedPanel panel, PlacedOpening? opening, bool fromOutside, Box3 around, Func<ImmutableArray<ConvexPolyhedron>> make)
 {
+    private StrongBox<ImmutableArray<ConvexPolyhedron>>? _parts;
+
+    public string Name { get; } = name;
+
+    public BodyKind Kind { get; } = kind;
+
+    public PlacedPanel Panel { get; } = panel;
+
+    public PlacedOpening? Opening { get; } = opening;
+
+    public bool FromOutside { get; } = fromOutside;
+
+    public Box3 Around { get; } = around;
+
+    /// <summary>Convex solids that share no volume (mm). Made when first asked for: most bodies are never near enough to another.</summary>
+    public ImmutableArray<ConvexPolyhedron> Parts => (_parts ??= new(make())).Value;
+
     public Box3 Bounds => Parts.Select(p => p.Bounds).Aggregate((a, b) => a.Union(b));
 }
 
@@ -36,14 +55,9 @@ public static class Bodies
     public static ImmutableArray<Body> Of(Structure structure)
     {
         var bodies = ImmutableArray.CreateBuilder<Body>();
-        // Each panel's solid hangs on that panel alone. A small design does not pay for waking other processors.
-        var solids = new Body[structure.Panels.Length];
-        if (solids.Length < 200) for (int i = 0; i < solids.Length; i++) solids[i] = Panel(structure.Panels[i]);
-        else Parallel.For(0, solids.Length, i => solids[i] = Panel(structure.Panels[i]));
-        for (int i = 0; i < solids.Length; i++)
+        foreach (var panel in structure.Panels)
         {
-            var panel = structure.Panels[i];
-            bodies.Add(solids[i]);
+            bodies.Add(Panel(panel));
             foreach (var opening in panel.Openings)
                 if (opening.Unit is { } unit) bodies.AddRange(Trim(panel, opening, unit));
         }
@@ -54,6 +68,19 @@ public static class Bodies
 
     /// <summary>A panel with its bevels, less its openings, recesses and the places of its zones, and the zones themselves.</summary>
     public static Body Panel(PlacedPanel panel)
+    {
+        double low = 0, deep = panel.Thickness;
+        var box = Bounds(panel.Outline, 0, deep);
+        foreach (var zone in panel.Zones)
+        {
+            double end = zone.Offset + zone.Stack.Thickness;
+            (low, deep) = (Math.Min(low, zone.Offset), Math.Max(deep, end));
+            box = box.Union(Bounds(zone.Region, zone.Offset, end));
+        }
+        return new Body(panel.Name, BodyKind.Panel, panel, null, true, Around(panel.Face, box, low, deep), () => Solid(panel));
+    }
+
+    private static ImmutableArray<ConvexPolyhedron> Solid(PlacedPanel panel)
     {
         var whole = new Slab(panel.Face, panel.Outline, [], 0, panel.Thickness);
         IEnumerable<ConvexPolyhedron> parts = Solids(whole);
@@ -68,17 +95,36 @@ public static class Bodies
             if (opening.Recess is { } recess)
                 parts = recess.FromOutside ? Less(parts, panel, recess.Region, low, recess.Depth, throughInside: false) : Less(parts, panel, recess.Region, panel.Thickness - recess.Depth, deep, throughOutside: false);
         }
-        return new Body(panel.Name, BodyKind.Panel, panel, null, true, [.. parts]);
+        return [.. parts];
+    }
+
+    // Bevelled edges stand further out at one of the two depths.
+    private static Box2 Bounds(Outline outline, double from, double to)
+    {
+        double tilt = 0;
+        foreach (var edge in outline.Edges) tilt = Math.Max(tilt, Math.Abs(edge.Tilt));
+        return tilt == 0 ? outline.Bounds : outline.Bounds.Union(At(from)).Union(At(to));
+
+        Box2 At(double depth) => outline.AtDepth(depth).Outline?.Bounds ?? outline.Bounds;
+    }
+
+    private static Box3 Around(Frame face, Box2 box, double from, double to)
+    {
+        var (middle, u, v, n) = (face.ToWorld(box.Centre, (from + to) / 2), face.U * (box.Width / 2), face.V * (box.Height / 2), face.N * ((to - from) / 2));
+        var half = new Vec3(Math.Abs(u.X) + Math.Abs(v.X) + Math.Abs(n.X), Math.Abs(u.Y) + Math.Abs(v.Y) + Math.Abs(n.Y), Math.Abs(u.Z) + Math.Abs(v.Z) + Math.Abs(n.Z));
+        return new(middle - half, middle + half);
     }
 
     private static IEnumerable<Body> Trim(PlacedPanel panel, PlacedOpening opening, UnitMaterial unit)
     {
-        var region = opening.Hole.Offset(unit.Flange).Outline ?? opening.Hole;
         double outside = unit.ProudOutside - (opening.Recess is { FromOutside: true } o ? o.Depth : 0);
         double inside = unit.ProudInside - (opening.Recess is { FromOutside: false } i ? i.Depth : 0);
         string name = $"the trim of {unit.Name} at {panel.Name}.{opening.Name}";
-        if (outside > Tolerance.Length) yield return new Body(name, BodyKind.Trim, panel, opening, true, [.. Solids(new Slab(panel.Face, region, [], -outside, 0))]);
-        if (inside > Tolerance.Length) yield return new Body(name + " inside", BodyKind.Trim, panel, opening, false, [.. Solids(new Slab(panel.Face, region, [], panel.Thickness, panel.Thickness + inside))]);
+        if (outside > Tolerance.Length) yield return Flange(name, true, -outside, 0);
+        if (inside > Tolerance.Length) yield return Flange(name + " inside", false, panel.Thickness, panel.Thickness + inside);
+
+        Body Flange(string called, bool fromOutside, double from, double to) =>
+            new(called, BodyKind.Trim, panel, opening, fromOutside, Around(panel.Face, opening.Hole.Bounds.Grown(Math.Max(0, unit.Flange)), from, to), () => Solids(new Slab(panel.Face, opening.Hole.Offset(unit.Flange).Outline ?? opening.Hole, [], from, to)));
     }
 
     // Hinges, latches and edging sit along the joint, on each panel's face that looks at it: the face that the joint names, or else the outside.
@@ -90,7 +136,7 @@ public static class Bodies
             var stated = material.Fact.Find(fact.Keyword == "trim" ? "section" : "proud");
             if (stated is null || structure.Spec.Evaluator.Length(stated, fact.Keyword == "trim" ? "thickness" : "value") is not { } proud || proud <= 0) continue;
             foreach (var side in new[] { joint.First, joint.Second })
-                if (Strip(joint, side, proud) is { } strip) yield return new Body($"{name} on {side.Panel.Name} along {joint.Name}", BodyKind.Hardware, side.Panel, null, side.Name != "inside", [strip]);
+                if (Strip(joint, side, proud) is { } strip) yield return new Body($"{name} on {side.Panel.Name} along {joint.Name}", BodyKind.Hardware, side.Panel, null, side.Name != "inside", strip.Bounds, () => [strip]);
         }
     }
 

@@ -29,9 +29,16 @@ public static class ClearancePass
 
     private static ImmutableArray<Clash> Clashes(ImmutableArray<Body> bodies)
     {
-        Body[] panels = [.. bodies.Where(b => b.Kind == BodyKind.Panel && b.Parts.Length > 0)];
+        Body[] panels = [.. Near([.. bodies.Where(b => b.Kind == BodyKind.Panel)]).Where(b => b.Parts.Length > 0)];
         return [.. MovingClearance.Overlaps([.. panels.Select(b => b.Parts)]).Where(o => o.Depth > ClashTolerance)
             .Select(o => new Clash(panels[o.A].Panel, panels[o.B].Panel, o.Depth, Middle(panels[o.A], panels[o.B])))];
+    }
+
+    // Those that have another near them: the rest needs no solids.
+    private static IEnumerable<Body> Near(Body[] bodies)
+    {
+        var tree = new BoxTree([.. bodies.Select(b => b.Around)]);
+        return bodies.Where(b => tree.Touching(b.Around).Count > 1);
     }
 
     private static Vec3 Middle(Body a, Body b) =>

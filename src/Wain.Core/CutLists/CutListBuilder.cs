@@ -50,8 +50,8 @@ public static class CutListBuilder
     private static CutPart PartOf(Piece piece, CutKind kind, bool hasGrain)
     {
         var bounds = piece.Rough.Bounds;
-        // The length of the stock stands upright, so what runs along the panel is turned a quarter to the left.
-        bool turn = piece.Grain switch { Grain.Along => true, Grain.Up => false, _ => bounds.Width > bounds.Height };
+        // The length of the stock stands upright, so what runs along the panel is turned a quarter to the left. Rounding alone turns nothing.
+        bool turn = piece.Grain switch { Grain.Along => true, Grain.Up => false, _ => bounds.Width > bounds.Height + 0.01 };
         long width = Up(piece.BlankWidth), length = Up(piece.BlankLength);
         var outline = ImmutableArray<CutPoint>.Empty;
         if (kind != CutKind.Roll && piece.Rough.Area() < bounds.Width * bounds.Height - 1)

@@ -33,13 +33,9 @@ internal sealed class WorkReach
         _ledger = ledger;
         _driver = ledger.Default("driver_room") * 1000;
         _hand = ledger.Default("hand_room") * 1000;
-        foreach (var body in ledger.Input.Clearance.Bodies) if (body.Kind == BodyKind.Panel && body.Parts.Length > 0) _bodies.Add(body);
+        foreach (var body in ledger.Input.Clearance.Bodies) if (body.Kind == BodyKind.Panel) _bodies.Add(body);
         var boxes = new Box3[_bodies.Count];
-        for (int i = 0; i < boxes.Length; i++)
-        {
-            boxes[i] = _bodies[i].Parts[0].Bounds;
-            foreach (var part in _bodies[i].Parts) boxes[i] = boxes[i].Union(part.Bounds);
-        }
+        for (int i = 0; i < boxes.Length; i++) boxes[i] = _bodies[i].Around;
         _tree = new BoxTree(boxes);
     }
 

@@ -102,10 +102,10 @@ public static class SvgWriter
         return level switch { 0 => "#000", 255 => "#fff", _ => $"#{level:x2}{level:x2}{level:x2}" };
     }
 
-    /// <summary>To 0.01 mm: finer than any printer, and coarse enough that the last bits of arithmetic never show.</summary>
+    /// <summary>To 0.01 mm: finer than any printer, and coarse enough that the last bits of arithmetic never show. They would at a half: so what is within a millionth of one is one.</summary>
     internal static string Number(double value)
     {
-        double rounded = Math.Round(value, 2, MidpointRounding.AwayFromZero);
+        double rounded = Math.Round(Math.Round(value, 6), 2, MidpointRounding.AwayFromZero);
         if (!double.IsFinite(rounded)) throw new ArgumentOutOfRangeException(nameof(value), value, "A coordinate is a finite number.");
         return rounded == 0 ? "0" : rounded.ToString("0.##", CultureInfo.InvariantCulture);
     }

@@ -18,8 +18,15 @@ public readonly record struct Box2(Vec2 Min, Vec2 Max)
         return new(min, max);
     }
 
+    public static Box2 Of(Vec2 a, Vec2 b) => new(new(Math.Min(a.X, b.X), Math.Min(a.Y, b.Y)), new(Math.Max(a.X, b.X), Math.Max(a.Y, b.Y)));
+
     public Box2 Grown(double by) => new(Min - new Vec2(by, by), Max + new Vec2(by, by));
     public bool Touches(Box2 b) => Min.X <= b.Max.X && b.Min.X <= Max.X && Min.Y <= b.Max.Y && b.Min.Y <= Max.Y;
+    public bool Holds(Vec2 p) => Min.X <= p.X && p.X <= Max.X && Min.Y <= p.Y && p.Y <= Max.Y;
+
+    /// <summary>mm between two boxes; 0 when they touch. Never more than the distance between what they hold.</summary>
+    public double DistanceTo(Box2 b) => new Vec2(Math.Max(0, Math.Max(b.Min.X - Max.X, Min.X - b.Max.X)), Math.Max(0, Math.Max(b.Min.Y - Max.Y, Min.Y - b.Max.Y))).Length;
+
     public Box2 Union(Box2 b) => new(new(Math.Min(Min.X, b.Min.X), Math.Min(Min.Y, b.Min.Y)), new(Math.Max(Max.X, b.Max.X), Math.Max(Max.Y, b.Max.Y)));
 }
 

@@ -13,6 +13,13 @@ public readonly record struct HalfPlane(Vec2 Point, Vec2 Keep)
     /// <summary>mm, positive on the side that stays.</summary>
     public double Height(Vec2 p) => (p - Point).Dot(Keep);
 
+    /// <summary>mm, the least and the greatest in a box.</summary>
+    public (double Low, double High) Heights(Box2 box)
+    {
+        var (middle, half) = (Height(box.Centre), (Math.Abs(Keep.X) * box.Width + Math.Abs(Keep.Y) * box.Height) / 2);
+        return (middle - half, middle + half);
+    }
+
     public HalfPlane Moved(double along) => new(Point + Keep * along, Keep);
 }
 
@@ -25,6 +32,10 @@ public static class Clipping
     /// <summary>The parts of a counter-clockwise outline on the kept side: none, one, or several where the cut passes through notches.</summary>
     public static ImmutableArray<Outline> Clip(this Outline outline, HalfPlane side)
     {
+        // Most cuts pass an outline by: its box tells.
+        var (low, high) = side.Heights(outline.Bounds);
+        if (low >= -Tolerance.Length) return [outline];
+        if (high <= Tolerance.Length) return [];
         var parts = Parts(outline, side);
         if (!parts.Exists(p => p.Side < 0)) return [outline];
         if (!parts.Exists(p => p.Side > 0)) return [];
@@ -57,23 +68,41 @@ public static class Clipping
     /// <summary>The parts inside every one of several cuts: an outline within a convex shape.</summary>
     public static ImmutableArray<Outline> Clip(this Outline outline, params ReadOnlySpan<HalfPlane> sides)
     {
+        if (Misses(outline, sides)) return [];
         ImmutableArray<Outline> rest = [outline];
-        foreach (var side in sides) rest = [.. rest.SelectMany(r => r.Clip(side))];
+        foreach (var side in sides) rest = Each(rest, side);
         return rest;
+    }
+
+    // Most shapes lie apart: then nothing needs cutting to find that nothing is inside.
+    private static bool Misses(Outline outline, ReadOnlySpan<HalfPlane> sides)
+    {
+        foreach (var side in sides)
+            if (side.Heights(outline.Bounds) is { High: <= Tolerance.Length, Low: < -Tolerance.Length }) return true;
+        return false;
+    }
+
+    private static ImmutableArray<Outline> Each(ImmutableArray<Outline> outlines, HalfPlane side)
+    {
+        if (outlines is [var one]) return side.Heights(one.Bounds).Low >= -Tolerance.Length ? outlines : one.Clip(side);
+        var pieces = ImmutableArray.CreateBuilder<Outline>(outlines.Length);
+        foreach (var outline in outlines) pieces.AddRange(outline.Clip(side));
+        return pieces.DrainToImmutable();
     }
 
     /// <summary>What is inside the convex shape that the cuts enclose, and what is left outside it, cut along the sides in the order given.</summary>
     public static (ImmutableArray<Outline> Inside, ImmutableArray<Outline> Outside) Split(this Outline outline, params ReadOnlySpan<HalfPlane> sides)
     {
+        if (Misses(outline, sides)) return ([], [outline]);
         ImmutableArray<Outline> rest = [outline];
         var outside = ImmutableArray.CreateBuilder<Outline>();
         foreach (var side in sides)
         {
-            outside.AddRange(rest.SelectMany(r => r.Clip(side.Flipped)));
-            rest = [.. rest.SelectMany(r => r.Clip(side))];
+            outside.AddRange(Each(rest, side.Flipped));
+            rest = Each(rest, side);
             if (rest.IsEmpty) return ([], [outline]);
         }
-        return (rest, outside.ToImmutable());
+        return (rest, outside.DrainToImmutable());
     }
 
     /// <summary>The four cuts of a rectangle, those across x first, so that what is left above and below stays in one piece as wide as the rectangle.</summary>
@@ -88,27 +117,29 @@ public static class Clipping
     // Edges cut where they cross the line, each piece wholly on one side: +1 kept, -1 cut away, 0 along the cut.
     private static List<Part> Parts(Outline outline, HalfPlane side)
     {
-        var parts = new List<Part>();
+        var parts = new List<Part>(outline.Count + 4);
+        Span<double> cuts = stackalloc double[4];
         for (int i = 0; i < outline.Count; i++)
         {
             var (edge, s) = (outline.Edges[i], outline.Segment(i));
-            List<double> cuts = [0, 1];
+            int last = 1;
             if (!s.IsArc)
             {
                 var (a, b) = (side.Height(s.From), side.Height(s.To));
-                if (Math.Min(a, b) < -Tolerance.Length && Math.Max(a, b) > Tolerance.Length) cuts.Add(a / (a - b));
+                if (Math.Min(a, b) < -Tolerance.Length && Math.Max(a, b) > Tolerance.Length) cuts[last++] = a / (a - b);
             }
-            else
+            else if (side.Heights(s.Reach) is { Low: <= Tolerance.Length, High: >= -Tolerance.Length })
             {
                 foreach (var p in SegmentPair.LineCircle(side.Point, side.Keep.Right, s.Centre, s.Radius))
-                    if (s.ArcParameter(p) is { } t && !p.IsNear(s.From, 2 * Tolerance.Length) && !p.IsNear(s.To, 2 * Tolerance.Length)) cuts.Add(t);
+                    if (s.ArcParameter(p) is { } t && !p.IsNear(s.From, 2 * Tolerance.Length) && !p.IsNear(s.To, 2 * Tolerance.Length)) cuts[last++] = t;
             }
-            cuts.Sort();
-            for (int k = 1; k < cuts.Count; k++)
+            (cuts[0], cuts[last]) = (0, 1);
+            cuts[..(last + 1)].Sort();
+            for (int k = 1; k <= last; k++)
             {
-                var (from, to, middle) = (s.At(cuts[k - 1]), s.At(cuts[k]), side.Height(s.At((cuts[k - 1] + cuts[k]) / 2)));
+                double middle = side.Height(s.At((cuts[k - 1] + cuts[k]) / 2));
                 int on = middle > Tolerance.Length ? 1 : middle < -Tolerance.Length ? -1 : 0;
-                parts.Add(new Part(edge with { Start = from, Sweep = edge.Sweep * (cuts[k] - cuts[k - 1]) }, to, on));
+                parts.Add(last == 1 ? new Part(edge, s.To, on) : new Part(edge with { Start = s.At(cuts[k - 1]), Sweep = edge.Sweep * (cuts[k] - cuts[k - 1]) }, s.At(cuts[k]), on));
             }
         }
         return parts;
@@ -147,7 +178,7 @@ public static class Clipping
     // Edges of no length go, and straight runs of one kind become one edge.
     private static Outline Tidy(Outline outline)
     {
-        var edges = new List<OutlineEdge>();
+        var edges = new List<OutlineEdge>(outline.Count);
         for (int i = 0; i < outline.Count; i++)
             if (outline.Edges[i].Sweep != 0 || outline.Segment(i).Chord.Length > Tolerance.Length) edges.Add(outline.Edges[i]);
         for (int i = 0; edges.Count > 3 && i < edges.Count;)
@@ -158,6 +189,6 @@ public static class Clipping
             if (same && a.Dot(b) > 0 && Math.Abs(a.Cross(b)) <= Tolerance.Length * Math.Max(a.Length, b.Length)) edges.RemoveAt(i);
             else i++;
         }
-        return new Outline([.. edges]);
+        return edges.Count == outline.Count ? outline : new Outline([.. edges]);
     }
 }

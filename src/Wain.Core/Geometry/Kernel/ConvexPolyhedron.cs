@@ -67,8 +67,12 @@ public sealed class ConvexPolyhedron
                 if (p.Length > 0.9 * Reach) return null;
                 rough.Add(p);
             }
-        if (rough.Count < 4) return null;
-        var box = Box3.Of(rough);
+        return rough.Count < 4 ? null : Within(Box3.Of(rough), planes, scratch);
+    }
+
+    // The solid of planes that is known to lie in a box.
+    private static ConvexPolyhedron? Within(Box3 box, List<Plane> planes, Scratch scratch)
+    {
         var (centre, size) = ((box.Min + box.Max) / 2, (box.Max - box.Min).Length + 1);
         var corners = new List<Vec3>();
         var faces = ImmutableArray.CreateBuilder<PolyhedronFace>();
@@ -89,6 +93,36 @@ public sealed class ConvexPolyhedron
         if (faces.Count < 4) return null;
         var solid = new ConvexPolyhedron([.. corners], faces.ToImmutable());
         return solid.Measures.Volume > Tolerance.Length ? solid : null;
+    }
+
+    /// <summary>
+    /// The solid over a convex outline without bevels between two depths (mm) below a frame's face. Null where edges are too short, or too nearly in one line,
+    /// for each to be a face of its own: <see cref="FromHalfSpaces"/> then tells what is left.
+    /// </summary>
+    public static ConvexPolyhedron? Upright(Frame frame, Outline convex, double from, double to)
+    {
+        int n = convex.Count;
+        if (to - from <= 4 * Tolerance.Length) return null;
+        for (int i = 0; i < n; i++)
+        {
+            var (before, here) = (convex.Segment(convex.Previous(i)), convex.Segment(i));
+            if (here.IsArc || here.Chord.Length <= 4 * Tolerance.Length || before.Chord.Unit.Cross(here.Chord.Unit) <= 4 * Tolerance.Angle) return null;
+        }
+        var corners = ImmutableArray.CreateBuilder<Vec3>(2 * n);
+        foreach (double depth in (ReadOnlySpan<double>)[from, to])
+            for (int i = 0; i < n; i++) corners.Add(frame.ToWorld(convex.Edges[i].Start, depth));
+        var (face, ring) = (frame.Plane, new int[n]);
+        for (int i = 0; i < n; i++) ring[i] = i;
+        var faces = ImmutableArray.CreateBuilder<PolyhedronFace>(n + 2);
+        faces.Add(new(face.Moved(-from), [.. ring]));
+        for (int i = 0; i < n; i++) ring[i] = 2 * n - 1 - i;
+        faces.Add(new(face.Moved(-to).Flipped, [.. ring]));
+        for (int i = 0; i < n; i++)
+        {
+            int next = convex.Next(i);
+            faces.Add(new(Plane.Through(corners[i], frame.DirectionToWorld(convex.Segment(i).Chord.Unit.Right)), [n + i, n + next, next, i]));
+        }
+        return new(corners.MoveToImmutable(), faces.MoveToImmutable());
     }
 
     // Planes that differ by rounding alone are one plane and make one face: left in twice, each would cut away a part of the other's face.
@@ -214,7 +248,10 @@ public sealed class ConvexPolyhedron
 
     /// <summary>The common solid; null when the two share no volume.</summary>
     public static ConvexPolyhedron? Intersection(ConvexPolyhedron a, ConvexPolyhedron b) =>
-        a.Bounds.Touches(b.Bounds) ? FromHalfSpaces([.. a.Planes, .. b.Planes]) : null;
+        a.Bounds.Touches(b.Bounds) ? a.With(Distinct([.. a.Planes, .. b.Planes])) : null;
+
+    // What further planes leave of this solid.
+    private ConvexPolyhedron? With(List<Plane> planes) => Within(Bounds, planes, new Scratch(planes.Count));
 
     /// <summary>This solid less another, as convex parts that share no volume.</summary>
     public ImmutableArray<ConvexPolyhedron> Minus(ConvexPolyhedron other)
@@ -224,7 +261,7 @@ public sealed class ConvexPolyhedron
         List<Plane> kept = [.. Planes];
         foreach (var plane in other.Planes)
         {
-            if (FromHalfSpaces([.. kept, plane.Flipped]) is { } part) parts.Add(part);
+            if (With(Distinct([.. kept, plane.Flipped])) is { } part) parts.Add(part);
             kept.Add(plane);
         }
         return parts.ToImmutable();
@@ -240,7 +277,7 @@ public sealed class ConvexPolyhedron
             if (low >= plane.Offset) return null;
             if (high > plane.Offset) (cutting ??= [.. Planes]).Add(plane);
         }
-        return cutting is null ? this : FromHalfSpaces(cutting);
+        return cutting is null ? this : With(Distinct(cutting));
     }
 
     public ConvexPolyhedron Transformed(RigidMove move) => move.IsNone ? this : new(

@@ -45,7 +45,9 @@ public static class OutlineMeasures
     public static double Area(this Outline outline) => Math.Abs(outline.SignedArea());
     public static Vec2 Centroid(this Outline outline) => outline.Moments().Centroid;
 
-    public static Moments Moments(this Outline outline)
+    public static Moments Moments(this Outline outline) => outline.Measured;
+
+    internal static Moments Integrate(Outline outline)
     {
         if (outline.Count == 0) return default;
         // Measured from a corner: far from the origin the terms would be large and cancel.

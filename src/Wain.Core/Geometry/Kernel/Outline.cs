@@ -1,4 +1,6 @@
+using System.Collections;
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 
 namespace Wain.Core.Geometry.Kernel;
 
@@ -9,8 +11,16 @@ namespace Wain.Core.Geometry.Kernel;
 public sealed record OutlineEdge(Vec2 Start, double Sweep = 0, string? Name = null, double Tilt = 0);
 
 /// <summary>A closed outline of straight and arc edges in a plane (mm). Counter-clockwise and without crossings when it is a panel's.</summary>
-public sealed record Outline(ImmutableArray<OutlineEdge> Edges)
+public sealed record Outline
 {
+    // Asked for again and again, and the same as long as the edges are. Boxed, so that two threads that ask at once each see a whole value.
+    private StrongBox<Box2>? _bounds;
+    private StrongBox<Moments>? _moments;
+
+    public Outline(ImmutableArray<OutlineEdge> edges) => Edges = edges;
+
+    public ImmutableArray<OutlineEdge> Edges { get; }
+
     public int Count => Edges.Length;
 
     public static Outline Polygon(params IEnumerable<Vec2> corners) => new([.. corners.Select(c => new OutlineEdge(c))]);
@@ -24,7 +34,7 @@ public sealed record Outline(ImmutableArray<OutlineEdge> Edges)
     public int Next(int i) => i + 1 == Count ? 0 : i + 1;
     public int Previous(int i) => i == 0 ? Count - 1 : i - 1;
     public Segment Segment(int i) => new(Edges[i].Start, Edges[Next(i)].Start, Edges[i].Sweep);
-    public IEnumerable<Segment> Segments => Enumerable.Range(0, Count).Select(Segment);
+    public SegmentRow Segments => new(this);
     public IEnumerable<Vec2> Corners => Edges.Select(e => e.Start);
 
     /// <summary>The edge with a name, or -1.</summary>
@@ -36,7 +46,11 @@ public sealed record Outline(ImmutableArray<OutlineEdge> Edges)
     }
 
     public double Perimeter => Segments.Sum(s => s.Length);
-    public Box2 Bounds => Segments.Select(s => s.Bounds).Aggregate((a, b) => a.Union(b));
+    public Box2 Bounds => (_bounds ??= new(Around())).Value;
+
+    /// <summary>Area and its moments: see <see cref="OutlineMeasures"/>.</summary>
+    internal Moments Measured => (_moments ??= new(OutlineMeasures.Integrate(this))).Value;
+
     public bool HasArcs => Edges.Any(e => e.Sweep != 0);
 
     public Outline WithEdge(int i, Func<OutlineEdge, OutlineEdge> change) => new(Edges.SetItem(i, change(Edges[i])));
@@ -52,6 +66,13 @@ public sealed record Outline(ImmutableArray<OutlineEdge> Edges)
     /// <summary>This outline if it runs counter-clockwise, else the same walked the other way.</summary>
     public Outline CounterClockwise => this.SignedArea() < 0 ? Reversed : this;
 
+    private Box2 Around()
+    {
+        var box = Segment(0).Bounds;
+        for (int i = 1; i < Count; i++) box = box.Union(Segment(i).Bounds);
+        return box;
+    }
+
     // A record's own text prints every property, and a property of the same type would print itself without end.
     public override string ToString() => string.Join("; ", Segments);
 
@@ -66,5 +87,25 @@ public sealed record Outline(ImmutableArray<OutlineEdge> Edges)
         var hash = new HashCode();
         foreach (var edge in Edges) hash.Add(edge);
         return hash.ToHashCode();
+    }
+}
+
+/// <summary>The edges of an outline as segments, made as they are walked.</summary>
+public readonly struct SegmentRow(Outline outline) : IReadOnlyList<Segment>
+{
+    public int Count => outline.Count;
+    public Segment this[int index] => outline.Segment(index);
+    public Walk GetEnumerator() => new(outline);
+    IEnumerator<Segment> IEnumerable<Segment>.GetEnumerator() => GetEnumerator();
+    IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
+
+    public struct Walk(Outline outline) : IEnumerator<Segment>
+    {
+        private int _at = -1;
+        public readonly Segment Current => outline.Segment(_at);
+        readonly object IEnumerator.Current => Current;
+        public bool MoveNext() => ++_at < outline.Count;
+        public void Reset() => _at = -1;
+        public readonly void Dispose() { }
     }
 }

@@ -34,7 +34,13 @@ public static class OutlineQueries
         return found.ToImmutable();
     }
 
-    public static double DistanceToEdges(this Outline outline, Vec2 p) => outline.Segments.Min(s => s.DistanceTo(p));
+    public static double DistanceToEdges(this Outline outline, Vec2 p)
+    {
+        double least = double.PositiveInfinity;
+        foreach (var s in outline.Segments)
+            if (s.Reach.DistanceTo(new Box2(p, p)) < least) least = Math.Min(least, s.DistanceTo(p));
+        return least;
+    }
 
     /// <summary>True for a point inside or, within the tolerance (mm), on the edge.</summary>
     public static bool Contains(this Outline outline, Vec2 p, double tolerance = Tolerance.Length)
@@ -42,10 +48,11 @@ public static class OutlineQueries
         var inside = false;
         foreach (var s in outline.Segments)
         {
-            if (s.DistanceTo(p) <= tolerance) return true;
+            bool near = s.Reach.Grown(tolerance).Holds(p);
+            if (near && s.DistanceTo(p) <= tolerance) return true;
             // Crossing count of the chord polygon; what lies between a chord and its arc changes sides.
             if (s.From.Y > p.Y != s.To.Y > p.Y && p.X < s.From.X + (p.Y - s.From.Y) / (s.To.Y - s.From.Y) * (s.To.X - s.From.X)) inside = !inside;
-            if (s.BetweenArcAndChord(p)) inside = !inside;
+            if (near && s.BetweenArcAndChord(p)) inside = !inside;
         }
         return inside;
     }
@@ -65,7 +72,9 @@ public static class OutlineQueries
         for (var i = 0; i < a.Count; i++)
             for (var j = 0; j < b.Count; j++)
             {
-                var (p, q) = SegmentPair.Nearest(a.Segment(i), b.Segment(j));
+                var (from, to) = (a.Segment(i), b.Segment(j));
+                if (from.Reach.DistanceTo(to.Reach) >= best.Distance) continue;
+                var (p, q) = SegmentPair.Nearest(from, to);
                 if (p.DistanceTo(q) < best.Distance) best = (p.DistanceTo(q), i, j, p, q);
             }
         return best;
@@ -74,10 +83,13 @@ public static class OutlineQueries
     /// <summary>True when all of <paramref name="inner"/> lies inside, edges allowed to touch.</summary>
     public static bool Contains(this Outline outer, Outline inner, double tolerance = Tolerance.Length)
     {
+        ReadOnlySpan<double> ends = [0, 1];
+        var cuts = new List<double>(4);
         // Split at every meeting, each piece of the inner edge lies wholly in or out, so its middle tells.
         foreach (var s in inner.Segments)
         {
-            List<double> cuts = [0, 1];
+            cuts.Clear();
+            cuts.AddRange(ends);
             foreach (var o in outer.Segments)
                 foreach (var p in SegmentPair.Meet(s, o, tolerance))
                     if ((s.IsArc ? s.ArcParameter(p) : Math.Clamp((p - s.From).Dot(s.Chord) / s.Chord.LengthSquared, 0, 1)) is { } t) cuts.Add(t);

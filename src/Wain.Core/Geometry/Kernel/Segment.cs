@@ -67,17 +67,21 @@ public readonly record struct Segment(Vec2 From, Vec2 To, double Sweep = 0)
     {
         get
         {
-            var box = Box2.Of([From, To]);
+            var box = Box2.Of(From, To);
             if (!IsArc) return box;
             var (centre, radius) = (Centre, Radius);
             foreach (var axis in (ReadOnlySpan<Vec2>)[new(1, 0), new(0, 1), new(-1, 0), new(0, -1)])
             {
+                // A point of the circle is one of the arc where it lies on the arc's side of the chord; on the chord it is an end, which is in already.
                 var p = centre + axis * radius;
-                if (ArcParameter(p, 0) is not null) box = box.Union(new(p, p));
+                if (Chord.Cross(p - From) * Math.Sign(Sweep) < -Tolerance.Length * Chord.Length) box = box.Union(new(p, p));
             }
             return box;
         }
     }
+
+    /// <summary>A box that holds the segment; for an arc larger than <see cref="Bounds"/> and found at less cost.</summary>
+    public Box2 Reach => IsArc ? Box2.Of(From, To).Grown(Sagitta) : Box2.Of(From, To);
 
     /// <summary>True when p lies between the arc and its chord.</summary>
     internal bool BetweenArcAndChord(Vec2 p) =>

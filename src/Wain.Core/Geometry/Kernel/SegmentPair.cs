@@ -6,7 +6,9 @@ public static class SegmentPair
     /// <summary>
     /// The points in both segments, within a tolerance. Segments that run together over a length give the two ends of that length.
     /// </summary>
-    public static List<Vec2> Meet(Segment a, Segment b, double tolerance = Tolerance.Length)
+    public static IReadOnlyList<Vec2> Meet(Segment a, Segment b, double tolerance = Tolerance.Length) => a.Reach.Grown(2 * tolerance).Touches(b.Reach) ? Meets(a, b, tolerance) : [];
+
+    private static List<Vec2> Meets(Segment a, Segment b, double tolerance)
     {
         var found = new List<Vec2>();
         void Add(Vec2 p)
@@ -59,6 +61,11 @@ public static class SegmentPair
     public static (Vec2 OnA, Vec2 OnB) Nearest(Segment a, Segment b)
     {
         if (Meet(a, b) is [var meet, ..]) return (meet, meet);
+        return Apart(a, b);
+    }
+
+    private static (Vec2 OnA, Vec2 OnB) Apart(Segment a, Segment b)
+    {
         var best = (OnA: a.From, OnB: b.Nearest(a.From));
         void Try(Vec2 onA, Vec2 onB)
         {
@@ -97,8 +104,8 @@ public static class SegmentPair
     /// <summary>Pairs of inner points whose joining line stands square on both segments: where a distance has its inner extremes.</summary>
     private static List<(Vec2, Vec2)> CommonNormals(Segment a, Segment b)
     {
+        if (!a.IsArc && !b.IsArc) return [];
         var pairs = new List<(Vec2, Vec2)>();
-        if (!a.IsArc && !b.IsArc) return pairs;
         Vec2 direction;
         if (a.IsArc && b.IsArc) direction = (b.Centre - a.Centre).Unit;
         else direction = (a.IsArc ? b : a).Chord.Unit.Left;

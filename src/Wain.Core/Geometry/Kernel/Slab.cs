@@ -119,9 +119,14 @@ public static class SlabSolids
     // part keeps its edges. Places move linearly with depth: a stretch that has the same parts at both ends has them throughout.
     private static List<ConvexPolyhedron>? Parts(Frame frame, Outline outline, double from, double to)
     {
-        var named = new Outline([.. outline.Edges.Select((e, i) => e with { Name = $"{i}" })]);
         var parts = new List<ConvexPolyhedron>();
-        var upright = outline.Edges.All(e => e.Tilt == 0);
+        if (outline.Edges.All(e => e.Tilt == 0))
+        {
+            if (outline.ConvexParts() is not { } straight) return null;
+            foreach (var part in straight) if ((ConvexPolyhedron.Upright(frame, part, from, to) ?? Prism(frame, part, from, from, to)) is { } prism) parts.Add(prism);
+            return parts;
+        }
+        var named = new Outline([.. outline.Edges.Select((e, i) => e with { Name = $"{i}" })]);
         const double hair = 2e-6;
         // Two places that drift apart very slowly could make stretches without number; one of a two-hundredth costs nothing that can be measured.
         var least = (to - from) / 200;
@@ -134,7 +139,7 @@ public static class SlabSolids
             if (shape is null) shape = Shape(named, start = Math.Min(to, at + least));
             if (shape is null) return null;
             var (good, bad) = (start, to);
-            if (!upright && Shape(named, to) != shape)
+            if (Shape(named, to) != shape)
                 while (bad - good > hair / 4)
                 {
                     var middle = (good + bad) / 2;
