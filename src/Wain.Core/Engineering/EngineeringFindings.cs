@@ -70,8 +70,8 @@ public static class EngineeringFindings
     public static readonly FindingInfo HandForce = new("WN6205", "hand-force", Level.Warning, "A person must push or pull more than the spec allows",
         "Struts that are too strong must be pulled down against their force, and struts that are too weak leave the rest to be lifted.");
 
-    public static readonly FindingInfo StrutFailureSinks = new("WN6206", "strut-failure", Level.Note, "If one gas spring fails the rest do not hold the roof",
-        "A gas spring pushes with what it has and takes over nothing from another, so with one gone the roof sinks and racks towards that corner. It can happen without a sign.");
+    public static readonly FindingInfo StrutFailureSinks = new("WN6206", "strut-failure", Level.Note, "If one strut fails the rest do not hold the roof",
+        "A gas spring pushes with what it has and takes over nothing from another, so with one gone the roof sinks and racks towards that corner; an actuator takes its share of what another leaves, up to what it gives. It can happen without a sign.");
 
     public static readonly FindingInfo NoCase = new("WN6301", "no-load-case", Level.Note, "A panel over or under people has no load case",
         "A bunk holds sleepers and a roof holds snow, or a person who clears it. Without a case nothing is said of whether they do.",

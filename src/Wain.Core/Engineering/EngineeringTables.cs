@@ -155,15 +155,22 @@ internal static class LiftTables
                 ? [new Row(l.Name, [l.Name, show.Kg(l.Carried.Weight.Likely), Cell.Empty, Cell.Empty, Cell.Empty, Cell.Empty, l.ForcesMissing ?? "no lift points are stated"])]
                 : l.Points.Select((p, i) => new Row($"{l.Name}.{p}", [$"{l.Name}.{p}", show.Kg(l.Carried.Weight.Likely), show.N(f.Elastic[i]), show.N(f.Most[i]), show.N(f.Least[i]), f.Failures[i].WorstRise is { } rise ? show.N(rise) : Cell.Empty, f.Failures[i].Falls ? "the corner drops" : "the rest hold it"])))])
         { Note = Cautions.Roof };
-        yield return new Table("strut_failures", "If one gas spring fails",
-            [new("strut", "Strut"), show.Force("left", "The others give"), show.Force("weight", "To hold"), show.Force("by_hand", "Left to hold by hand"), Shown.Plain("racking", "Couple that racks it", show.InPounds ? "lbf in" : "N m", 0), new("then", "Then")],
-            [.. result.Lifts.SelectMany(l => l.Failures.Select(f => { double hold = l.Steps[^1].Weight; return new Row($"{l.Name}.{f.Strut}", [$"{l.Name}.{f.Strut}", show.N(f.Left), show.N(hold), show.N(Math.Max(0, hold - f.Left)), show.InPounds ? f.Racking / (Customary.PoundForce * Customary.Inch) : f.Racking, f.Sinks ? "the roof comes down, that corner first" : "the others hold the weight; the couple racks it"]); }))])
-        { Note = "At the end of the travel. Gas springs take over nothing from each other; the couple is borne by the guides or the walls, or the roof turns over. " + Cautions.Roof };
+        yield return new Table("strut_failures", "If one strut fails",
+            [new("strut", "Strut"), show.Force("left", "Other gas springs give"), show.Force("weight", "To hold"), show.Force("by_hand", "Left to hold by hand"), show.Force("load", "On each other actuator"), Shown.Plain("racking", "Couple that racks it", show.InPounds ? "lbf in" : "N m", 0), new("then", "Then")],
+            [.. result.Lifts.SelectMany(l => l.Failures.Select(f => new Row($"{l.Name}.{f.Strut}", [$"{l.Name}.{f.Strut}", show.N(f.Left), show.N(f.ToHold), f.Load is null ? show.N(Math.Max(0, f.ToHold - f.Left)) : Cell.Empty, f.Load is { } load ? show.N(load) : Cell.Empty, show.InPounds ? f.Racking / (Customary.PoundForce * Customary.Inch) : f.Racking, Then(l, f)])))])
+        { Note = "At the end of a straight travel; of a hinged roof at the angle where least is left, forces at its free edge. Gas springs take over nothing from each other; actuators share what they leave. The couple is borne by guides, walls or hinges, or the roof turns over. " + Cautions.Roof };
         yield return new Table("lift_travel", "Lift over its travel",
             [new("row", "Row"), new("lift", "Lift"), Shown.Plain("travel", "Travel (in, mm or deg)", null, 2), show.Force("needed", "To hold"), show.Force("given", "Struts give"), show.Force("raising", "By hand, raising"), show.Force("lowering", "By hand, lowering"), new("fits", "Within stroke")],
             [.. result.Lifts.SelectMany(l => l.Steps.Where((_, i) => i % 4 == 0).Select((s, i) => { string key = $"{l.Name} {i + 1}"; return new Row(key, [key, l.Name, l.Hinged ? s.Travel : show.Mm(s.Travel), show.N(s.Weight), show.N(s.Struts), show.N(s.HandRaising), show.N(s.HandLowering), s.Fits ? "yes" : "no"]); }))])
         { Note = "A negative force by hand is one that the struts have to spare. " + Cautions.Roof };
     }
+
+    private static string Then(LiftResult lift, StrutFailure failure) => (failure.Sinks, failure.SinksFrom) switch
+    {
+        (true, _) => lift.Hinged ? "it comes down, that side first" : "the roof comes down, that corner first",
+        (_, { } from) => $"it stays fully open, and comes down by itself from {Say.Number(from, "0")} deg",
+        _ => "the others hold the weight; the couple racks it",
+    };
 }
 
 internal static class WarmthTables

@@ -17,18 +17,10 @@ namespace Wain.Core.Engineering;
 /// <param name="Fits">Every strut is within its stroke.</param>
 public sealed record LiftStep(double Travel, double Weight, double Struts, double HandRaising, double HandLowering, bool Fits);
 
-/// <summary>
-/// What happens at the end of the travel if one strut fails. Gas springs push with what they have and take over nothing, so the rest must hold the weight by themselves.
-/// </summary>
-/// <param name="Left">What the other struts give along the lift, N.</param>
-/// <param name="Racking">The couple that turns the roof over towards the strut that failed, N m: weight and the other struts don't stand in one line any more.</param>
-/// <param name="Sinks">The rest give less than the weight.</param>
-public sealed record StrutFailure(string Strut, double Left, double Racking, bool Sinks);
-
 /// <summary>A lift: what it carries (kg, mm), how the points share it, and its travel.</summary>
 public sealed record LiftResult(string Name, PlacedLift Lift, MassSum Carried, ImmutableArray<string> Points, LiftForces? Forces, string? ForcesMissing, ImmutableArray<LiftStep> Steps, double? Margin, bool Hinged)
 {
-    /// <summary>One for each gas spring of a straight lift; empty for a hinged one and for actuators, which hold where they stand.</summary>
+    /// <summary>One for each strut.</summary>
     public ImmutableArray<StrutFailure> Failures { get; init; } = [];
 }
 
@@ -88,10 +80,7 @@ internal static class Lifting
         }
         Judge(ledger, lift, steps, margin);
         foreach (var strut in struts) JudgeStroke(ledger, lift, strut);
-        ImmutableArray<StrutFailure> failures = hinge is null ? Failed(lift, struts, carried, weight) : [];
-        foreach (var failure in failures)
-            if (failure.Sinks && lift.Fact.All("strut").FirstOrDefault(f => Last(f) == failure.Strut) is { } at)
-                ledger.Tell(EngineeringFindings.StrutFailureSinks, $"If {failure.Strut} of {lift.Name} fails, the other struts give {Say.PoundsForce(failure.Left)} of {Say.PoundsForce(weight * lift.Direction.Z)}: the roof comes down, that corner first.", at.Span, $"{lift.Name}.{failure.Strut}", "Prop the roof before anyone goes under it.");
+        var failures = LiftFailures.Of(ledger, lift, hinge, struts, carried, weight);
         return new LiftResult(lift.Name, lift, carried, names, forces, missing, steps, margin, hinge is not null) { Failures = failures };
     }
 
@@ -116,32 +105,7 @@ internal static class Lifting
         return new Spread(force - sum.Below, force, force + sum.Above);
     }
 
-    private static ImmutableArray<StrutFailure> Failed(PlacedLift lift, List<Strut> struts, MassSum carried, double weight)
-    {
-        var results = ImmutableArray.CreateBuilder<StrutFailure>();
-        var move = lift.Direction * lift.Travel;
-        var centre = carried.Centre + move;
-        foreach (var failed in struts)
-        {
-            if (failed.Holds) continue;
-            double up = 0;
-            var couple = Vec3.Zero;
-            foreach (var strut in struts)
-            {
-                if (strut == failed) continue;
-                var end = strut.Moving + move;
-                var along = end - strut.Fixed;
-                double force = along.Length > 0 ? strut.Force(along.Length, strut.LengthAt(move)) : 0;
-                var push = along.Unit * force;
-                up += push.Dot(lift.Direction);
-                couple += (end - centre).Cross(push) / 1000;
-            }
-            results.Add(new StrutFailure(failed.Name, up, Math.Sqrt(couple.X * couple.X + couple.Y * couple.Y), up < weight * lift.Direction.Z - 1e-9));
-        }
-        return results.ToImmutable();
-    }
-
-    private static string Last(BoundFact fact) => fact.Name is { } name ? name[(name.LastIndexOf('.') + 1)..] : fact.Keyword;
+    internal static string Last(BoundFact fact) => fact.Name is { } name ? name[(name.LastIndexOf('.') + 1)..] : fact.Keyword;
 
     private static ImmutableArray<LiftStep> Straight(PlacedLift lift, List<Strut> struts, double weight) =>
         [.. Enumerable.Range(0, Steps + 1).Select(i =>
@@ -162,28 +126,18 @@ internal static class Lifting
     /// <summary>Each strut by its own moment about the hinge; in hand forces at the edge farthest from the hinge.</summary>
     private static ImmutableArray<LiftStep> Turning(Ledger ledger, PlacedLift lift, BoundFact hinge, List<Strut> struts, MassSum carried, double weight)
     {
-        if (ledger.Evaluator.Place(hinge, "first") is not { } a || ledger.Evaluator.Place(hinge, "second") is not { } b) return [];
-        var (p, q) = (new Vec3(a[0], a[1], a[2]), new Vec3(b[0], b[1], b[2]));
-        var axis = (q - p).Unit;
-        double open = hinge.Has("opens") ? ledger.Evaluator.Angle(hinge, "angle") ?? Math.PI / 2 : Math.PI / 2;
-        Vec3 Out(Vec3 point) => point - p - axis * (point - p).Dot(axis);
-        // Opening is the turn that raises the centre.
-        if (axis.Cross(Out(carried.Centre)).Z < 0) axis = -axis;
-        double reach = lift.Carries.Select(c => ledger.Panel(c)).OfType<PlacedPanel>().SelectMany(panel => panel.Outline.Corners.Select(c => Out(panel.Face.ToWorld(c)).Length)).DefaultIfEmpty(Out(carried.Centre).Length).Max() / 1000;
+        if (Hinge.Of(ledger, hinge, carried) is not { } turn) return [];
+        double reach = turn.Reach(ledger, lift, carried);
         var steps = ImmutableArray.CreateBuilder<LiftStep>();
         for (int i = 0; i <= Steps; i++)
         {
-            double angle = open * i / Steps;
-            Vec3 Turn(Vec3 point) => p + (point - p).Rotate(axis, angle);
-            double need = axis.Dot(Out(Turn(carried.Centre)).Cross(new Vec3(0, 0, weight))) / 1000, give = 0;
+            double angle = turn.Open * i / Steps, need = turn.Needed(carried, weight, angle), give = 0;
             bool fits = true;
             foreach (var strut in struts)
             {
-                double longest = Math.Max(strut.LengthAt(Vec3.Zero), ((p + (strut.Moving - p).Rotate(axis, open)) - strut.Fixed).Length);
-                var end = Turn(strut.Moving);
-                var along = end - strut.Fixed;
-                give += axis.Dot(Out(end).Cross(along.Unit * strut.Force(along.Length, longest))) / 1000;
-                fits &= strut.Stroke is not { } stroke || along.Length >= longest - stroke - 0.5;
+                var (push, end) = turn.Push(strut, angle);
+                give += turn.Moment(end, push);
+                fits &= strut.Stroke is not { } stroke || (end - strut.Fixed).Length >= turn.Longest(strut) - stroke - 0.5;
             }
             steps.Add(new LiftStep(angle * 180 / Math.PI, need / reach, give / reach, (need - give) / reach, (give - need) / reach, fits));
         }
@@ -215,28 +169,4 @@ internal static class Lifting
     }
 
     private static double Tape(double mm) => Math.Round(mm / 25.4 * 16) / 16 * 25.4;
-
-    /// <summary>A strut as placed (mm, N).</summary>
-    /// <param name="Holds">An actuator holds where it stands; a gas spring only pushes.</param>
-    private sealed record Strut(string Name, Vec3 Fixed, Vec3 Moving, double Extended, double CompressedForce, double? Stroke, bool Holds)
-    {
-        public static Strut? Read(Ledger ledger, BoundFact fact)
-        {
-            if (ledger.Evaluator.Place(fact, "fixed") is not { } a || ledger.Evaluator.Place(fact, "moving") is not { } b || ledger.Of(fact, "hardware") is not { } hardware) return null;
-            if (hardware.Fact.Find("force") is not { } force || ledger.Evaluator.Number(force, "value") is not { } first)
-            {
-                ledger.Lack(fact.Path + ".force", hardware, "force", fact.Span);
-                return null;
-            }
-            double? stroke = hardware.Fact.Find("stroke") is { } s ? ledger.Evaluator.Length(s, "value") : null;
-            return new Strut(Last(fact), new(a[0], a[1], a[2]), new(b[0], b[1], b[2]), first, ledger.Evaluator.Number(force, "end") ?? first, stroke, hardware.Fact.Find("kind")?.Word("kind") == "actuator");
-        }
-
-        public double LengthAt(Vec3 move) => (Moving + move - Fixed).Length;
-
-        public bool Fits(Vec3 travel) => Stroke is not { } stroke || Math.Abs(LengthAt(travel) - LengthAt(Vec3.Zero)) <= stroke + 0.5;
-
-        /// <summary>N at a length, between extended and compressed in proportion; an actuator gives one force.</summary>
-        public double Force(double length, double longest) => Stroke is { } stroke and > 0 ? Extended + (CompressedForce - Extended) * Math.Clamp((longest - length) / stroke, 0, 1) : Extended;
-    }
 }
