@@ -16,24 +16,20 @@ namespace Wain.Core.Engineering;
 /// </summary>
 internal static class JointStrength
 {
-    public const string Cantilever = "the moment at the held edge of a cantilever is not followed into its joint";
-
-    public static void Joints(Ledger ledger, BoundFact fact, PlacedPanel panel, CaseLoad load, string edges, string how, List<StrengthRow> rows)
+    public static void Joints(Ledger ledger, BoundFact fact, PlacedPanel panel, CaseLoad load, double span, string edges, string how, List<StrengthRow> rows)
     {
+        if (edges == "cantilever")
+        {
+            Cantilever(ledger, fact, panel, load, span, rows);
+            return;
+        }
         double shorter = Math.Min(panel.Width, panel.Height) / 1000, patch = Math.Min(load.PatchWidth, load.PatchLength);
         double line = load.Force > 0 ? load.Force / patch : load.Pressure * shorter / 2;
         foreach (var joint in ledger.JointsOf(panel))
         {
             StrengthRow Row(StrengthKind kind, string of, double? value, double? allowable, string source) => new(fact.Name!, panel.Name, load.Words, how, kind, $"{joint.Name}: {of}", value, allowable, source);
-            bool comesApart = joint.Fact.Find("unglued") is not null;
-            var glue = comesApart || joint.Fact.Find("glue") is not { } glued ? null : ledger.Of(glued, "glue");
-            var screws = joint.Fact.Find("screws");
+            var (glue, screws) = Held(ledger, joint);
             if (glue is null && screws is null) continue;
-            if (edges == "cantilever")
-            {
-                rows.Add(Row(StrengthKind.JointShear, glue?.Name ?? "screws", null, null, Cantilever));
-                continue;
-            }
             bool pulls = PullsOff(panel, joint, load, out bool presses);
             if (presses) continue;
             if (glue is not null)
@@ -45,6 +41,42 @@ internal static class JointStrength
             if (screws is not null) Screws(ledger, joint, screws, line, load.Force > 0 ? patch : joint.Length / 1000, pulls, Row, rows);
             if (!pulls && glue is not null && joint.Fact.Find("gusset") is { } gusset) Gusset(ledger, joint, gusset, glue, line * Math.Min(load.Force > 0 ? patch : joint.Length / 1000, joint.Length / 1000), Row, rows);
         }
+    }
+
+    private static (Material? Glue, BoundFact? Screws) Held(Ledger ledger, PlacedJoint joint) =>
+        (joint.Fact.Find("unglued") is not null || joint.Fact.Find("glue") is not { } glued ? null : ledger.Of(glued, "glue"), joint.Fact.Find("screws"));
+
+    /// <summary>
+    /// The held edge of a cantilever passes on all of its load and the moment of it: M = q L^2/2, or P L of a patch at the free edge, on each length of the edge. A glue line bears the moment as
+    /// the section of a beam, pulled open at one side; screws in a row by their pull, about the far side of the edge; a gusset in its own plane. Each as if it held alone. Walls and fillets
+    /// that stand on the panel and stiffen it are left out: a cabover with side walls has far more in hand than its floor alone.
+    /// </summary>
+    private static void Cantilever(Ledger ledger, BoundFact fact, PlacedPanel panel, CaseLoad load, double span, List<StrengthRow> rows)
+    {
+        double strip = load.PatchWidth, line = load.Force > 0 ? load.Force / strip : load.Pressure * span, moment = load.Force > 0 ? line * span : line * span / 2;
+        bool any = false;
+        foreach (var joint in ledger.JointsOf(panel))
+        {
+            StrengthRow Row(StrengthKind kind, string of, double? value, double? allowable, string source) => new(fact.Name!, panel.Name, load.Words, "held edge of a cantilever", kind, $"{joint.Name}: {of}", value, allowable, source);
+            var (glue, screws) = Held(ledger, joint);
+            var own = ReferenceEquals(joint.First.Panel, panel) ? joint.First : joint.Second;
+            if (own.IsFace || glue is null && screws is null) continue;
+            any = true;
+            double width = JointTakeoff.ContactWidth(ledger.Evaluator, joint).Width / 1000, length = joint.Length / 1000, borne = load.Force > 0 ? Math.Min(strip, length) : length;
+            if (glue is not null)
+            {
+                var (allowable, source) = Strength.Allowable(glue, "shear_strength");
+                rows.Add(Row(StrengthKind.JointShear, glue.Name, line / width, allowable, source));
+                rows.Add(Row(StrengthKind.JointPull, glue.Name, 6 * moment / (width * width), null, $"{glue.Name} states no strength for a pull square to its glue line"));
+            }
+            if (screws is not null)
+            {
+                Screws(ledger, joint, screws, line, borne, pulls: false, Row, rows);
+                Screws(ledger, joint, screws, moment / (width / 2), borne, pulls: true, Row, rows);
+            }
+            if (glue is not null && joint.Fact.Find("gusset") is { } gusset) Gusset(ledger, joint, gusset, glue, line * borne, Row, rows, moment * borne);
+        }
+        if (!any) rows.Add(new StrengthRow(fact.Name!, panel.Name, load.Words, "held edge of a cantilever", StrengthKind.JointPull, panel.Name + ": held edge", null, null, "no joint of an edge of it is glued or screwed, so the moment at its held edge is not followed"));
     }
 
     /// <summary>
@@ -107,12 +139,12 @@ internal static class JointStrength
     /// <summary>The stick at the edge of a panel; null where a screw ends in sheet.</summary>
     private static Material? EndsIn(PlacedPanel panel) => panel.Stack.Frame?.Material;
 
-    private static void Gusset(Ledger ledger, PlacedJoint joint, BoundFact gusset, Material glue, double force, Func<StrengthKind, string, double?, double?, string, StrengthRow> row, List<StrengthRow> rows)
+    private static void Gusset(Ledger ledger, PlacedJoint joint, BoundFact gusset, Material glue, double force, Func<StrengthKind, string, double?, double?, string, StrengthRow> row, List<StrengthRow> rows, double moment = 0)
     {
         var e = ledger.Evaluator;
         if (ledger.Of(gusset, "material") is not SheetMaterial sheet || e.Length(gusset, "leg") is not { } leg || e.Length(gusset, "other") is not { } other) return;
         double count = Math.Max(1, e.Number(gusset, "count") ?? 1);
-        var found = Bonds.Gusset(force / count, leg / 1000, other / 1000, sheet.Thickness / 1000);
+        var found = Bonds.Gusset(force / count, leg / 1000, other / 1000, sheet.Thickness / 1000, moment / count);
         var (allowable, source) = Strength.Allowable(glue, "shear_strength");
         rows.Add(row(StrengthKind.GussetBond, sheet.Name, found.TryGet(out double stress) ? stress : null, allowable, found.Reason ?? source));
     }

@@ -221,7 +221,7 @@ internal static class Strength
             }
         }
         JointStrength.Splices(ledger, fact, panel, section, (i, alongU) => (alongU ? found.AlongU : found.AlongV)?[i], load.Words, how, rows);
-        JointStrength.Joints(ledger, fact, panel, load, edges, "the edge bears half the shorter side", rows);
+        JointStrength.Joints(ledger, fact, panel, load, found.Span, edges, "the edge bears half the shorter side", rows);
         Judge(ledger, fact, rows);
         var keys = new List<string> { deflection };
         foreach (var kind in Enum.GetValues<StrengthKind>())
@@ -231,7 +231,7 @@ internal static class Strength
             foreach (var row in rows) if (row.Kind == kind && row.Value is { } value && value > (worst?.Value ?? double.NegativeInfinity)) worst = row;
             if (worst is null) continue;
             keys.Add($"{name}.{Key(kind)}");
-            ledger.Add(keys[^1], worst.Value!.Value, worst.IsForce ? Dimension.OfForce : Dimension.OfPressure, fact.NameSpan, Formula(worst, load), worst.IsJoint ? [load.Figure, panel.Name + (panel.Width <= panel.Height ? ".width" : ".height")] : inputs);
+            ledger.Add(keys[^1], worst.Value!.Value, worst.IsForce ? Dimension.OfForce : Dimension.OfPressure, fact.NameSpan, Formula(worst, load, edges), worst.IsJoint ? [load.Figure, panel.Name + (panel.Width <= panel.Height ? ".width" : ".height")] : inputs);
         }
         StrengthRow? least = null;
         foreach (var row in rows) if (row.Margin is { } m && (least is null || m < least.Margin)) least = row;
@@ -256,9 +256,10 @@ internal static class Strength
     };
 
     /// <summary>How the largest value of a kind comes about; the layer or joint that has it is named.</summary>
-    private static string Formula(StrengthRow row, CaseLoad load)
+    private static string Formula(StrengthRow row, CaseLoad load, string edges)
     {
-        string line = load.Force > 0 ? "patch force over the width of the patch" : "load times half the panel's shorter side";
+        bool held = edges == "cantilever";
+        string line = held ? load.Force > 0 ? "patch force over the width of the patch" : "load times the span" : load.Force > 0 ? "patch force over the width of the patch" : "load times half the panel's shorter side";
         return row.Kind switch
         {
             StrengthKind.FaceStress or StrengthKind.Wrinkling => $"E (N/A + M z/D) at the outer fibre of {row.Of}, E its modulus, D that of all layers",
@@ -266,6 +267,9 @@ internal static class Strength
             StrengthKind.CoreShear => $"V (sum of E z t beyond it)/(D b) in {row.Of}",
             StrengthKind.SpliceBond => $"stress times thickness of the skin over the lap, {row.Of}",
             StrengthKind.SpliceSkin => $"stress times thickness of the skin over what the lap leaves, {row.Of}",
+            StrengthKind.JointPull when held => $"6 M/w^2, M = {line}, times {(load.Force > 0 ? "the span" : "half the span")}, w the width of the glue line, {row.Of}",
+            StrengthKind.ScrewPull when held => $"M s/(w/2), M = {line}, times {(load.Force > 0 ? "the span" : "half the span")}, s the spacing of the screws, w the width of the edge, {row.Of}",
+            StrengthKind.GussetBond when held => $"sqrt((F/(l t))^2 + ((3 F b + 6 M)/(l^2 t))^2), F and M of the held edge on one gusset, {row.Of}",
             StrengthKind.JointShear or StrengthKind.JointPull => $"{line}, over the width of the glue line, {row.Of}",
             StrengthKind.GussetBond => $"F sqrt(1/(l t)^2 + (3 b/(l^2 t))^2), F the edge load on one gusset, {row.Of}",
             _ => $"{line}, times the spacing of the screws, {row.Of}",

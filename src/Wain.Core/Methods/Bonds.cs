@@ -109,20 +109,21 @@ public static class Bonds
 
     /// <summary>
     /// Largest stress, Pa, in the glue line of a triangular gusset that alone passes a force between two panels that meet in a corner: along one leg the force shears the line, at the
-    /// middle of the other leg it acts, and the couple pulls on the line as on the section of a beam: s = F sqrt(1/(l t)^2 + (3 b/(l^2 t))^2). The worse of the two legs. Statics
-    /// and the bending formula; the gusset itself is taken as rigid.
+    /// middle of the other leg it acts, and the couple pulls on the line as on the section of a beam, with a moment at the corner added to it: s = sqrt((F/(l t))^2 + ((3 F b + 6 M)/(l^2 t))^2).
+    /// The worse of the two legs. Statics and the bending formula; the gusset itself is taken as rigid.
     /// </summary>
     /// <param name="force">On one gusset, N.</param>
     /// <param name="leg">m; likewise the other.</param>
     /// <param name="thickness">Of the gusset, and so of its glue line, m.</param>
-    public static Result<double> Gusset(double force, double leg, double other, double thickness)
+    /// <param name="moment">That opens the corner, on one gusset, N m.</param>
+    public static Result<double> Gusset(double force, double leg, double other, double thickness, double moment = 0)
     {
-        if (Need.All(Need.Finite(force, "the force"), Need.Positive(leg, "the leg of the gusset"), Need.Positive(other, "the other leg of the gusset"), Need.Positive(thickness, "the thickness of the gusset")) is { } why)
+        if (Need.All(Need.Finite(force, "the force"), Need.Finite(moment, "the moment"), Need.Positive(leg, "the leg of the gusset"), Need.Positive(other, "the other leg of the gusset"), Need.Positive(thickness, "the thickness of the gusset")) is { } why)
         {
             return new Missing(why);
         }
 
-        double Along(double l, double arm) => Math.Abs(force) / (l * thickness) * Math.Sqrt(1 + 9 * arm * arm / (l * l));
+        double Along(double l, double arm) => Math.Sqrt(Math.Pow(force / (l * thickness), 2) + Math.Pow((3 * Math.Abs(force) * arm + 6 * Math.Abs(moment)) / (l * l * thickness), 2));
         return Math.Max(Along(leg, other), Along(other, leg));
     }
 

@@ -66,6 +66,36 @@ public class ModelJointTests
     private static string Bare => Shop.Replace("GLUE", "", StringComparison.Ordinal);
 
     /// <summary>
+    /// A board that stands 40 in high (1.016 m) and is held at its foot alone, 1 kPa against it: 1016 N/m and 516.1 N m/m go into the joint. The glue line of 12 mm is sheared by 1016/0.012 and
+    /// pulled open by 6 x 516.1/0.012^2 (bending formula); 5 screws over 40 in hold 8 in each, 516.1 x 0.2032/0.006 N about the far side. Two gussets of 6 in by 6 in by 12 mm have
+    /// half of 1032.3 N and of 524.4 N m each: the bending formula on their glue lines, as for <see cref="Bonds.Gusset"/>.
+    /// </summary>
+    [Fact]
+    public void The_moment_of_a_cantilever_goes_into_its_joint()
+    {
+        string text = Glued.Replace("panel wall of framed", "panel wall of board", StringComparison.Ordinal).Replace("glue wood_glue", "glue wood_glue\n    gusset ply 6 in by 6 in, count 2", StringComparison.Ordinal)
+            + "case push on wall {\n uniform 1 kPa\n edges cantilever\n span 40 in\n}\n";
+        var rows = Of(text, "WN6311").Engineering().Strength;
+        double span = 1.016, moment = 1000 * span * span / 2;
+        double Value(StrengthKind kind) => Assert.Single(rows, r => r.Kind == kind).Value!.Value;
+        Assert.Equal(1000 * span / 0.012, Value(StrengthKind.JointShear), 3);
+        Assert.Equal(6 * moment / (0.012 * 0.012), Value(StrengthKind.JointPull), 3);
+        Assert.Equal(1000 * span * 0.2032, Value(StrengthKind.ScrewShear), 6);
+        Assert.Equal(moment * 0.2032 / 0.006, Value(StrengthKind.ScrewPull), 6);
+        double leg = 0.1524, force = 1000 * span * span / 2, turning = moment * span / 2;
+        Assert.Equal(Math.Sqrt(Math.Pow(force / (leg * 0.012), 2) + Math.Pow((3 * force * leg + 6 * turning) / (leg * leg * 0.012), 2)), Value(StrengthKind.GussetBond), 3);
+        // Its top edge is free and the deck is no part of it.
+        Assert.All(rows.Where(r => r.IsJoint), r => Assert.StartsWith("wall.bottom", r.Of, StringComparison.Ordinal));
+    }
+
+    [Fact]
+    public void A_cantilever_without_a_joint_says_so()
+    {
+        string text = Shop[..Shop.IndexOf("joint wall.bottom", StringComparison.Ordinal)] + "case push on deck {\n uniform 100 Pa\n edges cantilever\n}\n";
+        Assert.Contains("not followed", Assert.Single(Of(text, "WN6311").Engineering().Strength, r => r.Kind == StrengthKind.JointPull).Source, StringComparison.Ordinal);
+    }
+
+    /// <summary>
     /// A wall stands on a loaded deck: the load pulls the deck off it. 1 kPa over half of 40 in is 508 N/m; 5 screws over 40 in hold 8 in each. NDS 12.2.2: 2850 x 0.42^2 x 0.164 x 1 in of
     /// thread is 82 lb, which is the NDS's own table value for #8 in G 0.42 (Table 12.2B, from memory).
     /// </summary>
