@@ -130,7 +130,7 @@ public sealed record MassModel(
     {
         var takeoff = ledger.Input.Takeoff;
         var centres = ledger.Panels.ToDictionary(p => p.Name, p => new PanelCentres(ledger, p), StringComparer.Ordinal);
-        var joints = ledger.Structure.Joints.GroupBy(j => j.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+        var joints = ledger.Structure.Joints.GroupBy(JointTakeoff.NameOf, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
         var struts = ledger.Structure.Lifts.SelectMany(l => l.Fact.All("strut").Select(s => (Lift: l, Strut: s))).ToLookup(s => $"{s.Lift.Name}.{s.Strut.Name}", StringComparer.Ordinal);
         var loads = takeoff.Loads.Select(l => l.Name).ToHashSet(StringComparer.Ordinal);
         var weighed = takeoff.Built.Where(b => b.Weighed is not null).GroupBy(b => b.Panel, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Weighed!.Value, StringComparer.Ordinal);

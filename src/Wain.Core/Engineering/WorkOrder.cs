@@ -23,6 +23,7 @@ public enum Stage
     Fillet,
     Tape,
     Coat,
+    Seal,
     Unit,
     Set,
     Own,

@@ -15,7 +15,7 @@ internal static class WorkSteps
     private static readonly ImmutableArray<(string Word, Stage Stage)> Words =
     [
         ("frame", Stage.Frame), ("holes", Stage.Holes), ("skin", Stage.Skin), ("boards", Stage.Boards), ("close", Stage.Close), ("pour", Stage.Pour), ("cloth", Stage.Cloth),
-        ("fit", Stage.Fit), ("fillet", Stage.Fillet), ("tape", Stage.Tape), ("coat", Stage.Coat), ("unit", Stage.Unit), ("set", Stage.Set),
+        ("fit", Stage.Fit), ("fillet", Stage.Fillet), ("tape", Stage.Tape), ("coat", Stage.Coat), ("seal", Stage.Seal), ("unit", Stage.Unit), ("set", Stage.Set),
     ];
 
     /// <summary>All steps in the order of their stages, and what must come before what so that hands can get at it.</summary>
@@ -27,10 +27,11 @@ internal static class WorkSteps
         var ofJoint = ledger.Input.Takeoff.Lines.Where(l => l.Panels.Length > 1).ToLookup(l => l.Subject, StringComparer.Ordinal);
         foreach (var panel in ledger.Panels) PanelSteps(ledger, masses, shop, panel, [.. lines[panel.Name]], steps, lastOf);
         var jointed = new Dictionary<string, List<string>>(StringComparer.Ordinal);
-        foreach (var joint in ledger.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointSteps(ledger, masses, shop, joint, [.. ofJoint[joint.Name]], steps, lastOf, jointed);
+        foreach (var joint in ledger.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) JointSteps(ledger, masses, shop, joint, [.. ofJoint[JointTakeoff.NameOf(joint)]], steps, lastOf, jointed);
         var reach = new WorkReach(ledger, steps);
         var edges = reach.OfJoints(steps);
-        foreach (var panel in ledger.Panels) FinishSteps(ledger, panel, [.. lines[panel.Name]], steps, lastOf, jointed, reach, edges);
+        foreach (var panel in ledger.Panels) FinishSteps(ledger, shop, panel, [.. lines[panel.Name]], steps, lastOf, jointed, reach, edges);
+        foreach (var joint in ledger.Structure.Joints.OrderBy(j => j.Name, StringComparer.Ordinal)) SealStep(ledger, shop, joint, steps);
         foreach (var lift in ledger.Structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) SetStep(ledger, masses, lift, steps);
         Own(ledger, steps);
         return ([.. steps.DistinctBy(s => s.Key, StringComparer.Ordinal).OrderBy(s => s.Stage).ThenBy(s => s.Key, StringComparer.Ordinal)], edges);
@@ -58,11 +59,11 @@ internal static class WorkSteps
         var glue = panel.Stack.Layers.Select(l => l.Glue).FirstOrDefault(g => g is not null);
         double clamps = Wait(ledger, glue, "clamp_time", "clamp_time", shop);
         bool cored = panel.Stack.Layers.Any(l => l.Kind is LayerKind.Frame or LayerKind.Foam);
-        if (solid.Count > 0) Add("skin", Stage.Skin, area * Hours(ledger, "hours_skin"), cored ? clamps : 0, cored ? "prepare the faces that are glued, one skin on, under clamps or weight" : "cut to size");
+        if (solid.Count > 0) Add("skin", Stage.Skin, area * Hours(ledger, "hours_skin"), cored ? clamps : 0, cored ? $"{Prepare(solid)}, one skin on, under clamps or weight" : "cut to size");
         if (cored)
         {
             if (lines.Any(l => l.Kind == LineKind.FoamBoard)) Add("boards", Stage.Boards, area * Hours(ledger, "hours_boards"), 0, "foam boards into the bays");
-            if (solid.Count > 1) Add("close", Stage.Close, area * Hours(ledger, "hours_skin"), Wait(ledger, glue, "cure", "clamp_time", shop), "turn over, prepare, the other skin, under clamps or weight", weight);
+            if (solid.Count > 1) Add("close", Stage.Close, area * Hours(ledger, "hours_skin"), Wait(ledger, glue, "cure", "clamp_time", shop), $"turn over, {Prepare(solid)}, the other skin, under clamps or weight", weight);
             int bays = frames.Sum(f => f.Cavities.Count(c => c.Fill is { Kind: "foam" }));
             if (bays > 0) Add("pour", Stage.Pour, bays * Hours(ledger, "hours_pour"), Hours(ledger, "foam_cure"), $"{bays} bays, skins braced while it rises", weight);
         }
@@ -75,6 +76,15 @@ internal static class WorkSteps
         }
         if (last is not null) lastOf[name] = last;
     }
+
+    /// <summary>What a face wants before glue, by what it is made of; common practice.</summary>
+    private static string Prepare(List<StackLayer> skins) => string.Join(" and ", skins.Select(s => s.Material?.Fact.Find("kind")?.Word("kind") switch
+    {
+        "metal" => "abrade metal to bright and wipe it, and glue it the same hour",
+        "plastic" => "abrade and wipe plastic",
+        "wood" => "sand and wipe wood",
+        _ => "prepare the faces that are glued",
+    }).Distinct(StringComparer.Ordinal));
 
     private static void JointSteps(Ledger ledger, MassModel masses, Shop shop, PlacedJoint joint, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf, Dictionary<string, List<string>> jointed)
     {
@@ -93,8 +103,10 @@ internal static class WorkSteps
             steps.Add(new WorkStep($"{key}.{word}", stage, key, hours, Wait(ledger, resin, "cure", "resin_cure", shop), [last], null, note, from));
             last = $"{key}.{word}";
         }
-        if (lines.FirstOrDefault(l => l.Kind == LineKind.Fillet) is { } fillet) Then("fillet", Stage.Fillet, metres * Hours(ledger, "hours_fillet"), fillet.Material, "cove of thickened resin");
-        if (lines.Any(l => l.Kind == LineKind.Tape)) Then("tape", Stage.Tape, metres * Hours(ledger, "hours_tape"), lines.FirstOrDefault(l => l.Kind == LineKind.Resin)?.Material, "tape over the seam");
+        // From what the spec says and not from its quantities: what lacks a density is still to be done.
+        var fillets = joint.Fact.All("fillet").ToList();
+        if (fillets.Count > 0) Then("fillet", Stage.Fillet, metres * Hours(ledger, "hours_fillet"), lines.FirstOrDefault(l => l.Kind == LineKind.Fillet)?.Material, "cove of thickened resin");
+        if (joint.Fact.Find("taped") is not null || fillets.Exists(f => f.Has("tape"))) Then("tape", Stage.Tape, metres * Hours(ledger, "hours_tape"), lines.FirstOrDefault(l => l.Kind == LineKind.Resin)?.Material, "tape over the seam");
         foreach (string panel in panels)
         {
             if (!jointed.TryGetValue(panel, out var list)) jointed[panel] = list = [];
@@ -102,7 +114,7 @@ internal static class WorkSteps
         }
     }
 
-    private static void FinishSteps(Ledger ledger, PlacedPanel panel, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf, Dictionary<string, List<string>> jointed, WorkReach reach, List<Reach> edges)
+    private static void FinishSteps(Ledger ledger, Shop shop, PlacedPanel panel, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf, Dictionary<string, List<string>> jointed, WorkReach reach, List<Reach> edges)
     {
         var from = panel.Fact.HeadSpan;
         ImmutableArray<string> built = lastOf.GetValueOrDefault(panel.Name) is { } last ? [last] : [], before = built.AddRange(jointed.GetValueOrDefault(panel.Name) ?? []), fitted = before;
@@ -110,7 +122,8 @@ internal static class WorkSteps
         double area = coats.Sum(l => l.Also.Where(a => a.Name == "area").Sum(a => a.Value.Value) * Math.Max(1, l.Also.Where(a => a.Name == "coats").Select(a => a.Value.Value).FirstOrDefault()));
         if (coats.Count > 0)
         {
-            double waits = coats.Max(l => Time(ledger, l.Material, "recoat") * Math.Max(1, l.Also.Where(a => a.Name == "coats").Select(a => a.Value.Value).FirstOrDefault()));
+            // Between coats what the can says; after the last the cure, before a frame is bedded on it or a hand leans on it.
+            double waits = coats.Max(l => Time(ledger, l.Material, "recoat") * (Math.Max(1, l.Also.Where(a => a.Name == "coats").Select(a => a.Value.Value).FirstOrDefault()) - 1) + Math.Max(Time(ledger, l.Material, "recoat"), Wait(ledger, l.Material, "cure", shop)));
             string note = string.Join(", ", coats.Select(c => c.Material.Name).Distinct(StringComparer.Ordinal)), key = panel.Name + ".coat";
             var covering = reach.Covering(panel);
             if (covering.Count > 0)
@@ -129,11 +142,21 @@ internal static class WorkSteps
             if (opening.Unit is { } unit) steps.Add(new WorkStep($"{panel.Name}.{opening.Name}.unit", Stage.Unit, $"{panel.Name}.{opening.Name}", Hours(ledger, "hours_unit"), 0, before, unit.Figure("weight")?.Value.Value, "bed and fasten " + unit.Name, opening.Fact.HeadSpan));
     }
 
+    /// <summary>A bead of sealant goes on once the joint is made and both its panels are coated; it cures before the next thing leans on it.</summary>
+    private static void SealStep(Ledger ledger, Shop shop, PlacedJoint joint, List<WorkStep> steps)
+    {
+        if (joint.Fact.Find("sealant") is not { } fact || ledger.Of(fact, "sealant") is not { } sealant) return;
+        string[] panels = [joint.First.Panel.Name, joint.Second.Panel.Name];
+        var before = new List<string>();
+        foreach (var step in steps) if (step.Subject == joint.Name || step.Stage == Stage.Coat && panels.Contains(step.Subject)) before.Add(step.Key);
+        steps.Add(new WorkStep(joint.Name + ".seal", Stage.Seal, joint.Name, joint.Length / 1000 * Hours(ledger, "hours_seal"), Wait(ledger, sealant, "cure", shop), [.. before], null, "a bead of " + sealant.Name, joint.Fact.HeadSpan));
+    }
+
     /// <summary>What a lift carries is set on once all of it, and all that stands, is coated and has its windows.</summary>
     private static void SetStep(Ledger ledger, MassModel masses, PlacedLift lift, List<WorkStep> steps)
     {
         var before = new List<string>();
-        foreach (var step in steps) if (step.Stage is Stage.Fit or Stage.Fillet or Stage.Tape or Stage.Coat or Stage.Unit) before.Add(step.Key);
+        foreach (var step in steps) if (step.Stage is Stage.Fit or Stage.Fillet or Stage.Tape or Stage.Coat or Stage.Seal or Stage.Unit) before.Add(step.Key);
         double? kg = masses.Lifted.TryGetValue(lift.Name, out double its) ? its : null;
         steps.Add(new WorkStep(lift.Name + ".set", Stage.Set, lift.Name, Hours(ledger, "hours_set"), 0, [.. before], kg, "set what it carries on its struts or cables, and prop it", lift.Fact.HeadSpan));
     }
@@ -163,6 +186,9 @@ internal static class WorkSteps
     }
 
     private static double Time(Ledger ledger, Material? material, string keyword) => material?.Fact.Find(keyword) is { } fact ? (ledger.Evaluator.Number(fact, "time") ?? 0) / 3600 : 0;
+
+    /// <summary>The same without a default: none where the material says nothing.</summary>
+    private static double Wait(Ledger ledger, Material material, string keyword, Shop shop) => material.Fact.Find(keyword) is null ? 0 : Wait(ledger, material, keyword, "clamp_time", shop);
 
     /// <summary>Hours until the next step: as the material states, at the shop's temperature by the rule of pot lives where it states its own; else a default.</summary>
     private static double Wait(Ledger ledger, Material? material, string keyword, string otherwise, Shop shop)

@@ -140,6 +140,56 @@ public class ModelWorkTests
         Assert.Contains("working time", Assert.Single(quick.Engineering().Mixes).Note, StringComparison.Ordinal);
     }
 
+    /// <summary>A joint is fitted, then its cove and its tape, each when what is under it has set; its sealant comes when both panels are coated, and the coat has cured.</summary>
+    [Fact]
+    public void A_joint_is_fitted_filled_taped_and_sealed_in_that_order()
+    {
+        const string goods = """
+            filler silica {
+                with epoxy
+                bulk_density 50 kg/m3
+                paste_density 1100 kg/m3
+                consistency stiff 2
+            }
+            tape strip {
+                weight 300 g/m2
+                width 75 mm
+                glass 50 %
+            }
+            adhesive glue {
+                spread 200 g/m2
+                clamp_time 2 h
+            }
+            coating paint {
+                coverage 10 m2/l
+                recoat 6 h
+                cure 60 h
+            }
+            sealant bead {
+                bead 6 mm by 6 mm
+                cure 30 h
+            }
+            stack painted {
+                coating paint 2 coats
+                sheet ply
+            }
+
+            """;
+        string text = Laid + goods + Deck("deck", "painted", "1 m", "1 m", top: "0 mm") + "panel wall of painted { stands on deck_plan.front, from deck.top to 0.5 m }\n"
+            + "joint wall.bottom to deck.top {\n butt\n glue glue\n fillet silica radius 10 mm, taped with strip\n sealant bead\n}\nshop { temperature 20 degC }\n";
+        var steps = Of(text).Engineering().Work.Steps.ToDictionary(s => s.Step.Key, s => s.Step, StringComparer.Ordinal);
+        const string joint = "wall.bottom to deck.top";
+        Assert.Equal(2, steps[joint + ".fit"].Waits, 9);
+        Assert.Equal(12, steps[joint + ".fillet"].Waits, 9);
+        Assert.Contains(joint + ".fit", steps[joint + ".fillet"].After);
+        Assert.Contains(joint + ".fillet", steps[joint + ".tape"].After);
+        // Six hours between its two coats, and sixty until it has cured.
+        Assert.Equal(66, steps["wall.coat"].Waits, 9);
+        Assert.Contains("wall.coat", steps[joint + ".seal"].After);
+        Assert.Contains("deck.coat", steps[joint + ".seal"].After);
+        Assert.Equal(30, steps[joint + ".seal"].Waits, 9);
+    }
+
     [Fact]
     public void A_wide_and_shallow_bay_is_told()
     {
