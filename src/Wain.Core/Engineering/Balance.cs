@@ -3,6 +3,7 @@ using Wain.Core.Binding;
 using Wain.Core.Methods;
 using Wain.Core.Findings;
 using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
 using Wain.Core.Takeoff;
 using Wain.Core.Units;
 
@@ -48,6 +49,8 @@ internal static class Balance
             ledger.Lack(name + ".front_axle_load", $"{name} does not state its {what}", fact.NameSpan);
             ledger.Lack(name + ".rear_axle_load", $"{name} does not state its {what}", fact.NameSpan);
         }
+        Seats(ledger, fact, front, rear, ratings);
+        Heights(ledger, fact);
         var ties = TieDowns.Of(ledger, masses, fact);
         TieDowns.TellLoose(ledger, fact, ties);
         if (wheelbase is not > 0 || frontAxle is null || front is null || rear is null) return new BalanceResult(name, slideIn, fact, [], ratings, frontAxle ?? 0, 0, ties);
@@ -191,6 +194,35 @@ internal static class Balance
         }
         var unknown = result.States.FirstOrDefault()?.Limits.NotKnown ?? [];
         if (unknown.Length > 0) ledger.Tell(EngineeringFindings.RatingUnknown, $"{name} states no {string.Join(", no ", unknown)}; nothing is checked against {(unknown.Length == 1 ? "it" : "them")}.", result.Fact.NameSpan, name + ".ratings");
+    }
+
+    /// <summary>49 CFR 575.103: a cargo weight rating is the gross rating less the empty vehicle and 150 lb for each designated seat.</summary>
+    private static void Seats(Ledger ledger, BoundFact fact, double? front, double? rear, VehicleRatings ratings)
+    {
+        string name = fact.Name!;
+        if (ledger.Stated(name + ".seats", fact.Find("seats"), "count") is not { } seats || ratings.Gvwr is not { } gross || front is null || rear is null) return;
+        double left = gross - front.Value - rear.Value - seats * 150 * Customary.Pound;
+        ledger.Add(name + ".cargo_rating_by_seats", left, Dimension.OfMass, fact.Find("seats")!.Span, $"{name}.gross_vehicle_rating - {name}.empty_front - {name}.empty_rear - 150 lb * {name}.seats", [name + ".gross_vehicle_rating", name + ".empty_front", name + ".empty_rear", name + ".seats"], "49 CFR 575.103, the sum that it has a cargo weight rating be");
+        if (ratings.CargoWeightRating is { } stated && stated > left + 0.5)
+            ledger.Tell(EngineeringFindings.SeatsAgainstRating, $"{name} states a cargo_rating of {Say.Pounds(stated)}; its gross rating less the empty truck and 150 lb for each of {Say.Number(seats)} seats leaves {Say.Pounds(left)}.", fact.Find("cargo_rating")!.Span, name + ".cargo_rating");
+    }
+
+    /// <summary>How high it stands over the road: the highest of its panels and of what stands out of them, closed and raised. Springs give under the load, tyres likewise; both lower it.</summary>
+    private static void Heights(Ledger ledger, BoundFact fact)
+    {
+        if (ledger.Stated(fact.Name + ".bed_floor", fact.Find("bed_floor"), "value") is not { } bed) return;
+        var travels = ledger.Structure.Lifts.ToDictionary(l => l.Name, l => l.Direction.Z * l.Travel, StringComparer.Ordinal);
+        double closed = double.NegativeInfinity, raised = closed;
+        foreach (var panel in ledger.Panels)
+        {
+            double proud = panel.IsLevel && panel.Face.N.Z > 0 ? panel.Openings.Select(o => (o.Unit as UnitMaterial)?.ProudOutside ?? 0).DefaultIfEmpty(0).Max() : 0;
+            double top = panel.Outline.Corners.Max(c => Math.Max(panel.Face.ToWorld(c).Z, panel.Face.ToWorld(c, panel.Thickness).Z)) + proud;
+            closed = Math.Max(closed, top);
+            raised = Math.Max(raised, top + (panel.Lift is { } lift ? travels.GetValueOrDefault(lift) : 0));
+        }
+        if (!double.IsFinite(closed)) return;
+        foreach (var (how, top) in new[] { ("closed", closed), ("raised", raised) })
+            ledger.Add($"{fact.Name}.height_{how}", bed + top / 1000, Dimension.OfLength, fact.Find("bed_floor")!.Span, $"{fact.Name}.bed_floor and the highest of the camper over it, {Say.Number(top / 25.4, "0.0")} in, {how}, with what stands out of the roof", [fact.Name + ".bed_floor"]);
     }
 
     private static BoundFact? FactOf(BoundFact carrier, string limit) => carrier.Find(limit switch

@@ -24,6 +24,10 @@ public static class EngineeringFindings
         "Relative humidity runs from just above nothing to 100 %. A slip here moves the dew point and hides water in a wall.",
         Plain + "night cold {\n outside 20 degF, humidity 120 %\n inside 60 degF, humidity 60 %\n}\n", Plain + "night cold {\n outside 20 degF, humidity 80 %\n inside 60 degF, humidity 60 %\n}\n");
 
+    public static readonly FindingInfo GaugeAgainstDiameter = new("WN6004", "gauge-against-diameter", Level.Warning, "A screw's gauge and its diameter disagree",
+        "A number of a wood screw stands for one diameter of its shank (ASME B18.6.1). Pilot holes, edge distances and what the screw holds all hang on it.",
+        Plain + "screw number_8 {\n gauge 8\n diameter 0.19 in\n length 2 in\n}\n", Plain + "screw number_8 {\n gauge 8\n diameter 0.164 in\n length 2 in\n}\n");
+
     public static readonly FindingInfo LoadUnplaced = new("WN6010", "load-without-place", Level.Warning, "A load does not say where it is",
         "Its weight counts, yet the centre of gravity and the axle loads are worked without it and come out wrong by its share.",
         Plain + "load gear { weighs 50 kg }\n", Plain + "load gear {\n weighs 50 kg\n at (20 in, 0 in, 10 in)\n}\n");
@@ -47,6 +51,10 @@ public static class EngineeringFindings
     public static readonly FindingInfo OutsideZone = new("WN6111", "centre-outside-zone", Level.Error, "The cargo's centre of gravity is outside the maker's zone",
         "Inside the zone no axle rating is exceeded by cargo of the rated weight, and the steering keeps its load. Outside it the truck's maker promises nothing.",
         Truck(" centre_zone from -2 m to -1 m\n"), Truck(" centre_zone from -2 m to 1 m\n"));
+
+    public static readonly FindingInfo SeatsAgainstRating = new("WN6114", "rating-over-seats", Level.Note, "The cargo rating stated is more than seats and ratings leave",
+        "49 CFR 575.103 has a cargo weight rating as the gross rating less the empty vehicle and 150 lb for each designated seat. A rating above that is a slip, or is not that rating.",
+        Truck(" gross_vehicle_rating 3000 kg\n cargo_rating 1300 kg\n seats 2\n"), Truck(" gross_vehicle_rating 3000 kg\n cargo_rating 900 kg\n seats 2\n"));
 
     public static readonly FindingInfo TieDownOver = new("WN6112", "tie-down-overloaded", Level.Warning, "A tie-down is asked for more than its rating",
         "An estimate by statics at the accelerations that road law uses as a yardstick; straps stretch and roads jolt, so the true force may be higher.");

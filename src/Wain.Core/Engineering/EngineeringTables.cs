@@ -132,6 +132,9 @@ internal static class BalanceTables
             Say_($"with {load.Name}", show.Kg(mass.Likely * load.ShareIn(LoadState.Ready)), show.MassUnit + liquid);
         }
         if (balance.Ratings.CargoWeightRating is { } rating) Say_("truck's cargo weight rating", show.Kg(rating), $"{show.MassUnit}, people in seats not counted");
+        if (result.Figures.Find(balance.Carrier + ".cargo_rating_by_seats") is { } bySeats) Say_("rating by its seats", show.Kg(bySeats.Value.Value), $"{show.MassUnit}, gross rating less the empty truck and 150 lb a seat, as the rule has it");
+        foreach (string how in new[] { "closed", "raised" })
+            if (result.Figures.Find($"{balance.Carrier}.height_{how}") is { } high) Say_($"height over the road, {how}", show.Mm(high.Value.Value * 1000), $"{show.LengthUnit}, springs and tyres not yet pressed down");
         if (balance.Ratings.CargoZone is { } zone)
         {
             Say_("zone, rear end", show.Mm(-zone.Rear * 1000), $"{show.LengthUnit} behind the front edge of the bed floor");

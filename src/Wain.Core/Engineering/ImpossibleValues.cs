@@ -36,6 +36,14 @@ internal static class ImpossibleValues
             Bounds("cold_loss", v => v >= 1, "must be less than all of the volume");
             Bounds("poisson", v => v >= 1, "must be below 1");
         }
+        foreach (var screw in ledger.Structure.Materials.Where(m => m.Kind == "screw"))
+        {
+            if (screw.Fact.Find("gauge") is not { } gauge || ledger.Evaluator.Number(gauge, "gauge") is not { } number || screw.Fact.Find("diameter") is not { } diameter || ledger.Evaluator.Length(diameter, "value") is not { } mm) continue;
+            // ASME B18.6.1: 0.060 in and 0.013 in for each number.
+            double inches = 0.060 + 0.013 * number;
+            if (Math.Abs(mm / 25.4 - inches) > 0.0065)
+                ledger.Tell(EngineeringFindings.GaugeAgainstDiameter, $"{screw.Name} is a #{Say.Number(number)}, which is {Say.Number(inches, "0.000")} in over the shank, and states {Say.Number(mm / 25.4, "0.000")} in.", diameter.Span, screw.Name + ".gauge", "One of the two is a slip. The diameter is what counts here.");
+        }
         foreach (var (block, keyword, slots) in Settings)
             foreach (var owner in ledger.Spec.All(block))
                 foreach (var fact in owner.All(keyword))

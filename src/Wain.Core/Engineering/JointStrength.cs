@@ -116,6 +116,7 @@ internal static class JointStrength
         double bite = Math.Min(long_ - path.Passes, path.Wood);
         if (bite <= 0) return (null, $"{screw.Name} does not reach {path.Into.Name}");
         if (EndsIn(path.Into) is not { } wood) return (null, $"{screw.Name} ends in the edge of a sheet, for which the NDS gives no value");
+        if (wood.Fact.Find("kind")?.Word("kind") is { } made && (made is "aluminium" or "steel" or "plastic")) return (null, $"{screw.Name} ends in {made}, for which the NDS gives no value");
         if (wood.Figure("specific_gravity")?.Value.Value is not { } gravity) return (null, $"{wood.Name} states no specific_gravity");
         string grown = $"G {Say.Number(gravity)} of {wood.Name}";
         if (pulls)

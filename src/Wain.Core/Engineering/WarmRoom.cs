@@ -83,7 +83,7 @@ internal static class WarmRoom
                     whole = false;
                     continue;
                 }
-                areas.Add(new WarmArea(name, unit.Name, opening.Hole.Area() / 1e6, u.Value.Value, null));
+                areas.Add(new WarmArea(name, unit.Fact.Find("kind")?.Word("kind") is { } kind ? $"{unit.Name} ({kind})" : unit.Name, opening.Hole.Area() / 1e6, u.Value.Value, null));
             }
         }
         double? volume = Volume(ledger);

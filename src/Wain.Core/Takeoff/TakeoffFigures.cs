@@ -36,9 +36,26 @@ public static class TakeoffFigures
             AddPanel(figures, panel);
             AddPanelWeight(figures, panel, byPanel[panel.Name], missingOf[panel.Name], built.GetValueOrDefault(panel.Name));
         }
+        AddMeasured(figures, takeoff);
         Costs.AddPanels(figures, takeoff, byPanel, missingOf, built);
         Totals.Add(figures, takeoff, byPanel, missingOf, built);
         return figures.ToBook();
+    }
+
+    /// <summary>What a tape said of a panel that isn't fitted yet, and by how much it is off the design. A fitted panel is placed as measured, and its own width and height say so.</summary>
+    private static void AddMeasured(FigureList figures, TakeoffResult takeoff)
+    {
+        var e = takeoff.Structure.Spec.Evaluator;
+        foreach (var fact in takeoff.Structure.Spec.All("built"))
+        {
+            if (fact.Find("fitted") is not null || e.Thing(fact, "of") is not { Name: { } name } || takeoff.Structure.Panel(name) is not { } panel) continue;
+            foreach (var measured in fact.All("measured"))
+            {
+                if (measured.Word("what") is not { } what || what is not ("width" or "height") || e.Length(measured, "value") is not { } mm) continue;
+                figures.Add($"{name}.{what}_measured", Quantity.FromMillimetres(mm), measured.Span, "as the spec says");
+                figures.Add(new Figure($"{name}.{what}_difference", Quantity.FromMillimetres(mm - (what == "width" ? panel.Width : panel.Height)), measured.Span, $"{name}.{what}_measured - {name}.{what}", [$"{name}.{what}_measured", $"{name}.{what}"]));
+            }
+        }
     }
 
     private static void AddMaterials(FigureList figures, TakeoffResult takeoff)
