@@ -30,6 +30,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
     private readonly HashSet<string> _missing = new(StringComparer.Ordinal);
     private readonly ParseCache _parsed = new();
     private readonly WriterMemory _written = new();
+    private readonly IdleMemory _memory = new();
     private Compilation? _last;
     private bool _isGone;
 
@@ -129,6 +130,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         bool back = _isGone;
         _isGone = false;
         var clock = System.Diagnostics.Stopwatch.StartNew();
+        _memory.Begin();
         var read = SpecFiles.IncludesOf(spec);
         var now = new Dictionary<string, SourceText>(StringComparer.Ordinal);
         var missing = new HashSet<string>(StringComparer.Ordinal);
@@ -143,14 +145,14 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
             return (text, problem);
         };
         var compiled = Compiler.Compile(main, includes, SpecFiles.Given(options.Values("--set")), outFolder is { } folder ? KeptPlan.Read(folder) : null, _parsed);
+        _memory.End();
         Compiled++;
         _texts.Clear();
         foreach (var (path, text) in now) _texts[path] = text;
         _missing.Clear();
         _missing.UnionWith(missing);
         Tell(compiled, clock);
-        // While nobody waits: what the run before left is cleared away now and not in the middle of the next one.
-        GC.Collect();
+        _memory.Clear();
     }
 
     private bool IncludesAreSame(IncludeReader read, Dictionary<string, SourceText> now)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.CompilerServices;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Text;
@@ -8,31 +9,55 @@ namespace Wain.Core.Figures;
 /// <summary>Every named figure of a compiled spec, in the order of their names.</summary>
 public sealed class FigureBook
 {
-    public static readonly FigureBook Empty = new([], []);
+    public static readonly FigureBook Empty = new(null, [], []);
 
+    // A later pass adds to what is there, so a book is a layer over the one before: copying tens of thousands of figures at each pass would cost more than finding them.
+    private readonly FigureBook? _before;
     private readonly Dictionary<string, Figure> _figures;
     private readonly Dictionary<string, MissingFigure> _missing;
+    private StrongBox<ImmutableArray<Figure>>? _all;
+    private StrongBox<ImmutableArray<MissingFigure>>? _allMissing;
 
     /// <param name="figures">Each name once.</param>
     /// <param name="missing">Names that no figure has.</param>
     public FigureBook(IEnumerable<Figure> figures, IEnumerable<MissingFigure> missing)
+        : this(null, figures.ToDictionary(f => f.Name, StringComparer.Ordinal), missing.ToDictionary(m => m.Name, StringComparer.Ordinal)) { }
+
+    internal FigureBook(FigureBook? before, Dictionary<string, Figure> figures, Dictionary<string, MissingFigure> missing)
     {
-        All = [.. figures.OrderBy(f => f.Name, StringComparer.Ordinal)];
-        Missing = [.. missing.OrderBy(m => m.Name, StringComparer.Ordinal)];
-        _figures = All.ToDictionary(f => f.Name, StringComparer.Ordinal);
-        _missing = Missing.ToDictionary(m => m.Name, StringComparer.Ordinal);
+        _before = before;
+        _figures = figures;
+        _missing = missing;
     }
 
-    public ImmutableArray<Figure> All { get; }
+    /// <summary>In the order of their names; sorted when first asked for.</summary>
+    public ImmutableArray<Figure> All => (_all ??= new([.. Own(b => b._figures.Values, f => f.Name).OrderBy(f => f.Name, StringComparer.Ordinal)])).Value;
 
-    public ImmutableArray<MissingFigure> Missing { get; }
+    /// <summary>In the order of their names.</summary>
+    public ImmutableArray<MissingFigure> Missing => (_allMissing ??= new([.. Own(b => b._missing.Values, m => m.Name).OrderBy(m => m.Name, StringComparer.Ordinal)])).Value;
 
-    public Figure? Find(string name) => _figures.GetValueOrDefault(name);
+    public Figure? Find(string name)
+    {
+        for (var book = this; book is not null; book = book._before)
+        {
+            if (book._figures.TryGetValue(name, out var figure)) return figure;
+            if (book._missing.ContainsKey(name)) return null;
+        }
+        return null;
+    }
 
-    public MissingFigure? FindMissing(string name) => _missing.GetValueOrDefault(name);
+    public MissingFigure? FindMissing(string name)
+    {
+        for (var book = this; book is not null; book = book._before)
+        {
+            if (book._missing.TryGetValue(name, out var missing)) return missing;
+            if (book._figures.ContainsKey(name)) return null;
+        }
+        return null;
+    }
 
     /// <summary>The names that a misspelled one was probably meant to be.</summary>
-    public IReadOnlyList<string> Nearest(string name) => NearestName.Of(name, _figures.Keys);
+    public IReadOnlyList<string> Nearest(string name) => NearestName.Of(name, All.Select(f => f.Name));
 
     /// <summary>Every figure whose name begins with the words: <c>rear_wall</c> gives <c>rear_wall.area</c> and the rest of that panel.</summary>
     public IEnumerable<Figure> Under(string words) => All.Where(f => f.Name.StartsWith(words + ".", StringComparison.Ordinal));
@@ -40,15 +65,29 @@ public sealed class FigureBook
     /// <summary>This book with the figures of a later pass; a name that both have takes the later figure.</summary>
     public FigureBook With(IEnumerable<Figure> figures, IEnumerable<MissingFigure> missing)
     {
-        var later = figures.ToImmutableArray();
-        if (later.IsEmpty && !missing.Any()) return this;
-        var laterMissing = missing.ToImmutableArray();
-        var names = later.Select(f => f.Name).Concat(laterMissing.Select(m => m.Name)).ToHashSet(StringComparer.Ordinal);
-        return new([.. All.Where(f => !names.Contains(f.Name)), .. later], [.. Missing.Where(m => !names.Contains(m.Name)), .. laterMissing]);
+        var (later, without) = (figures.ToDictionary(f => f.Name, StringComparer.Ordinal), missing.ToDictionary(m => m.Name, StringComparer.Ordinal));
+        return later.Count == 0 && without.Count == 0 ? this : new(this, later, without);
+    }
+
+    // What no later layer puts something else in place of.
+    private List<T> Own<T>(Func<FigureBook, IEnumerable<T>> of, Func<T, string> name)
+    {
+        var found = new List<T>();
+        for (var book = this; book is not null; book = book._before)
+            foreach (var item in of(book))
+                if (!IsReplaced(name(item), book)) found.Add(item);
+        return found;
+    }
+
+    private bool IsReplaced(string name, FigureBook below)
+    {
+        for (var book = this; book != below; book = book!._before)
+            if (book!._figures.ContainsKey(name) || book._missing.ContainsKey(name)) return true;
+        return false;
     }
 
     /// <summary>How a figure came about, down to what the spec states. Null if there is no such figure. Inputs shown once are not unfolded again.</summary>
-    public TraceNode? Trace(string name) => _figures.ContainsKey(name) || _missing.ContainsKey(name) ? Unfold(name, new HashSet<string>(StringComparer.Ordinal)) : null;
+    public TraceNode? Trace(string name) => Find(name) is not null || FindMissing(name) is not null ? Unfold(name, new HashSet<string>(StringComparer.Ordinal)) : null;
 
     private TraceNode Unfold(string name, HashSet<string> shown)
     {

@@ -42,5 +42,6 @@ public sealed class FigureList
         if (!_figures.ContainsKey(name)) _missing.TryAdd(name, new MissingFigure(name, reason, from));
     }
 
-    public FigureBook ToBook() => new(_figures.Values, _missing.Values);
+    /// <summary>Takes the list as it is: nothing is added to it afterwards.</summary>
+    public FigureBook ToBook() => new(null, _figures, _missing);
 }

@@ -152,14 +152,13 @@ internal sealed class Layout
         var taken = new List<Outline>();
         for (int i = _free.Count - 1; i >= 0; i--)
         {
-            var bounds = _free[i].Bounds;
-            if (Array.Exists(cuts, cut => Misses(cut, bounds))) continue;
             var (inside, outside) = _free[i].Split(cuts);
             if (inside.IsEmpty) continue;
             var pieces = inside.ToList();
             var rest = new List<Outline>(outside);
             foreach (var hole in clearOf)
             {
+                if (pieces.TrueForAll(p => Clipping.Misses(p, hole))) continue;
                 var split = pieces.Select(p => p.Split(hole)).ToList();
                 rest.AddRange(split.SelectMany(s => s.Inside));
                 pieces = [.. split.SelectMany(s => s.Outside)];
@@ -171,10 +170,6 @@ internal sealed class Layout
         }
         return taken;
     }
-
-    // Most bays lie wholly to one side of a cut, which their bounds tell without cutting them.
-    private static bool Misses(HalfPlane cut, Box2 box) =>
-        cut.Height(new(cut.Keep.X > 0 ? box.Max.X : box.Min.X, cut.Keep.Y > 0 ? box.Max.Y : box.Min.Y)) < -Tolerance.Length;
 
     internal static double Extent(Outline outline, Vec2 direction)
     {

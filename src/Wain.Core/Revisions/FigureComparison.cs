@@ -13,10 +13,12 @@ internal static class FigureComparison
     {
         string NameNow(string name)
         {
-            string top = name.Split('.')[0];
-            return renames.Now(top) + name[top.Length..];
+            int end = name.IndexOf('.', StringComparison.Ordinal);
+            string top = end < 0 ? name : name[..end], isNow = renames.Now(top);
+            return ReferenceEquals(top, isNow) ? name : isNow + name[top.Length..];
         }
-        var olds = old.Figures.All.GroupBy(f => NameNow(f.Name), StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+        var olds = new Dictionary<string, Figure>(StringComparer.Ordinal);
+        foreach (var figure in old.Figures.All) olds.TryAdd(renames.All.Count == 0 ? figure.Name : NameNow(figure.Name), figure);
         var changes = new List<FigureChange>();
         foreach (var figure in now.Figures.All)
         {

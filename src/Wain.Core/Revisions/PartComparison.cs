@@ -17,9 +17,12 @@ internal static class PartComparison
     public static List<Change> Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown, out int untouched)
     {
         var changes = new List<Change>();
-        untouched = 0;
-        var olds = All(old, renames.Now, shown).ToLookup(p => p.Panel, StringComparer.Ordinal);
-        var news = All(now, n => n, shown).ToLookup(p => p.Panel, StringComparer.Ordinal);
+        // Most panels are as they were, to the last bit: their parts need no words to be told apart.
+        var before = old.Structure.Panels.ToDictionary(p => p.Name, StringComparer.Ordinal);
+        var same = renames.All.Count > 0 ? [] : now.Structure.Panels.Where(p => before.TryGetValue(p.Name, out var was) && AreSame(old, was, now, p)).Select(p => p.Name).ToHashSet(StringComparer.Ordinal);
+        untouched = same.Count == 0 ? 0 : now.Structure.Panels.Where(p => same.Contains(p.Name)).Sum(p => now.Pieces.Of(p).Count() + MembersOf(now, p).Count());
+        var olds = All(old, renames.Now, shown, same).ToLookup(p => p.Panel, StringComparer.Ordinal);
+        var news = All(now, n => n, shown, same).ToLookup(p => p.Panel, StringComparer.Ordinal);
         foreach (string panel in olds.Select(g => g.Key).Union(news.Select(g => g.Key), StringComparer.Ordinal).Order(StringComparer.Ordinal))
         {
             List<Part> a = [.. olds[panel]], b = [.. news[panel]];
@@ -58,6 +61,21 @@ internal static class PartComparison
         }
     }
 
+    private static IEnumerable<Member> MembersOf(Design design, PlacedPanel panel) => design.Frames.Of(panel).SelectMany(f => f.Members);
+
+    private static bool AreSame(Design old, PlacedPanel was, Design now, PlacedPanel panel) =>
+        was.Outline.Equals(panel.Outline)
+        && old.Pieces.Of(was).SequenceEqual(now.Pieces.Of(panel), EqualityComparer<Piece>.Create(IsSame!, p => p.Count))
+        && MembersOf(old, was).SequenceEqual(MembersOf(now, panel), EqualityComparer<Member>.Create(IsSame!, m => m.Holes.Length));
+
+    private static bool IsSame(Piece a, Piece b) =>
+        a.PartMark == b.PartMark && a.Key == b.Key && a.Material.Name == b.Material.Name && a.Thickness == b.Thickness && a.Count == b.Count && a.Grain == b.Grain
+        && a.Rough.Equals(b.Rough) && a.Holes.SequenceEqual(b.Holes) && a.Routs.SequenceEqual(b.Routs);
+
+    private static bool IsSame(Member a, Member b) =>
+        a.PartMark == b.PartMark && a.Key == b.Key && a.Stick.Name == b.Stick.Name && a.LongPoint == b.LongPoint && a.Width == b.Width && a.Start == b.Start && a.End == b.End
+        && a.RipBevel == b.RipBevel && a.CentreLine == b.CentreLine && a.Outline.Equals(b.Outline) && a.Laps.SequenceEqual(b.Laps) && a.Holes.SequenceEqual(b.Holes);
+
     /// <summary>A list of many places says less than that they differ.</summary>
     private static Detail Measure(string what, string was, string isNow)
     {
@@ -67,7 +85,8 @@ internal static class PartComparison
         return Count(was) == Count(isNow) ? new Detail(what, "", "in other places") : new Detail(what, Count(was).ToString(CultureInfo.InvariantCulture), Count(isNow).ToString(CultureInfo.InvariantCulture));
     }
 
-    private static IEnumerable<Part> All(Design design, Func<string, string> nameNow, ShownFigures shown)
+    /// <param name="without">Panels that are left out.</param>
+    private static IEnumerable<Part> All(Design design, Func<string, string> nameNow, ShownFigures shown, HashSet<string> without)
     {
         string Mark(string mark, PlacedPanel panel)
         {
@@ -76,6 +95,7 @@ internal static class PartComparison
         }
         foreach (var piece in design.Pieces.All)
         {
+            if (without.Contains(piece.Panel.Name)) continue;
             string material = nameNow(piece.Material.Name);
             string key = piece.Key.StartsWith(piece.Material.Name, StringComparison.Ordinal) ? material + piece.Key[piece.Material.Name.Length..] : piece.Key;
             var sizes = new List<(string, string)>
@@ -90,7 +110,7 @@ internal static class PartComparison
             };
             yield return new Part(nameNow(piece.Panel.Name), key, Mark(piece.PartMark, piece.Panel), string.Join('\n', sizes) + piece.Grain, Place(piece.Rough.Bounds.Min, piece.Panel, shown), piece.Panel, sizes);
         }
-        foreach (var member in design.Structure.Panels.SelectMany(design.Frames.Of).SelectMany(f => f.Members))
+        foreach (var member in design.Structure.Panels.Where(p => !without.Contains(p.Name)).SelectMany(design.Frames.Of).SelectMany(f => f.Members))
         {
             string stick = nameNow(member.Stick.Name);
             var sizes = new List<(string, string)>

@@ -36,33 +36,39 @@ public static class Clipping
         var (low, high) = side.Heights(outline.Bounds);
         if (low >= -Tolerance.Length) return [outline];
         if (high <= Tolerance.Length) return [];
-        var parts = Parts(outline, side);
-        if (!parts.Exists(p => p.Side < 0)) return [outline];
-        if (!parts.Exists(p => p.Side > 0)) return [];
-        var chains = Chains(parts);
-        if (chains.Count == 0) return [];
+        var room = _room ??= new Room();
+        var parts = Parts(outline, side, room.Parts);
+        bool cutAway = false, kept = false;
+        foreach (var part in parts) (cutAway, kept) = (cutAway || part.Side < 0, kept || part.Side > 0);
+        if (!cutAway) return [outline];
+        if (!kept) return [];
+        var runs = Runs(parts, room.Runs);
         var along = side.Keep.Right;
-        var used = new bool[chains.Count];
-        var pieces = ImmutableArray.CreateBuilder<Outline>();
-        for (int first = 0; first < chains.Count; first++)
+        Span<bool> used = runs.Count <= 64 ? stackalloc bool[runs.Count] : new bool[runs.Count];
+        used.Clear();
+        var pieces = ImmutableArray.CreateBuilder<Outline>(1);
+        var edges = room.Edges;
+        for (int first = 0; first < runs.Count; first++)
         {
             if (used[first]) continue;
-            var edges = ImmutableArray.CreateBuilder<OutlineEdge>();
+            edges.Clear();
             int at = first;
             do
             {
                 used[at] = true;
-                foreach (var part in chains[at]) edges.Add(part.Edge);
-                var exit = chains[at][^1].To;
-                int next = NextAlong(chains, used, first, exit, along);
-                if (!exit.IsNear(chains[next][0].Edge.Start)) edges.Add(new OutlineEdge(exit));
+                var (from, count) = runs[at];
+                for (int k = 0; k < count; k++) edges.Add(parts[(from + k) % parts.Count].Edge);
+                var exit = parts[(from + count - 1) % parts.Count].To;
+                int next = NextAlong(parts, runs, used, first, exit, along);
+                if (!exit.IsNear(parts[runs[next].From].Edge.Start)) edges.Add(new OutlineEdge(exit));
                 at = next;
             }
             while (at != first);
-            var piece = Tidy(new Outline(edges.ToImmutable()));
+            Tidy(edges);
+            var piece = new Outline([.. edges]);
             if (piece.Count >= 2 && piece.SignedArea() > LeastArea) pieces.Add(piece);
         }
-        return pieces.ToImmutable();
+        return pieces.DrainToImmutable();
     }
 
     /// <summary>The parts inside every one of several cuts: an outline within a convex shape.</summary>
@@ -75,7 +81,7 @@ public static class Clipping
     }
 
     // Most shapes lie apart: then nothing needs cutting to find that nothing is inside.
-    private static bool Misses(Outline outline, ReadOnlySpan<HalfPlane> sides)
+    internal static bool Misses(Outline outline, ReadOnlySpan<HalfPlane> sides)
     {
         foreach (var side in sides)
             if (side.Heights(outline.Bounds) is { High: <= Tolerance.Length, Low: < -Tolerance.Length }) return true;
@@ -112,12 +118,25 @@ public static class Clipping
     /// <summary>The cuts along the edges of a convex outline with straight edges, counter-clockwise.</summary>
     public static HalfPlane[] Sides(this Outline convex) => [.. convex.Segments.Where(s => s.Chord.Length > Tolerance.Length).Select(s => HalfPlane.LeftOf(s.From, s.Chord))];
 
+    // A frame is cut out of its panel with some hundred cuts, and each would leave these lists behind: they are used again.
+    private sealed class Room
+    {
+        public List<Part> Parts { get; } = [];
+
+        public List<(int From, int Count)> Runs { get; } = [];
+
+        public List<OutlineEdge> Edges { get; } = [];
+    }
+
+    [ThreadStatic]
+    private static Room? _room;
+
     private readonly record struct Part(OutlineEdge Edge, Vec2 To, int Side);
 
     // Edges cut where they cross the line, each piece wholly on one side: +1 kept, -1 cut away, 0 along the cut.
-    private static List<Part> Parts(Outline outline, HalfPlane side)
+    private static List<Part> Parts(Outline outline, HalfPlane side, List<Part> parts)
     {
-        var parts = new List<Part>(outline.Count + 4);
+        parts.Clear();
         Span<double> cuts = stackalloc double[4];
         for (int i = 0; i < outline.Count; i++)
         {
@@ -145,30 +164,35 @@ public static class Clipping
         return parts;
     }
 
-    private static List<List<Part>> Chains(List<Part> parts)
+    // Stretches of parts on the kept side, each by its first part and how many it has, going round.
+    private static List<(int From, int Count)> Runs(List<Part> parts, List<(int From, int Count)> runs)
     {
         int start = parts.FindIndex(p => p.Side <= 0);
-        var chains = new List<List<Part>>();
-        List<Part>? open = null;
+        runs.Clear();
+        bool open = false;
         for (int k = 1; k <= parts.Count; k++)
         {
-            var part = parts[(start + k) % parts.Count];
-            if (part.Side <= 0) { open = null; continue; }
-            if (open is null) chains.Add(open = []);
-            open.Add(part);
+            int at = (start + k) % parts.Count;
+            if (parts[at].Side <= 0) open = false;
+            else if (open) runs[^1] = (runs[^1].From, runs[^1].Count + 1);
+            else
+            {
+                runs.Add((at, 1));
+                open = true;
+            }
         }
-        return chains;
+        return runs;
     }
 
     // The outline leaves the kept side at one place and comes back at the next one along the cut: between the two runs the new edge.
-    private static int NextAlong(List<List<Part>> chains, bool[] used, int first, Vec2 exit, Vec2 along)
+    private static int NextAlong(List<Part> parts, List<(int From, int Count)> runs, ReadOnlySpan<bool> used, int first, Vec2 exit, Vec2 along)
     {
         int best = first;
         double nearest = double.PositiveInfinity;
-        for (int k = 0; k < chains.Count; k++)
+        for (int k = 0; k < runs.Count; k++)
         {
             if (used[k] && k != first) continue;
-            double way = (chains[k][0].Edge.Start - exit).Dot(along);
+            double way = (parts[runs[k].From].Edge.Start - exit).Dot(along);
             if (way < -4 * Tolerance.Length || way >= nearest) continue;
             (best, nearest) = (k, way);
         }
@@ -176,11 +200,14 @@ public static class Clipping
     }
 
     // Edges of no length go, and straight runs of one kind become one edge.
-    private static Outline Tidy(Outline outline)
+    private static void Tidy(List<OutlineEdge> edges)
     {
-        var edges = new List<OutlineEdge>(outline.Count);
-        for (int i = 0; i < outline.Count; i++)
-            if (outline.Edges[i].Sweep != 0 || outline.Segment(i).Chord.Length > Tolerance.Length) edges.Add(outline.Edges[i]);
+        for (int i = edges.Count - 1, next = 0; i >= 0; i--)
+        {
+            var to = edges[next < edges.Count ? next : 0].Start;
+            if (edges[i].Sweep == 0 && (to - edges[i].Start).Length <= Tolerance.Length) edges.RemoveAt(i);
+            next = i;
+        }
         for (int i = 0; edges.Count > 3 && i < edges.Count;)
         {
             var (before, here, after) = (edges[(i + edges.Count - 1) % edges.Count], edges[i], edges[(i + 1) % edges.Count]);
@@ -189,6 +216,5 @@ public static class Clipping
             if (same && a.Dot(b) > 0 && Math.Abs(a.Cross(b)) <= Tolerance.Length * Math.Max(a.Length, b.Length)) edges.RemoveAt(i);
             else i++;
         }
-        return edges.Count == outline.Count ? outline : new Outline([.. edges]);
     }
 }

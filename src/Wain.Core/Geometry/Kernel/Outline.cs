@@ -1,4 +1,3 @@
-using System.Collections;
 using System.Collections.Immutable;
 using System.Runtime.CompilerServices;
 
@@ -35,7 +34,7 @@ public sealed record Outline
     public int Previous(int i) => i == 0 ? Count - 1 : i - 1;
     public Segment Segment(int i) => new(Edges[i].Start, Edges[Next(i)].Start, Edges[i].Sweep);
     public SegmentRow Segments => new(this);
-    public IEnumerable<Vec2> Corners => Edges.Select(e => e.Start);
+    public CornerRow Corners => new(this);
 
     /// <summary>The edge with a name, or -1.</summary>
     public int IndexOf(string name)
@@ -51,7 +50,15 @@ public sealed record Outline
     /// <summary>Area and its moments: see <see cref="OutlineMeasures"/>.</summary>
     internal Moments Measured => (_moments ??= new(OutlineMeasures.Integrate(this))).Value;
 
-    public bool HasArcs => Edges.Any(e => e.Sweep != 0);
+    public bool HasArcs
+    {
+        get
+        {
+            foreach (var edge in Edges) if (edge.Sweep != 0) return true;
+            return false;
+        }
+    }
+
 
     public Outline WithEdge(int i, Func<OutlineEdge, OutlineEdge> change) => new(Edges.SetItem(i, change(Edges[i])));
     public Outline Translated(Vec2 by) => new([.. Edges.Select(e => e with { Start = e.Start + by })]);
@@ -87,25 +94,5 @@ public sealed record Outline
         var hash = new HashCode();
         foreach (var edge in Edges) hash.Add(edge);
         return hash.ToHashCode();
-    }
-}
-
-/// <summary>The edges of an outline as segments, made as they are walked.</summary>
-public readonly struct SegmentRow(Outline outline) : IReadOnlyList<Segment>
-{
-    public int Count => outline.Count;
-    public Segment this[int index] => outline.Segment(index);
-    public Walk GetEnumerator() => new(outline);
-    IEnumerator<Segment> IEnumerable<Segment>.GetEnumerator() => GetEnumerator();
-    IEnumerator IEnumerable.GetEnumerator() => GetEnumerator();
-
-    public struct Walk(Outline outline) : IEnumerator<Segment>
-    {
-        private int _at = -1;
-        public readonly Segment Current => outline.Segment(_at);
-        readonly object IEnumerator.Current => Current;
-        public bool MoveNext() => ++_at < outline.Count;
-        public void Reset() => _at = -1;
-        public readonly void Dispose() { }
     }
 }

@@ -8,17 +8,24 @@ public static class SegmentPair
     /// </summary>
     public static IReadOnlyList<Vec2> Meet(Segment a, Segment b, double tolerance = Tolerance.Length) => a.Reach.Grown(2 * tolerance).Touches(b.Reach) ? Meets(a, b, tolerance) : [];
 
-    private static List<Vec2> Meets(Segment a, Segment b, double tolerance)
+    private static IReadOnlyList<Vec2> Meets(Segment a, Segment b, double tolerance)
     {
-        var found = new List<Vec2>();
+        List<Vec2>? found = null;
         void Add(Vec2 p)
         {
-            if (a.DistanceTo(p) <= tolerance && b.DistanceTo(p) <= tolerance && !found.Exists(q => q.IsNear(p, 2 * tolerance))) found.Add(p);
+            if (a.DistanceTo(p) > tolerance || b.DistanceTo(p) > tolerance) return;
+            found ??= new(2);
+            foreach (var q in found) if (q.IsNear(p, 2 * tolerance)) return;
+            found.Add(p);
         }
         // Ends that touch come first: they catch shared corners and runs together, where the equations below are singular.
         Add(a.From); Add(a.To); Add(b.From); Add(b.To);
-        foreach (var p in CarrierMeet(a, b)) Add(p);
-        return found;
+        if (!a.IsArc && !b.IsArc)
+        {
+            if (LineLine(a.From, a.Chord, b.From, b.Chord) is { } cross) Add(cross);
+        }
+        else foreach (var p in CarrierMeet(a, b)) Add(p);
+        return (IReadOnlyList<Vec2>?)found ?? [];
     }
 
     /// <summary>Where the whole lines or circles that carry two segments cross: 0, 1 or 2 points. Parallel lines and one same circle give none.</summary>
