@@ -204,8 +204,8 @@ internal sealed class AstBuilder(SourceText source) : IParseTreeListener
                 var token = (MeasureToken)measure.MEASURE().Symbol;
                 return new MeasureExpression(span, token.Value, token.Unit);
             case WainParser.NumberValueContext number:
-                var value = TokenReader.ParseNumber(number.GetText());
-                if (value is null) Findings.Add(new Finding(SyntaxFindings.BadNumber, number.GetText().Contains("/0", StringComparison.Ordinal) ? $"{number.GetText()} divides by zero." : TokenReader.TooManyDigits(number.GetText()), span));
+                var value = NumberText.Parse(number.GetText());
+                if (value is null) Findings.Add(new Finding(SyntaxFindings.BadNumber, number.GetText().Contains("/0", StringComparison.Ordinal) ? $"{number.GetText()} divides by zero." : NumberText.TooManyDigits(number.GetText()), span));
                 return value is { } known ? new NumberExpression(span, known) : new BrokenExpression(span);
             case WainParser.TextValueContext text: return new TextExpression(span, Unquote(text.STRING().Symbol));
             case WainParser.DateValueContext date:

@@ -170,8 +170,8 @@ public static class Tidy
             var text = new StringBuilder();
             foreach (char c in said)
             {
-                int vulgar = TokenReader.VulgarFractions.IndexOf(c);
-                string written = vulgar >= 0 ? " " + TokenReader.VulgarSpellings[vulgar] : c switch { '\u00B0' => " deg", '%' => " %", '\t' or '\r' or '\n' => " ", _ => c.ToString() };
+                int vulgar = NumberText.VulgarFractions.IndexOf(c);
+                string written = vulgar >= 0 ? " " + NumberText.VulgarSpellings[vulgar] : c switch { '\u00B0' => " deg", '%' => " %", '\t' or '\r' or '\n' => " ", _ => c.ToString() };
                 foreach (char w in written) if (w != ' ' || (text.Length > 0 && text[^1] != ' ')) text.Append(w);
             }
             return text.ToString().TrimEnd();
