@@ -45,6 +45,7 @@ internal sealed class StripPatterns
         var counts = (int[])_core.Counts.Clone();
         var taken = new List<(GuillotineTree, int)>();
         _master.Reset(demand, [.. _limited.Select(s => counts[s])]);
+        var anew = false;
         while (true)
         {
             if (!Solve(demand))
@@ -72,8 +73,17 @@ internal sealed class StripPatterns
                 for (; pick < fractions.Count && !any; pick++)
                     any = Take(fractions[pick].Column, 1);
                 if (!any)
-                    return (taken, demand, counts);
+                {
+                    if (anew)
+                        return (taken, demand, counts);
+                    // Patterns in the basis may give more than is still wanted: begin anew with those that do not.
+                    anew = true;
+                    _master.Reset(demand, [.. _limited.Select(s => counts[s])]);
+                    continue;
+                }
             }
+
+            anew = false;
 
             _master.SetRhs(demand, [.. _limited.Select(s => counts[s])]);
             _master.Recompute();
@@ -137,7 +147,7 @@ internal sealed class StripPatterns
         var values = new double[lies.Length];
         for (var h = 0; h < heights.Length; h++)
         {
-            Strip(heights[h]);
+            Strip(heights[h], demand);
             for (var s = 0; s < worth.Length; s++)
                 worth[s][h] = heights[h] <= stockHeight[s] ? _strip.Value(stockWidth[s]) : 0;
         }
@@ -152,45 +162,66 @@ internal sealed class StripPatterns
             _budget.Spend(_sheet.Fill(stockHeight[s], heights, fits, worth[s]));
             if (_sheet.Value(stockHeight[s]) <= (_core.Costs[s] + _master.StockDual(s)) * (1 + 1e-7) + 1e-9)
                 continue;
-            Array.Clear(uses);
-            _sheet.Trace(stockHeight[s], heights, uses);
             added |= Build(s);
         }
 
         return added;
 
-        void Strip(int height)
+        void Strip(int height, int[] left)
         {
             for (var i = 0; i < lies.Length; i++)
             {
                 var stack = height / lies[i].Height;
                 lengths[i] = lies[i].Width;
                 // Where less than a whole column is wanted, one shorter column is.
-                counts[i] = stack == 0 ? 0 : Math.Max(demand[lies[i].Kind] / stack, demand[lies[i].Kind] > 0 ? 1 : 0);
-                values[i] = Math.Min(stack, demand[lies[i].Kind]) * dual[lies[i].Kind];
+                counts[i] = stack == 0 ? 0 : Math.Max(left[lies[i].Kind] / stack, left[lies[i].Kind] > 0 ? 1 : 0);
+                values[i] = Math.Min(stack, left[lies[i].Kind]) * dual[lies[i].Kind];
             }
 
             _budget.Spend(_strip.Fill(widest, lengths, counts, values));
         }
 
+        // Strip by strip: what one takes is not there for the next. The worth of a strip only falls, so only those that would be used are reckoned again.
         bool Build(int s)
         {
+            var left = (int[])demand.Clone();
+            var now = (double[])worth[s].Clone();
             var tree = new GuillotineTree();
             tree.Reset(s, _core.StockWidth[s], _core.StockHeight[s]);
             var rest = 0;
-            var left = (int[])demand.Clone();
             var columns = new int[lies.Length];
-            for (var h = heights.Length - 1; h >= 0; h--)
+            var sure = new bool[heights.Length];
+            Array.Fill(sure, true);
+            for (var room = stockHeight[s]; rest >= 0 && heights.Length > 0 && room >= heights[0];)
             {
-                if (uses[h] == 0)
+                for (var h = 0; h < heights.Length; h++)
+                    fits[h] = room / heights[h];
+                _budget.Spend(_sheet.Fill(room, heights, fits, now));
+                Array.Clear(uses);
+                _sheet.Trace(room, heights, uses);
+                var tallest = Array.FindLastIndex(uses, u => u > 0);
+                if (tallest < 0)
+                    break;
+                Strip(heights[tallest], left);
+                now[tallest] = _strip.Value(stockWidth[s]);
+                if (!sure[tallest])
+                {
+                    sure[tallest] = true;
                     continue;
-                Strip(heights[h]);
+                }
+
                 Array.Clear(columns);
                 _strip.Trace(stockWidth[s], lengths, columns);
-                for (var n = 0; n < uses[h]; n++)
-                    rest = Lay(tree, rest, heights[h], lies, columns, left, transposed);
+                rest = Lay(tree, rest, heights[tallest], lies, columns, left, transposed);
+                room -= heights[tallest];
+                Array.Clear(sure);
             }
 
+            return Offer(s, tree, left);
+        }
+
+        bool Offer(int s, GuillotineTree tree, int[] left)
+        {
             var amounts = Enumerable.Range(0, _core.Kinds).Where(k => left[k] < demand[k]).ToArray();
             if (amounts.Length == 0 || !_master.Add(new Column(s, amounts, [.. amounts.Select(k => demand[k] - left[k])], _core.Costs[s])))
                 return false;
