@@ -11,19 +11,13 @@ internal sealed class RuinRecreate
     private readonly SheetCore _core;
     private readonly StepBudget _budget;
     private FixedRandom _random;
-    private readonly List<GuillotineTree> _open = [];
-    private readonly Stack<GuillotineTree> _pool = new();
-    private readonly List<(int Place, GuillotineTree Old)> _journal = [];
-    private readonly HashSet<GuillotineTree> _fresh = [];
+    private readonly OpenSheets _open;
     private readonly int[] _out;           // pieces of each kind without a place
     private readonly int[] _outBefore;
-    private readonly int[] _stockLeft;
-    private readonly int[] _stockBefore;
     private readonly int[] _order;
     private readonly double[] _key;
     private readonly double[] _history = new double[History];
     private readonly double _scale;
-    private long _cost;
     private long _limit;
     private long _iteration;
     private long _work;
@@ -35,8 +29,7 @@ internal sealed class RuinRecreate
         _random = new FixedRandom(seed);
         _out = (int[])core.Demand.Clone();
         _outBefore = new int[core.Kinds];
-        _stockLeft = (int[])core.Counts.Clone();
-        _stockBefore = new int[core.Stocks];
+        _open = new OpenSheets(core);
         _order = new int[core.Kinds];
         _key = new double[core.Kinds];
         _scale = 1.0 / Enumerable.Range(0, core.Stocks).Max(core.StockArea);
@@ -49,7 +42,7 @@ internal sealed class RuinRecreate
     {
         _limit = long.MaxValue;
         Recreate(0);
-        _fresh.Clear();
+        _open.Settle();
         Record();
         Aim();
     }
@@ -73,9 +66,7 @@ internal sealed class RuinRecreate
     private void Change()
     {
         Array.Copy(_out, _outBefore, _out.Length);
-        Array.Copy(_stockLeft, _stockBefore, _stockLeft.Length);
-        var openBefore = _open.Count;
-        var costBefore = _cost;
+        _open.Begin();
         var before = _value;
         Ruin();
         Recreate(0.01);
@@ -83,9 +74,7 @@ internal sealed class RuinRecreate
         var slot = (int)(_iteration++ % History);
         if (value <= before || value <= _history[slot])
         {
-            foreach (var (_, old) in _journal)
-                _pool.Push(old);
-            DropEmpty();
+            _open.Keep(_out);
             _value = value;
             if (AllIn())
             {
@@ -95,26 +84,11 @@ internal sealed class RuinRecreate
         }
         else
         {
-            for (var i = _open.Count - 1; i >= openBefore; i--)
-            {
-                _pool.Push(_open[i]);
-                _open.RemoveAt(i);
-            }
-
-            foreach (var (place, old) in _journal)
-            {
-                _pool.Push(_open[place]);
-                _open[place] = old;
-            }
-
+            _open.Undo();
             Array.Copy(_outBefore, _out, _out.Length);
-            Array.Copy(_stockBefore, _stockLeft, _stockLeft.Length);
-            _cost = costBefore;
         }
 
         _history[slot] = _value;
-        _journal.Clear();
-        _fresh.Clear();
     }
 
     private double _value;
@@ -141,8 +115,9 @@ internal sealed class RuinRecreate
         }
 
         var room = 0.0;
-        foreach (var tree in _open)
+        for (var place = 0; place < _open.Count; place++)
         {
+            var tree = _open[place];
             for (var i = 0; i < tree.FreeLeaves; i++)
             {
                 ref readonly var n = ref tree.At(tree.FreeLeaf(i));
@@ -160,7 +135,7 @@ internal sealed class RuinRecreate
     {
         if (!AllIn())
             return;
-        var solution = SheetSolution.Of(_core, [.. _open.Where(t => t.Pieces > 0).Select(t => t.Layout())]);
+        var solution = SheetSolution.Of(_core, [.. Enumerable.Range(0, _open.Count).Select(i => _open[i]).Where(t => t.Pieces > 0).Select(t => t.Layout())]);
         if (!solution.IsBetterThan(Best))
             return;
         Best = solution;
@@ -173,7 +148,7 @@ internal sealed class RuinRecreate
         if (Best is null)
             return;
         _limit = Best.Cost - _core.CostUnit;
-        while (_cost > _limit && _open.Count > 0)
+        while (_open.Cost > _limit && _open.Count > 0)
         {
             var worst = 0;
             for (var i = 1; i < _open.Count; i++)
@@ -182,7 +157,7 @@ internal sealed class RuinRecreate
                     worst = i;
             }
 
-            CloseSheet(worst);
+            _open.Close(worst, _out);
         }
 
         _value = Value();
@@ -191,52 +166,13 @@ internal sealed class RuinRecreate
         double Rate(int i) => (double)_open[i].UsedArea / Math.Max(1, _core.Costs[_open[i].Stock]);
     }
 
-    private void CloseSheet(int place)
-    {
-        var tree = _open[place];
-        tree.Clear(0, _out);
-        // A sheet of no width was handed back when it was emptied.
-        if (tree.At(0).Width > 0)
-        {
-            _cost -= _core.Costs[tree.Stock];
-            if (_core.Counts[tree.Stock] >= 0)
-                _stockLeft[tree.Stock]++;
-        }
-
-        _pool.Push(tree);
-        _open.RemoveAt(place);
-    }
-
-    private void DropEmpty()
-    {
-        for (var i = _open.Count - 1; i >= 0; i--)
-        {
-            if (_open[i].Pieces == 0)
-                CloseSheet(i);
-        }
-    }
-
-    private GuillotineTree Writable(int place)
-    {
-        var tree = _open[place];
-        if (_fresh.Contains(tree))
-            return tree;
-        var copy = _pool.Count > 0 ? _pool.Pop() : new GuillotineTree();
-        copy.CopyFrom(tree);
-        _work += tree.NodeCount * 4;
-        _journal.Add((place, tree));
-        _open[place] = copy;
-        _fresh.Add(copy);
-        return copy;
-    }
-
     private void Ruin()
     {
         if (_open.Count == 0)
             return;
         var total = 0;
-        foreach (var t in _open)
-            total += t.Pieces;
+        for (var i = 0; i < _open.Count; i++)
+            total += _open[i].Pieces;
         var aim = 1 + _random.Below(Math.Max(2, Math.Min(24, total / 3)));
         var several = _core.Stocks > 1;
         for (var guard = 0; guard < 40 && aim > 0; guard++)
@@ -244,13 +180,13 @@ internal sealed class RuinRecreate
             var place = _random.Below(_open.Count);
             if (_open[place].Pieces == 0)
                 continue;
-            var tree = Writable(place);
+            var tree = _open.Writable(place, ref _work);
             var before = tree.Pieces;
             if (_random.Below(8) == 0 || (several && _random.Below(3) == 0))
             {
                 tree.Clear(0, _out);
                 if (several)
-                    ReturnSheet(tree);
+                    _open.HandBack(tree);
             }
             else
             {
@@ -265,16 +201,6 @@ internal sealed class RuinRecreate
             aim -= before - tree.Pieces;
             _work += 60;
         }
-    }
-
-
-    /// <summary>An emptied sheet may come back as another size: mark it as closed for this change by giving it no room.</summary>
-    private void ReturnSheet(GuillotineTree tree)
-    {
-        _cost -= _core.Costs[tree.Stock];
-        if (_core.Counts[tree.Stock] >= 0)
-            _stockLeft[tree.Stock]++;
-        tree.Reset(tree.Stock, 0, 0);
     }
 
     private void Recreate(double blink)
@@ -357,7 +283,7 @@ internal sealed class RuinRecreate
             bestTurned = turned && (!upright || _random.Below(2) == 0);
         }
 
-        var target = Writable(bestPlace);
+        var target = _open.Writable(bestPlace, ref _work);
         var (pw, ph) = bestTurned ? (h, w) : (w, h);
         ref readonly var free = ref target.At(bestLeaf);
         // Cutting so that the larger rest stays whole is usually best; now and then the other way.
@@ -377,7 +303,7 @@ internal sealed class RuinRecreate
         var bestRate = double.MaxValue;
         for (var s = 0; s < _core.Stocks; s++)
         {
-            if (_stockLeft[s] == 0 || !_core.Fits(kind, s) || _core.Costs[s] > _limit - _cost)
+            if (!_open.HasLeft(s) || !_core.Fits(kind, s) || _core.Costs[s] > _limit - _open.Cost)
                 continue;
             var rate = (double)_core.Costs[s] / _core.StockArea(s);
             if (blink > 0)
@@ -389,15 +315,6 @@ internal sealed class RuinRecreate
             }
         }
 
-        if (best < 0)
-            return -1;
-        var tree = _pool.Count > 0 ? _pool.Pop() : new GuillotineTree();
-        tree.Reset(best, _core.StockWidth[best], _core.StockHeight[best]);
-        _open.Add(tree);
-        _fresh.Add(tree);
-        _cost += _core.Costs[best];
-        if (_stockLeft[best] > 0)
-            _stockLeft[best]--;
-        return _open.Count - 1;
+        return best < 0 ? -1 : _open.Open(best);
     }
 }
