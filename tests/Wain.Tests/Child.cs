@@ -23,6 +23,7 @@ internal static class Child
                 Console.Error.WriteLine(report.Error);
                 return report.Error is null ? 0 : 2;
             case ["commands", var folder]: return Commands.BadInputCases.TryAll(folder);
+            case ["wain", .. var command]: return Cli.Entry.Run(command, Console.Out, Console.Error);
             case ["hostile"]: return Binding.HostileTests.TryAll();
             case ["loads", .. var command]:
                 int code = Cli.Entry.Run(command, TextWriter.Null, TextWriter.Null);
