@@ -31,12 +31,8 @@ public static class Outputs
         var files = ImmutableArray.CreateBuilder<OutputFile>();
         string old = Path.Combine(folder, WorkbookName);
         byte[]? filledIn = File.Exists(old) ? File.ReadAllBytes(old) : null;
-        // What stands in the folder is an input too: the builder's own columns are carried over.
-        var workbook = Once(WorkbookName, [report, filledIn], () => Workbook.Make(report, filledIn));
-        if (workbook.Error is { } error) return ([], "", error);
-        files.Add(new OutputFile(WorkbookName, workbook.Bytes!, workbook.Essence!));
-        files.Add(new OutputFile("workbook.txt", Encoding.UTF8.GetBytes(workbook.Text!)));
-
+        // What stands in the folder is an input too: the builder's own columns are carried over. The workbook takes as long as all else, and needs the report alone.
+        var making = Task.Run(() => Once(WorkbookName, [report, filledIn], () => Workbook.Make(report, filledIn)));
         var (summary, problem) = Summaries.Of(compiled, report, specPath);
         if (summary is null) return ([], "", problem);
         files.Add(new OutputFile("summary.md", Encoding.UTF8.GetBytes(summary)));
@@ -54,6 +50,10 @@ public static class Outputs
                 files.Add(new OutputFile($"cutting/{sheet.Name}.svg", SvgWriter.Write(sheet.Picture)));
         }
         foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(plot.Picture)));
+        var workbook = making.GetAwaiter().GetResult();
+        if (workbook.Error is { } error) return ([], "", error);
+        files.Add(new OutputFile(WorkbookName, workbook.Bytes!, workbook.Essence!));
+        files.Add(new OutputFile("workbook.txt", Encoding.UTF8.GetBytes(workbook.Text!)));
         return (files.ToImmutable(), summary, null);
 
         OutputFile Book(string name, Func<IReadOnlyList<Picture>> pages)

@@ -2,7 +2,7 @@ using System.Security.Cryptography;
 
 namespace Wain.Cli.Output;
 
-/// <summary>What writers made of which input, so that a writer whose input is equal is not run again.</summary>
+/// <summary>What writers made of which input, so that a writer whose input is equal is not run again. Several may ask at once.</summary>
 public sealed class WriterMemory
 {
     private readonly Dictionary<string, (string Key, object Made)> _made = new(StringComparer.Ordinal);
@@ -21,10 +21,13 @@ public sealed class WriterMemory
             hash.AppendData(input);
         }
         string key = Convert.ToHexStringLower(hash.GetHashAndReset());
-        if (_made.TryGetValue(name, out var known) && known.Key == key) return (T)known.Made;
-        Ran++;
+        lock (_made)
+        {
+            if (_made.TryGetValue(name, out var known) && known.Key == key) return (T)known.Made;
+            Ran++;
+        }
         var made = write();
-        _made[name] = (key, made);
+        lock (_made) _made[name] = (key, made);
         return made;
     }
 }
