@@ -1,11 +1,5 @@
 namespace Wain.Cutting;
 
-/// <summary>A way to cut one stock piece: how many of each kind it gives.</summary>
-internal sealed record Column(int Stock, int[] Kinds, int[] Amounts, double Cost)
-{
-    public string Key => $"{Stock}:{string.Join(',', Kinds)}:{string.Join(',', Amounts)}";
-}
-
 /// <summary>
 /// The linear program of cutting stock over the patterns known so far: least cost so that each kind is covered and limited stock is not exceeded.
 /// A revised simplex with a dense inverse: patterns come one by one from the pricing, and demands change while patterns are fixed.
@@ -14,32 +8,38 @@ internal sealed record Column(int Stock, int[] Kinds, int[] Amounts, double Cost
 internal sealed class MasterProgram
 {
     private const double Eps = 1e-9;
-    private int _rows;
+    private const int MostWantedAtOnce = 24;
+    private readonly int _rows;
     private readonly int _kinds;
     private readonly int[] _rowOfStock;
     private readonly double _artificialCost;
+    private readonly double _surplusCost;
     private readonly List<Column> _columns = [];
+    private readonly SparseColumns _sparse = new();
     private readonly HashSet<string> _keys = [];
     private readonly List<int> _where = [];        // place in the basis, -1 outside
-    private double[] _inverse;
-    private int[] _basis;                 // >= 0 pattern; -1 - r slack of row r; -1 - rows - r artificial of row r
-    private double[] _x;
-    private double[] _dual;
-    private double[] _rhs;
-    private double[] _work;
-    private int[] _slackWhere;
+    private readonly BasisInverse _inverse;
+    private readonly int[] _basis;                 // >= 0 pattern; -1 - r slack of row r; -1 - rows - r artificial of row r
+    private readonly double[] _x;
+    private readonly double[] _dual;
+    private readonly double[] _rhs;
+    private readonly double[] _work;
+    private readonly int[] _slackWhere;
+    private readonly ShortList _wanted = new(MostWantedAtOnce);
+    private bool[]? _costly;
     private int _sinceRefactor;
 
-    public MasterProgram(int kinds, IReadOnlyList<int> limitedStocks, int stocks, double artificialCost)
+    /// <param name="artificialCost">Cost of a piece that no pattern gives, above that of any pattern.</param>
+    /// <param name="surplusCost">Cost of a piece too many.</param>
+    public MasterProgram(int kinds, IReadOnlyList<int> limitedStocks, int stocks, double artificialCost, double surplusCost = 0)
     {
-        _kinds = kinds;
+        (_kinds, _artificialCost, _surplusCost) = (kinds, artificialCost, surplusCost);
         _rowOfStock = new int[stocks];
         Array.Fill(_rowOfStock, -1);
         for (var i = 0; i < limitedStocks.Count; i++)
             _rowOfStock[limitedStocks[i]] = kinds + i;
         _rows = kinds + limitedStocks.Count;
-        _artificialCost = artificialCost;
-        _inverse = new double[_rows * _rows];
+        _inverse = new BasisInverse(_rows);
         _basis = new int[_rows];
         _x = new double[_rows];
         _dual = new double[_rows];
@@ -80,33 +80,33 @@ internal sealed class MasterProgram
         if (!_keys.Add(column.Key))
             return false;
         _columns.Add(column);
+        _sparse.Add(column.Kinds, column.Amounts);
+        if (_rowOfStock[column.Stock] >= 0)
+            _sparse.Extend(_rowOfStock[column.Stock], -1);
         _where.Add(-1);
         return true;
     }
+
+    /// <summary>Makes patterns so dear that no best solution uses them if it can do without.</summary>
+    public void SetCostly(bool[] costly) => _costly = costly;
 
     /// <summary>Starts from artificial columns, which no solution may keep.</summary>
     public void Reset(ReadOnlySpan<int> demand, ReadOnlySpan<int> limits)
     {
         SetRhs(demand, limits);
-        Array.Clear(_inverse);
         for (var i = 0; i < _where.Count; i++)
             _where[i] = -1;
         Array.Fill(_slackWhere, -1);
         for (var r = 0; r < _rows; r++)
         {
-            if (r < _kinds)
-            {
-                _basis[r] = -1 - _rows - r;
-                _inverse[r * _rows + r] = 1;
-            }
-            else
-            {
-                _basis[r] = -1 - r;
+            _basis[r] = r < _kinds ? -1 - _rows - r : -1 - r;
+            _work[r] = r < _kinds ? 1 : -1;
+            if (r >= _kinds)
                 _slackWhere[r] = r;
-                _inverse[r * _rows + r] = -1;
-            }
         }
 
+        _inverse.Reset(_work);
+        _sinceRefactor = 0;
         Recompute();
     }
 
@@ -114,6 +114,12 @@ internal sealed class MasterProgram
     public void Reset(ReadOnlySpan<double> demand, ReadOnlySpan<int> limits)
     {
         Reset(new int[_kinds], limits);
+        SetDemand(demand);
+    }
+
+    /// <summary>Goes on from the present basis with amounts that need not be whole.</summary>
+    public void SetDemand(ReadOnlySpan<double> demand)
+    {
         demand.CopyTo(_rhs);
         Recompute();
     }
@@ -126,52 +132,13 @@ internal sealed class MasterProgram
             _rhs[i] = -limits[i - _kinds];
     }
 
-    /// <summary>
-    /// Adds rows that hold for every whole solution but not for the present one: minus an amount of each pattern at least the right side.
-    /// The basis stays, with the slack of each new row in it; <see cref="RestoreFeasible"/> mends what they cut off.
-    /// </summary>
-    /// <param name="extend">Gives each known pattern its amounts in the new rows, which are numbered from <see cref="Rows"/> on.</param>
-    public void AddRows(IReadOnlyList<double> rhs, Func<Column, Column> extend)
-    {
-        var (old, rows) = (_rows, _rows + rhs.Count);
-        for (var j = 0; j < _columns.Count; j++)
-            _columns[j] = extend(_columns[j]);
-        Array.Resize(ref _basis, rows);
-        Array.Resize(ref _slackWhere, rows);
-        Array.Resize(ref _rhs, rows);
-        for (var r = 0; r < old; r++)
-        {
-            // The code of an artificial column counts the rows.
-            if (_basis[r] < -old)
-                _basis[r] -= rhs.Count;
-        }
-
-        for (var r = old; r < rows; r++)
-        {
-            _basis[r] = -1 - r;
-            _slackWhere[r] = r;
-            _rhs[r] = rhs[r - old];
-        }
-
-        _rows = rows;
-        (_x, _dual, _work, _inverse) = (new double[rows], new double[rows], new double[rows], new double[rows * rows]);
-        Refactor();
-    }
-
-    public int Rows => _rows;
-
-    /// <summary>A row of the basis inverse: how the amount that the row stands for depends on the right sides.</summary>
-    public ReadOnlySpan<double> InverseRow(int row) => _inverse.AsSpan(row * _rows, _rows);
-
-    /// <summary>The amount of what is basic in a row.</summary>
-    public double Amount(int row) => _x[row];
-
+    /// <summary>Amounts and duals of the present basis, after a change of right sides or costs.</summary>
     public void Recompute()
     {
         Array.Clear(_dual);
         for (var r = 0; r < _rows; r++)
         {
-            var row = _inverse.AsSpan(r * _rows, _rows);
+            var row = _inverse.Row(r);
             var x = 0.0;
             for (var k = 0; k < _rows; k++)
                 x += row[k] * _rhs[k];
@@ -199,45 +166,20 @@ internal sealed class MasterProgram
         return sum;
     }
 
-    public double ReducedCost(Column c)
-    {
-        var rc = c.Cost;
-        for (var k = 0; k < c.Kinds.Length; k++)
-            rc -= _dual[c.Kinds[k]] * c.Amounts[k];
-        if (_rowOfStock[c.Stock] >= 0)
-            rc += _dual[_rowOfStock[c.Stock]];
-        return rc;
-    }
-
     /// <summary>Primal simplex over the known patterns for which <paramref name="allowed"/> holds, until none improves.</summary>
     public void Primal(bool[] allowed, StepBudget budget)
     {
+        // All are priced now and then; in between only those few that were most wanted.
+        _wanted.Clear();
         for (var guard = 0; guard < 200_000; guard++)
         {
-            var best = -1e-8;
-            var enter = int.MinValue;
-            for (var j = 0; j < _columns.Count; j++)
+            var (enter, best) = MostWanted();
+            if (enter == int.MinValue)
             {
-                if (_where[j] >= 0 || !allowed[j])
-                    continue;
-                var rc = ReducedCost(_columns[j]);
-                if (rc < best)
-                {
-                    best = rc;
-                    enter = j;
-                }
+                PriceAll(allowed);
+                (enter, best) = MostWanted();
             }
 
-            for (var r = 0; r < _rows; r++)
-            {
-                if (_slackWhere[r] < 0 && _dual[r] < best)
-                {
-                    best = _dual[r];
-                    enter = -1 - r;
-                }
-            }
-
-            Work += _columns.Count * 6L + _rows;
             if (enter == int.MinValue || !Enter(enter, best))
                 return;
             if (!budget.Spend(TakeWork()))
@@ -245,10 +187,48 @@ internal sealed class MasterProgram
         }
     }
 
+    /// <summary>Of the listed patterns and the slacks the one that saves most, with its reduced cost.</summary>
+    private (int Column, double ReducedCost) MostWanted()
+    {
+        var (enter, best) = (int.MinValue, -1e-8);
+        foreach (var j in _wanted.Columns)
+        {
+            if (_where[j] >= 0)
+                continue;
+            var rc = ReducedCost(j);
+            if (rc < best)
+                (enter, best) = (j, rc);
+        }
+
+        for (var r = 0; r < _rows; r++)
+        {
+            if (_slackWhere[r] < 0 && _dual[r] + SlackCost(r) < best)
+                (enter, best) = (-1 - r, _dual[r] + SlackCost(r));
+        }
+
+        Work += _wanted.Columns.Length * 6L + _rows;
+        return (enter, best);
+    }
+
+    private void PriceAll(bool[] allowed)
+    {
+        _wanted.Clear();
+        for (var j = 0; j < _columns.Count; j++)
+        {
+            if (_where[j] >= 0 || !allowed[j])
+                continue;
+            var rc = ReducedCost(j);
+            if (rc < -1e-8)
+                _wanted.Offer(j, rc);
+        }
+
+        Work += _columns.Count * 6L;
+    }
+
     /// <summary>Brings a column in by the ratio test. False if the program is unbounded, which only rounding can make it seem.</summary>
     private bool Enter(int column, double reducedCost)
     {
-        Ftran(column, _work);
+        Ftran(column);
         var leave = -1;
         var ratio = double.MaxValue;
         for (var r = 0; r < _rows; r++)
@@ -290,7 +270,7 @@ internal sealed class MasterProgram
 
             if (leave < 0)
                 return;
-            var row = _inverse.AsSpan(leave * _rows, _rows);
+            var row = _inverse.Row(leave);
             var best = double.MaxValue;
             var bestAlpha = 0.0;
             var enter = int.MinValue;
@@ -298,21 +278,15 @@ internal sealed class MasterProgram
             {
                 if (_where[j] >= 0 || !allowed[j])
                     continue;
-                var c = _columns[j];
-                var alpha = 0.0;
-                for (var k = 0; k < c.Kinds.Length; k++)
-                    alpha += row[c.Kinds[k]] * c.Amounts[k];
-                if (_rowOfStock[c.Stock] >= 0)
-                    alpha -= row[_rowOfStock[c.Stock]];
-                if (alpha > -1e-7)
-                    continue;
-                Consider(j, alpha, Math.Max(0, ReducedCost(c)));
+                var alpha = _sparse.Times(j, row);
+                if (alpha < -1e-7)
+                    Consider(j, alpha, Math.Max(0, ReducedCost(j)));
             }
 
             for (var r = 0; r < _rows; r++)
             {
                 if (_slackWhere[r] < 0 && -row[r] < -1e-7)
-                    Consider(-1 - r, -row[r], Math.Max(0, _dual[r]));
+                    Consider(-1 - r, -row[r], Math.Max(0, _dual[r] + SlackCost(r)));
                 if (r < _kinds && row[r] < -1e-7)
                     Consider(-1 - _rows - r, row[r], Math.Max(0, _artificialCost - _dual[r]));
             }
@@ -320,7 +294,7 @@ internal sealed class MasterProgram
             Work += _columns.Count * 10L;
             if (enter == int.MinValue)
                 return;
-            Ftran(enter, _work);
+            Ftran(enter);
             if (Math.Abs(_work[leave]) < 1e-9)
             {
                 Refactor();
@@ -344,58 +318,43 @@ internal sealed class MasterProgram
         }
     }
 
-    private double TrueReducedCost(int column) => column >= 0 ? ReducedCost(_columns[column])
-        : column >= -_rows ? _dual[-1 - column]
+    private double ReducedCost(int column) => _columns[column].Cost - _sparse.Times(column, _dual);
+
+    private double TrueReducedCost(int column) => column >= 0 ? ReducedCost(column)
+        : column >= -_rows ? _dual[-1 - column] + SlackCost(-1 - column)
         : _artificialCost - _dual[-1 - _rows - column];
 
-    private double CostOf(int column) => column >= 0 ? _columns[column].Cost : column < -_rows ? _artificialCost : 0;
+    private double CostOf(int column) => column >= 0 ? (_costly is not null && _costly[column] ? _artificialCost : _columns[column].Cost)
+        : column < -_rows ? _artificialCost : SlackCost(-1 - column);
 
-    private void Ftran(int column, double[] to)
+    private double SlackCost(int row) => row < _kinds ? _surplusCost : 0;
+
+    /// <summary>The column in terms of the basis.</summary>
+    private void Ftran(int column)
     {
-        Array.Clear(to);
         if (column >= 0)
-        {
-            var c = _columns[column];
-            var stockRow = _rowOfStock[c.Stock];
-            for (var r = 0; r < _rows; r++)
-            {
-                var row = _inverse.AsSpan(r * _rows, _rows);
-                var sum = 0.0;
-                for (var k = 0; k < c.Kinds.Length; k++)
-                    sum += row[c.Kinds[k]] * c.Amounts[k];
-                if (stockRow >= 0)
-                    sum -= row[stockRow];
-                to[r] = sum;
-            }
-        }
+            _inverse.Times(_sparse.Rows(column), _sparse.Amounts(column), _work);
+        else if (column >= -_rows)
+            _inverse.Times([-1 - column], [-1.0], _work);
         else
-        {
-            var (row, sign) = column >= -_rows ? (-1 - column, -1.0) : (-1 - _rows - column, 1.0);
-            for (var r = 0; r < _rows; r++)
-                to[r] = sign * _inverse[r * _rows + row];
-        }
-
+            _inverse.Times([-1 - _rows - column], [1.0], _work);
         Work += _rows * 8L;
     }
 
     private void Pivot(int leave, int enter, double reducedCost)
     {
-        var row = _inverse.AsSpan(leave * _rows, _rows);
-        var pivot = _work[leave];
-        DenseRows.Scale(row, 1 / pivot);
-        _x[leave] /= pivot;
+        _x[leave] /= _work[leave];
         for (var r = 0; r < _rows; r++)
         {
             if (r == leave || Math.Abs(_work[r]) < 1e-12)
                 continue;
-            DenseRows.AddScaled(_inverse.AsSpan(r * _rows, _rows), row, -_work[r]);
             _x[r] -= _work[r] * _x[leave];
             if (_x[r] is < 0 and > -Eps)
                 _x[r] = 0;
-            Work += _rows / 2;
         }
 
-        DenseRows.AddScaled(_dual, row, reducedCost);
+        Work += _inverse.Pivot(leave, _work) * (_rows / 2L);
+        DenseRows.AddScaled(_dual, _inverse.Row(leave), reducedCost);
         SetWhere(_basis[leave], -1);
         _basis[leave] = enter;
         SetWhere(enter, leave);
@@ -415,33 +374,9 @@ internal sealed class MasterProgram
     private void Refactor()
     {
         _sinceRefactor = 0;
-        var n = _rows;
-        var matrix = new double[n * n];
-        for (var c = 0; c < n; c++)
-        {
-            var column = _basis[c];
-            if (column >= 0)
-            {
-                var p = _columns[column];
-                for (var k = 0; k < p.Kinds.Length; k++)
-                    matrix[p.Kinds[k] * n + c] = p.Amounts[k];
-                if (_rowOfStock[p.Stock] >= 0)
-                    matrix[_rowOfStock[p.Stock] * n + c] = -1;
-            }
-            else if (column >= -n)
-            {
-                matrix[(-1 - column) * n + c] = -1;
-            }
-            else
-            {
-                matrix[(-1 - n - column) * n + c] = 1;
-            }
-        }
-
-        if (DenseRows.Invert(matrix, n) is not { } inverse)
-            return; // Singular by rounding: keep the inverse that there is.
-        Work += (long)n * n * n / 2;
-        _inverse = inverse;
+        if (!_inverse.Invert(_basis, _sparse))
+            return;
+        Work += (long)_rows * _rows * _rows / 2;
         Recompute();
     }
 }

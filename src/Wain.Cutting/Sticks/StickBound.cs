@@ -9,8 +9,8 @@ namespace Wain.Cutting;
 /// </summary>
 /// <param name="Prices">Price of each kind, at least 0.</param>
 /// <param name="Scale">What one unit of cost is in these prices.</param>
-/// <param name="Cuts">Rules that lower what a stick is worth, and with it what all pieces are worth; none for most problems.</param>
-public sealed record StickCertificate(IReadOnlyList<long> Prices, long Scale, IReadOnlyList<RoundingCut>? Cuts = null);
+/// <param name="Closure">What goes on where the prices end; null where they are enough.</param>
+public sealed record StickCertificate(IReadOnlyList<long> Prices, long Scale, StickClosure? Closure = null);
 
 internal static class StickBound
 {

@@ -1,5 +1,18 @@
 namespace Wain.Cutting;
 
+/// <summary>What a linear program is solved for, and so how good its prices must be.</summary>
+internal enum PricesFor
+{
+    /// <summary>Coarse pricing may miss a pattern.</summary>
+    Dive,
+
+    /// <summary>No pattern is missed that could change the bound.</summary>
+    Bound,
+
+    /// <summary>No pattern is missed.</summary>
+    Closing,
+}
+
 /// <summary>The linear program of one stick problem with its patterns, solved by generating the patterns that it asks for.</summary>
 internal sealed class StickRelaxation
 {
@@ -50,6 +63,30 @@ internal sealed class StickRelaxation
         _master.Recompute();
     }
 
+    /// <summary>
+    /// Prices from the midst of those that prove nearly the present bound, as the mean of what small changes of the demand give. Prices at the rim let many
+    /// patterns break even that no best solution uses. Null if the budget ended first.
+    /// </summary>
+    public double[]? MiddlePrices()
+    {
+        var sum = Prices.ToArray();
+        var random = new FixedRandom(1);
+        for (var change = 0; change < Changes; change++)
+        {
+            _master.SetDemand(Core.Demand.Select(d => d * (1 + MostChange * (2 * random.Unit() - 1))).ToArray());
+            if (!Solve(PricesFor.Closing))
+                return null;
+            for (var k = 0; k < sum.Length; k++)
+                sum[k] += Prices[k];
+        }
+
+        Restore();
+        return Array.ConvertAll(sum, p => p / (Changes + 1));
+    }
+
+    private const int Changes = 8;
+    private const double MostChange = 0.05;
+
     public int AddColumn(int stock, int[][] parts)
     {
         var counted = parts.SelectMany(p => p).GroupBy(k => k).OrderBy(g => g.Key).ToArray();
@@ -86,8 +123,7 @@ internal sealed class StickRelaxation
     }
 
     /// <summary>Solves for the present demand, with new patterns as long as they help. False if the budget ended first.</summary>
-    /// <param name="exact">Whether the prices must hold for all patterns, as a bound needs, and not only for those that coarse pricing sees; then they need be no better than the bound.</param>
-    public bool Solve(bool exact)
+    public bool Solve(PricesFor use)
     {
         for (var j = 0; j < _parts.Count; j++)
             _allowed[j] = IsProper(_master.Columns[j], _demand);
@@ -98,13 +134,13 @@ internal sealed class StickRelaxation
             var work = _master.TakeWork();
             var added = false;
             for (var level = 0; level < _coarse.Length && !added; level++)
-                added = Price(_coarse[level].Lengths, _coarse[level].Unit, ref work, false);
+                added = Price(_coarse[level].Lengths, _coarse[level].Unit, ref work, PricesFor.Dive);
             // Rounding hides some patterns; most of these are found by trying. Only the bound needs the exact answer; a dive goes on with what it has.
             var complete = false;
             if (!added && _pricer is not null && (Broad || _coarse.Length > 0))
-                added = Search(exact, ref work, out complete);
-            if (!added && !complete && (_coarse.Length == 0 || exact))
-                added = Price(Core.Lengths, 1, ref work, exact);
+                added = Search(use, ref work, out complete);
+            if (!added && !complete && (_coarse.Length == 0 || use != PricesFor.Dive))
+                added = Price(Core.Lengths, 1, ref work, use);
             if (!_budget.Spend(work))
                 return false;
             if (!added)
@@ -115,10 +151,10 @@ internal sealed class StickRelaxation
     }
 
     /// <summary>Adds the most wanted pattern of each stock, with lengths in a coarser unit, rounded up. False if none is wanted.</summary>
-    private bool Price(int[] lengths, int unit, ref long work, bool boundOnly)
+    private bool Price(int[] lengths, int unit, ref long work, PricesFor use)
     {
         work += _knapsack.Fill(Core.Longest / unit, lengths, _demand, _master.Dual[..Core.Kinds]);
-        if (boundOnly && IsCloseEnough(Core.Segments[0].Sum(c => _knapsack.Value(c))))
+        if (use == PricesFor.Bound && IsCloseEnough(Core.Segments[0].Sum(c => _knapsack.Value(c))))
             return false;
         var added = false;
         for (var s = 0; s < Core.Counts.Length; s++)
@@ -134,7 +170,7 @@ internal sealed class StickRelaxation
     }
 
     /// <summary>Adds patterns that the pricer finds. <paramref name="complete"/> if no other pattern is wanted, or none could change the bound.</summary>
-    private bool Search(bool boundOnly, ref long work, out bool complete)
+    private bool Search(PricesFor use, ref long work, out bool complete)
     {
         complete = true;
         var added = false;
@@ -145,7 +181,7 @@ internal sealed class StickRelaxation
             work += spent;
             complete &= whole;
             found.Sort((a, b) => b.Worth.CompareTo(a.Worth));
-            if (boundOnly && whole && IsCloseEnough(found.Count > 0 ? found[0].Worth : floor))
+            if (use == PricesFor.Bound && whole && IsCloseEnough(found.Count > 0 ? found[0].Worth : floor))
                 return false;
             foreach (var pattern in found.Take(20))
             {

@@ -12,6 +12,7 @@ internal sealed class StickSearch
 {
     private const int MostTried = 60;
     private const int MostTriedWhole = 90;
+    private const int ClosingShare = 3;
     private readonly StickCore _core;
     private readonly StepBudget _budget;
     private readonly StickRelaxation _root;
@@ -19,6 +20,9 @@ internal sealed class StickSearch
     private long _bound;
     private StickCertificate _certificate;
     private ulong _dives;
+    private StickClosing? _closing;
+    private StickCertificate? _middle;
+    private readonly HashSet<long> _tried = [];
     private Action<StickSolution>? _improved;
 
     private StickSearch(StickCore core, StepBudget budget)
@@ -58,34 +62,34 @@ internal sealed class StickSearch
         foreach (var p in _best?.Patterns ?? [])
             _root.AddColumn(p.Stock, p.Parts);
         _root.Reset();
-        var whole = _root.Solve(true);
+        var whole = _root.Solve(PricesFor.Bound);
         var certificate = StickBound.Certify(_core, _root.Prices);
         if (StickProof.Bound(_core, certificate) is { } bound && bound > _bound)
             (_bound, _certificate) = (bound, certificate);
         _budget.Bound = _bound;
         var diving = -_budget.StepsDone;
-        long tightening = 0;
+        long closing = 0;
         while (whole && !Done && !_budget.IsSpent && _dives < 100_000)
         {
             var start = _dives;
             if (start > 0)
                 _root.Restore();
             _root.Broad = start % 2 == 1;
-            if (!_root.Solve(false))
+            if (!_root.Solve(PricesFor.Dive))
                 return;
             Dive(_root, Enumerable.Range(0, _core.Kinds).ToArray(), [], 0, start > 0);
             if (start == 0 && !Done)
                 TryWhole();
             if (_dives == start)
                 return;
-            // Either the plan or the bound has a unit to give: dives and cuts take turns, a quarter of the work for the cuts.
+            // Either the plan or the bound has a unit to give. Where few patterns can matter, to go through them decides sooner than dives.
             diving += _budget.StepsDone;
             var before = _budget.StepsDone;
-            while (!Done && !_budget.IsSpent && 3 * (tightening + _budget.StepsDone - before) <= diving && Tighten())
+            while (!Done && !_budget.IsSpent && closing + _budget.StepsDone - before <= ClosingShare * diving && Close())
             {
             }
 
-            tightening += _budget.StepsDone - before;
+            closing += _budget.StepsDone - before;
             diving -= _budget.StepsDone;
         }
     }
@@ -99,19 +103,76 @@ internal sealed class StickSearch
             Offer([.. whole.Select(part => new StickPattern(0, [part], 1))]);
     }
 
-    private StickTightening? _tightening;
-    private bool _tight;
-
-    private bool Tighten()
+    /// <summary>Goes a step towards a plan of less cost, or the proof that there is none. False if there is no more to do for the present.</summary>
+    private bool Close()
     {
-        if (_tight || !StickTightening.Suits(_core))
+        if (_best is null)
             return false;
-        _tightening ??= new StickTightening(_core, _root.Columns, _budget);
-        _tight = !_tightening.Round();
-        if (_tightening.Bound > _bound)
-            (_bound, _certificate) = (_tightening.Bound, _tightening.Certificate!);
+        if (_closing is null)
+        {
+            // The cost just below the best decides all; where that leaves too many patterns, the bound may be raised by as much as a plan can cost more.
+            var below = _best.Cost - _core.CostUnit;
+            foreach (var target in new[] { below, _bound })
+            {
+                if (_tried.Add(target) && (_middle ??= Middle()) is { } middle)
+                    _closing ??= StickClosing.Of(_core, middle, target, _budget);
+            }
+
+            return _closing is not null;
+        }
+
+        if (_closing.Target >= _best.Cost)
+            _closing = null;
+        else if (!_closing.Step())
+        {
+            if (_closing.Certificate is { } certificate && _closing.Target + _core.CostUnit > _bound)
+                (_bound, _certificate) = (_closing.Target + _core.CostUnit, certificate);
+            if (_closing.Found is { } found)
+                Complete(found);
+            _closing = null;
+        }
+
         _budget.Bound = _bound;
-        return !_tight;
+        return true;
+    }
+
+    private StickCertificate? Middle()
+    {
+        if (!NearPatterns.Suits(_core))
+            return null;
+        _root.Restore();
+        return _root.Solve(PricesFor.Closing) && _root.MiddlePrices() is { } prices ? StickBound.Certify(_core, prices) : null;
+    }
+
+    /// <summary>Puts kinds that have no price, and so were left out, where there is room: into the patterns, else on further sticks.</summary>
+    private void Complete(IReadOnlyList<StickPattern> patterns)
+    {
+        var demand = (int[])_core.Demand.Clone();
+        var counts = (int[])_core.Counts.Clone();
+        foreach (var p in patterns)
+        {
+            foreach (var k in p.Parts[0])
+                demand[k] -= p.Times;
+            if (counts[p.Stock] >= 0)
+                counts[p.Stock] -= p.Times;
+        }
+
+        var sticks = demand.Any(d => d > 0)
+            ? patterns.SelectMany(p => Enumerable.Repeat(0, p.Times).Select(_ => (p.Stock, Part: p.Parts[0].ToList()))).ToList() : [];
+        foreach (var (stock, part) in sticks)
+        {
+            var room = _core.Segments[stock][0] - part.Sum(k => (long)_core.Lengths[k]);
+            for (var k = _core.Kinds - 1; k >= 0; k--)
+            {
+                for (; demand[k] > 0 && _core.Lengths[k] <= room; demand[k]--, room -= _core.Lengths[k])
+                    part.Add(k);
+            }
+        }
+
+        if (sticks.Count > 0)
+            patterns = [.. sticks.Select(s => new StickPattern(s.Stock, [[.. s.Part]], 1))];
+        if (StickGreedy.Fill(_core with { Counts = counts }, demand, counts, false, _budget) is { } rest)
+            Offer([.. patterns, .. rest]);
     }
 
     private void Offer(IReadOnlyList<StickPattern> patterns)
@@ -164,7 +225,7 @@ internal sealed class StickSearch
                 {
                     if (tries > 0)
                         smaller.Restore();
-                    if (!smaller.Solve(false))
+                    if (!smaller.Solve(PricesFor.Dive))
                         return;
                     Dive(smaller, below, taken, cost, depart || tries > 0);
                 }
@@ -173,7 +234,7 @@ internal sealed class StickSearch
             }
 
             relaxation.SetDemand(demand, counts);
-            if (!relaxation.Solve(false))
+            if (!relaxation.Solve(PricesFor.Dive))
                 return;
         }
     }

@@ -28,25 +28,77 @@ public sealed class ProofTests
         Assert.Null(StickPlanner.CheckBound(Sticks, c with { Prices = [.. c.Prices.Select(p => -p)] }));
     }
 
-    // Our own instance: a stick holds two of these five pieces and never three.
-    private static readonly StickProblem Odd = new([new StockStick("s", 100, 1)], [.. new[] { 46, 47, 48, 49, 50 }.Select(l => new StickPiece($"p{l}", l))]);
-
-    [Fact]
-    public void A_rounding_cut_proves_more_than_prices_and_a_wrong_one_proves_nothing()
+    // Our own instances: the lengths add up to less than this many sticks, but however the pieces are laid one stick more is needed.
+    public static TheoryData<int, int[], int, int> NeedOneMore => new()
     {
-        // Three pieces are worth a stick each; two of them on one stick are cut back to one, and of the three one such pair can be. So three need two sticks.
-        const long Scale = 1000;
-        var cut = new RoundingCut([0, 1, 2], [1, 1, 1], 2, Scale);
-        var certificate = new StickCertificate([Scale, Scale, Scale, 0, 0], Scale, [cut]);
-        Assert.Equal(2, StickPlanner.CheckBound(Odd, certificate));
-        // Without the cut, or with a cheaper one, a stick with two pieces is worth more than it costs.
-        Assert.Null(StickPlanner.CheckBound(Odd, certificate with { Cuts = [] }));
-        Assert.Null(StickPlanner.CheckBound(Odd, certificate with { Cuts = [cut with { Price = Scale - 1 }] }));
-        Assert.Null(StickPlanner.CheckBound(Odd, certificate with { Cuts = [cut with { Price = -Scale }] }));
-        Assert.Null(StickPlanner.CheckBound(Odd, certificate with { Cuts = [cut with { Divisor = 0 }] }));
-        Assert.Null(StickPlanner.CheckBound(Odd, certificate with { Cuts = [cut with { Kinds = [0, 1, 9] }] }));
-        Assert.Null(StickPlanner.CheckBound(Odd, certificate with { Cuts = [cut with { Kinds = [0, 0, 1] }] }));
-        Assert.Null(StickPlanner.CheckBound(Odd, certificate with { Cuts = [cut with { Weights = [1, 1, -1] }] }));
+        { 69, [11, 12, 17, 19, 23, 25, 30], 2, 4 },
+        { 172, [30, 33, 41, 48, 49, 60, 62, 66, 67, 68, 73, 75, 80, 84, 85, 86, 90, 93], 1, 7 },
+    };
+
+    [Theory]
+    [MemberData(nameof(NeedOneMore))]
+    public void Where_prices_leave_a_gap_a_tree_proves_the_stick_more(int stick, int[] lengths, int each, int toFew)
+    {
+        var problem = new StickProblem([new StockStick("s", stick, 10)], [.. lengths.Select(l => new StickPiece($"p{l}", l, each))]);
+        Assert.False(Fits([.. lengths.SelectMany(l => Enumerable.Repeat(l, each)).OrderDescending()], 0, Enumerable.Repeat(stick, toFew).ToArray()));
+        var plan = StickPlanner.Plan(problem, new StepBudget(2_000_000));
+        var c = plan.Certificate!;
+        Assert.Equal((10 * (toFew + 1), true), (plan.Cost, plan.Proven));
+        Assert.Equal(plan.Cost, StickPlanner.CheckBound(problem, c));
+        Assert.Equal(10 * toFew, StickPlanner.CheckBound(problem, c with { Closure = null }));
+
+        var nodes = c.Closure!.Nodes;
+        Assert.True(nodes.Count >= 3);
+        // A tree with a branch left out, one too many, or for a higher target proves nothing.
+        Assert.Null(Check(nodes.Take(nodes.Count - 1)));
+        Assert.Null(Check(nodes.Append(nodes[^1])));
+        Assert.Null(StickPlanner.CheckBound(problem, c with { Closure = c.Closure with { Target = plan.Cost } }));
+        Assert.Null(StickPlanner.CheckBound(problem, c with { Closure = c.Closure with { Target = 10 * toFew - 10 } }));
+        for (var n = 0; n < nodes.Count; n++)
+        {
+            var node = nodes[n];
+            if (node.Prices is { } prices)
+            {
+                // Prices that do not hold, or do not close what they should.
+                Assert.Null(With(n, node with { Prices = [.. prices.Select(p => p * 2)] }));
+                Assert.Null(With(n, node with { Prices = [.. prices.Take(1)] }));
+                Assert.Null(With(n, node with { Prices = [.. prices.Select(_ => long.MaxValue)] }));
+                Assert.Null(With(n, node with { Prices = [.. prices.Take(lengths.Length), -1] }));
+                if (node is { Kind: < 0, Pattern: < 0 })
+                    Assert.Null(With(n, node with { Prices = [.. prices.Select(_ => 0L)] }));
+            }
+
+            if (node.Kind < 0 && node.Pattern < 0)
+                continue;
+            Assert.Null(With(n, new ClosureNode()));
+            Assert.Null(With(n, new ClosureNode(Kind: 0, Other: 0)));
+            Assert.Null(With(n, new ClosureNode(Kind: 0, Other: 99)));
+            Assert.Null(With(n, new ClosureNode(Pattern: 999_999, Times: 1)));
+            Assert.Null(With(n, new ClosureNode(Pattern: 0, Times: -1)));
+        }
+
+        long? With(int at, ClosureNode other) => Check(nodes.Select((node, n) => n == at ? other : node));
+
+        long? Check(IEnumerable<ClosureNode> tree) => StickPlanner.CheckBound(problem, c with { Closure = c.Closure with { Nodes = [.. tree] } });
+    }
+
+    /// <summary>Tries every way, the longest piece first; sticks with the same room are the same.</summary>
+    private static bool Fits(int[] lengths, int next, int[] rooms)
+    {
+        if (next == lengths.Length)
+            return true;
+        for (var s = 0; s < rooms.Length; s++)
+        {
+            if (rooms[s] < lengths[next] || Array.IndexOf(rooms, rooms[s]) < s)
+                continue;
+            rooms[s] -= lengths[next];
+            var fits = Fits(lengths, next + 1, rooms);
+            rooms[s] += lengths[next];
+            if (fits)
+                return true;
+        }
+
+        return false;
     }
 
     // Our own instance: a square of 6 cannot share a sheet of 10 with another, whatever the area says (4 x 36 = 144 would fill two sheets).
