@@ -21,6 +21,7 @@ internal sealed class StickRelaxation
     private readonly int[] _limited;
     private readonly Knapsack _knapsack = new();
     private readonly int[] _amounts;
+    private readonly double[] _prices;
     private readonly (int Unit, int[] Lengths)[] _coarse;
     private readonly List<int[][]> _parts = [];
     private readonly PatternPricer? _pricer;
@@ -34,6 +35,7 @@ internal sealed class StickRelaxation
         _limited = [.. Enumerable.Range(0, core.Counts.Length).Where(s => core.Counts[s] >= 0)];
         _master = new MasterProgram(core.Kinds, _limited, core.Counts.Length, 10.0 * (core.Costs.Max() + 1));
         _amounts = new int[core.Kinds];
+        _prices = new double[core.Kinds];
         _demand = core.Demand;
         // Fine units make the exact table slow; most patterns are found on a coarse one, with lengths rounded up.
         _coarse = [.. new[] { core.Longest / 2000 }.Where(u => u > 1).Select(u => (u, core.Lengths.Select(l => (l + u - 1) / u).ToArray()))];
@@ -42,7 +44,7 @@ internal sealed class StickRelaxation
 
     public StickCore Core { get; }
 
-    /// <summary>Whether many patterns are sought at a time, which leads to other plans than one at a time; fine units always are.</summary>
+    /// <summary>Whether many patterns are sought at a time, which is quicker but leads to other plans than one at a time.</summary>
     public bool Broad { get; set; }
 
     public IReadOnlyList<Column> Columns => _master.Columns;
@@ -50,7 +52,7 @@ internal sealed class StickRelaxation
     public double Objective => _master.Objective;
 
     /// <summary>The prices to certify a bound with.</summary>
-    public ReadOnlySpan<double> Prices => _master.Dual[..Core.Kinds];
+    public ReadOnlySpan<double> Prices => _prices;
 
     public void Reset() => _master.Reset(Core.Demand, [.. _limited.Select(s => Core.Counts[s])]);
 
@@ -84,6 +86,7 @@ internal sealed class StickRelaxation
         return Array.ConvertAll(sum, p => p / (Changes + 1));
     }
 
+    private const double Smooth = 0.7;
     private const int Changes = 8;
     private const double MostChange = 0.05;
 
@@ -132,15 +135,17 @@ internal sealed class StickRelaxation
         {
             _master.Primal(_allowed, _budget);
             var work = _master.TakeWork();
-            var added = false;
-            for (var level = 0; level < _coarse.Length && !added; level++)
-                added = Price(_coarse[level].Lengths, _coarse[level].Unit, ref work, PricesFor.Dive);
-            // Rounding hides some patterns; most of these are found by trying. Only the bound needs the exact answer; a dive goes on with what it has.
-            var complete = false;
-            if (!added && _pricer is not null && (Broad || _coarse.Length > 0))
-                added = Search(use, ref work, out complete);
-            if (!added && !complete && (_coarse.Length == 0 || use != PricesFor.Dive))
-                added = Price(Core.Lengths, 1, ref work, use);
+            // Prices swing from one round to the next: the mean with those before asks for patterns that last (Neame 1999).
+            var smooth = round > 0 && _limited.Length == 0;
+            for (var k = 0; k < Core.Kinds; k++)
+                _prices[k] = smooth ? Smooth * _prices[k] + (1 - Smooth) * _master.Dual[k] : _master.Dual[k];
+            var added = Generate(use, ref work, out var settled);
+            if (!added && !settled && smooth)
+            {
+                _master.Dual[..Core.Kinds].CopyTo(_prices);
+                added = Generate(use, ref work, out _);
+            }
+
             if (!_budget.Spend(work))
                 return false;
             if (!added)
@@ -150,11 +155,33 @@ internal sealed class StickRelaxation
         return true;
     }
 
-    /// <summary>Adds the most wanted pattern of each stock, with lengths in a coarser unit, rounded up. False if none is wanted.</summary>
-    private bool Price(int[] lengths, int unit, ref long work, PricesFor use)
+    /// <summary>Adds patterns that the present prices want. <paramref name="settled"/> if none could change the bound.</summary>
+    private bool Generate(PricesFor use, ref long work, out bool settled)
     {
-        work += _knapsack.Fill(Core.Longest / unit, lengths, _demand, _master.Dual[..Core.Kinds]);
-        if (use == PricesFor.Bound && IsCloseEnough(Core.Segments[0].Sum(c => _knapsack.Value(c))))
+        settled = false;
+        var complete = false;
+        if (_pricer is not null && Broad && Search(use, ref work, out complete, out settled))
+            return true;
+        if (complete)
+            return false;
+        foreach (var (unit, lengths) in _coarse)
+        {
+            if (Price(lengths, unit, ref work, PricesFor.Dive, out _))
+                return true;
+        }
+
+        // Rounding hides some patterns; most of these are found by trying. Only the bound needs the exact answer; a dive goes on with what it has.
+        if (_pricer is not null && !Broad && _coarse.Length > 0 && Search(use, ref work, out complete, out settled))
+            return true;
+        return !complete && (_coarse.Length == 0 || use != PricesFor.Dive) && Price(Core.Lengths, 1, ref work, use, out settled);
+    }
+
+    /// <summary>Adds the most wanted pattern of each stock, with lengths in a coarser unit, rounded up. False if none is wanted.</summary>
+    private bool Price(int[] lengths, int unit, ref long work, PricesFor use, out bool settled)
+    {
+        work += _knapsack.Fill(Core.Longest / unit, lengths, _demand, _prices);
+        settled = use == PricesFor.Bound && IsCloseEnough(Core.Segments[0].Sum(c => _knapsack.Value(c)));
+        if (settled)
             return false;
         var added = false;
         for (var s = 0; s < Core.Counts.Length; s++)
@@ -170,18 +197,20 @@ internal sealed class StickRelaxation
     }
 
     /// <summary>Adds patterns that the pricer finds. <paramref name="complete"/> if no other pattern is wanted, or none could change the bound.</summary>
-    private bool Search(PricesFor use, ref long work, out bool complete)
+    private bool Search(PricesFor use, ref long work, out bool complete, out bool settled)
     {
         complete = true;
+        settled = false;
         var added = false;
         for (var s = 0; s < Core.Counts.Length; s++)
         {
             var floor = Core.Costs[s] + _master.StockDual(s) + 1e-7 * Math.Max(1, Core.Costs[s]);
-            var found = _pricer!.Find(Core.Segments[s][0], _demand, _master.Dual[..Core.Kinds], floor, 4000, out var whole, out var spent);
+            var found = _pricer!.Find(Core.Segments[s][0], _demand, _prices, floor, 4000, out var whole, out var spent);
             work += spent;
             complete &= whole;
             found.Sort((a, b) => b.Worth.CompareTo(a.Worth));
-            if (use == PricesFor.Bound && whole && IsCloseEnough(found.Count > 0 ? found[0].Worth : floor))
+            settled = use == PricesFor.Bound && whole && IsCloseEnough(found.Count > 0 ? found[0].Worth : floor);
+            if (settled)
                 return false;
             foreach (var pattern in found.Take(20))
             {
@@ -210,8 +239,10 @@ internal sealed class StickRelaxation
         var worth = mostWorth / Core.Costs[0];
         if (!(worth > 0))
             return false;
-        var value = _master.Objective / Core.CostUnit;
-        return Math.Ceiling(value / worth - 1e-6) >= Math.Ceiling(value - 1e-6);
+        var value = 0.0;
+        for (var k = 0; k < Core.Kinds; k++)
+            value += _prices[k] * _demand[k];
+        return Math.Ceiling(value / Core.CostUnit / worth - 1e-6) >= Math.Ceiling(_master.Objective / Core.CostUnit - 1e-6);
     }
 
     private int[][] Trace(int stock, int[] lengths, int unit)

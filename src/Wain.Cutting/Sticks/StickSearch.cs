@@ -62,6 +62,7 @@ internal sealed class StickSearch
         foreach (var p in _best?.Patterns ?? [])
             _root.AddColumn(p.Stock, p.Parts);
         _root.Reset();
+        _root.Broad = true;
         var whole = _root.Solve(PricesFor.Bound);
         var certificate = StickBound.Certify(_core, _root.Prices);
         if (StickProof.Bound(_core, certificate) is { } bound && bound > _bound)
