@@ -148,7 +148,7 @@ internal sealed class MasterProgram
                 DenseRows.AddScaled(_dual, row, cost);
         }
 
-        Work += 2L * _rows * _rows;
+        Work += _rows * (long)_rows / 2;
     }
 
     /// <summary>Value of a pattern that is in the basis, else 0.</summary>
@@ -206,7 +206,7 @@ internal sealed class MasterProgram
                 (enter, best) = (-1 - r, _dual[r] + SlackCost(r));
         }
 
-        Work += _wanted.Columns.Length * 6L + _rows;
+        Work += _wanted.Columns.Length * 4L + _rows;
         return (enter, best);
     }
 
@@ -222,7 +222,7 @@ internal sealed class MasterProgram
                 _wanted.Offer(j, rc);
         }
 
-        Work += _columns.Count * 6L;
+        Work += _columns.Count * 4L;
     }
 
     /// <summary>Brings a column in by the ratio test. False if the program is unbounded, which only rounding can make it seem.</summary>
@@ -291,7 +291,7 @@ internal sealed class MasterProgram
                     Consider(-1 - _rows - r, row[r], Math.Max(0, _artificialCost - _dual[r]));
             }
 
-            Work += _columns.Count * 10L;
+            Work += _columns.Count * 6L;
             if (enter == int.MinValue)
                 return;
             Ftran(enter);
@@ -338,7 +338,7 @@ internal sealed class MasterProgram
             _inverse.Times([-1 - column], [-1.0], _work);
         else
             _inverse.Times([-1 - _rows - column], [1.0], _work);
-        Work += _rows * 8L;
+        Work += _rows * 3L;
     }
 
     private void Pivot(int leave, int enter, double reducedCost)
@@ -353,7 +353,7 @@ internal sealed class MasterProgram
                 _x[r] = 0;
         }
 
-        Work += _inverse.Pivot(leave, _work) * (_rows / 2L);
+        Work += _inverse.Pivot(leave, _work) * (_rows / 8L + 4);
         DenseRows.AddScaled(_dual, _inverse.Row(leave), reducedCost);
         SetWhere(_basis[leave], -1);
         _basis[leave] = enter;
@@ -376,7 +376,7 @@ internal sealed class MasterProgram
         _sinceRefactor = 0;
         if (!_inverse.Invert(_basis, _sparse))
             return;
-        Work += (long)_rows * _rows * _rows / 2;
+        Work += (long)_rows * _rows * _rows / 4;
         Recompute();
     }
 }
