@@ -41,5 +41,5 @@ public static class SyntaxFindings
         "let a = 0/0 in\nrequire a > 1 in\n", "let a = 1/2 in\nrequire a < 1 in\n");
 
     public static readonly FindingInfo TooLarge = new("WN0010", "file-too-large", Level.Error, "The text is too large",
-        "A spec of more than 64 MB, or a single fact of more than 100,000 words, is a slip; reading it would take the machine's memory.");
+        "A spec of more than 64 MB, a single fact of more than 100,000 words, or a word of more than 200 letters is a slip; reading it would take the machine's memory.");
 }

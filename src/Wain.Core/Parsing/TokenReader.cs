@@ -18,6 +18,9 @@ internal sealed class TokenReader
     /// <summary>A fact with more words than this is a slip; the parser would hold all of it at once.</summary>
     public const int StatementLimit = 100_000;
 
+    /// <summary>A longer word is no name that a person chose; every message would carry it.</summary>
+    public const int WordLimit = 200;
+
     private readonly TokenWindow _tokens;
     private readonly MeasureReader _measures;
     private readonly SourceText _source;
@@ -60,7 +63,12 @@ internal sealed class TokenReader
             if (AtStart) _start = _out.Count;
             else if (_out.Count - _start > StatementLimit)
             {
-                i = LeaveOutLong(i);
+                i = LeaveOut(i, _out[_start], $"This fact has more than {StatementLimit:N0} words; it is left out.");
+                continue;
+            }
+            if (token.Type is (WainLexer.WORD or WainLexer.CALL or WainLexer.DIGIT_WORD) && token.StopIndex - token.StartIndex >= WordLimit)
+            {
+                i = LeaveOut(i, token, $"{NumberText.Shorten(token.Text)} is a word of {token.StopIndex - token.StartIndex + 1:N0} letters, and {WordLimit} are the most; what it stands in is left out.");
                 continue;
             }
             if (AtStart && !MayStart(token.Type))
@@ -127,10 +135,9 @@ internal sealed class TokenReader
         return EndOfStatement(index, !remark) - 1;
     }
 
-    private int LeaveOutLong(int index)
+    private int LeaveOut(int index, IToken at, string why)
     {
-        var first = _out[_start];
-        _tokens.Report(SyntaxFindings.TooLarge, first, $"This fact has more than {StatementLimit:N0} words; it is left out.");
+        _tokens.Report(SyntaxFindings.TooLarge, at, why);
         _out.RemoveRange(_start, _out.Count - _start);
         while (_open.TryPeek(out var open) && open.Type != WainLexer.LBRACE) _open.Pop();
         return EndOfStatement(index, true) - 1;

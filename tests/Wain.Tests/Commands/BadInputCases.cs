@@ -42,6 +42,7 @@ internal static class BadInputCases
         yield return new("carriage returns", () => Text("a.wain", Shelf.Replace("\n", "\r\n", StringComparison.Ordinal)), ["build", "a.wain"], 0) { Writes = true };
         yield return new("a byte order mark", () => Bytes("a.wain", [.. Encoding.UTF8.Preamble, .. Encoding.UTF8.GetBytes(Shelf)]), ["build", "a.wain"], 0) { Writes = true };
         yield return Spec("ten megabytes of words", Times(600_000, _ => "foo bar baz qux\n"), 1, "WN1001");
+        yield return new("ten megabytes of one word", () => Text("a.wain", new string('a', 10_000_000)), ["check", "a.wain"], 1, "WN0010", "a word of 10,000,000 letters");
         yield return new("ten megabytes of remarks", () => Text("a.wain", Times(100_000, _ => "-- " + new string('x', 100) + "\n") + Shelf), ["check", "a.wain"], 0);
         yield return new("a title that a spreadsheet, a terminal or a page might run", () => Text("a.wain", $"camper \"=cmd|'/C calc'!A0 \u202e<script>|{new string('x', 5000)}\" revision \"@SUM(1)\" {{\n}}\n" + Shelf), ["build", "a.wain"], 0) { Writes = true };
         yield return new("a title with an escape sequence", () => Text("a.wain", "camper \"\u001b[2J\" {\n}\n" + Shelf), ["build", "a.wain"], 1, "WN0001");

@@ -103,22 +103,23 @@ internal static class DisplayText
                 line.Clear();
                 used = 0;
             }
+            int from = 0;
             while (length > width)
             {
-                string part = Start(rest, width);
+                string part = Start(rest.AsSpan(from), width);
                 yield return part;
-                rest = rest[part.Length..];
-                length = Width(rest);
+                from += part.Length;
+                length -= Width(part);
             }
             if (used > 0) line.Append(' ');
-            line.Append(rest);
+            line.Append(rest, from, rest.Length - from);
             used += (used > 0 ? 1 : 0) + length;
         }
         if (used > 0) yield return line.ToString();
     }
 
     /// <summary>As much of a text as fits a width, at least one character.</summary>
-    public static string Start(string text, int width)
+    public static string Start(ReadOnlySpan<char> text, int width)
     {
         int used = 0, units = 0;
         foreach (var rune in text.EnumerateRunes())
@@ -127,6 +128,6 @@ internal static class DisplayText
             if (used > width && units > 0) break;
             units += rune.Utf16SequenceLength;
         }
-        return text[..Math.Min(units, text.Length)];
+        return text[..Math.Min(units, text.Length)].ToString();
     }
 }
