@@ -223,7 +223,7 @@ internal static class MixTables
             })])
         { Note = cautions };
         yield return new Table("pours", "Foam by bay",
-            [new("bay", "Bay"), new("material", "Foam"), Shown.Plain("volume", "Bay", "l", 2), Shown.Plain("total", "Mixed", "g", 0), Shown.Plain("a", "Part A", "g", 0), Shown.Plain("b", "Part B", "g", 0), Shown.Plain("pours", "Pours", null, 0), Shown.Plain("each_a", "A in each pour", "g", 0), Shown.Plain("each_b", "B in each pour", "g", 0), Shown.Plain("each_a_ml", "A in each pour", "ml", 0), Shown.Plain("each_b_ml", "B in each pour", "ml", 0), new("note", "Note")],
+            [new("bay", "Bay"), new("material", "Foam"), Shown.Plain("volume", "Bay", "l", 2), Shown.Plain("total", "Mixed", "g", 1), Shown.Plain("a", "Part A", "g", 1), Shown.Plain("b", "Part B", "g", 1), Shown.Plain("pours", "Pours", null, 0), Shown.Plain("each_a", "A in each pour", "g", 1), Shown.Plain("each_b", "B in each pour", "g", 1), Shown.Plain("each_a_ml", "A in each pour", "ml", 0), Shown.Plain("each_b_ml", "B in each pour", "ml", 0), new("note", "Note")],
             [.. result.Mixes.Where(m => m.Kind == MixKind.Foam).Select(m => new Row(m.Subject, [m.Subject, m.Material.Name, m.Volume is { } v ? v * 1000 : Cell.Empty, Grams(m.Total), Grams(m.Parts?.MassA), Grams(m.Parts?.MassB), m.Pours, Grams(m.Parts?.MassA / m.Pours), Grams(m.Parts?.MassB / m.Pours), Millilitres(m.Parts?.VolumeA / m.Pours), Millilitres(m.Parts?.VolumeB / m.Pours), m.Note]))])
         { Note = Cautions.Foam };
     }

@@ -12,7 +12,7 @@ public static class Trends
     /// <param name="Line">The line of the plot that it belongs to; empty if there is one line only.</param>
     public sealed record Point(string Line, double X, KeyFigures Figures);
 
-    public static Picture Draw(string title, string x, IReadOnlyList<Point> points, bool kilograms)
+    public static Picture Draw(string title, string x, IReadOnlyList<Point> points, bool kilograms, bool countsX = false)
     {
         double weight = kilograms ? 1 : 1 / 0.45359237;
         string currency = points.Select(p => p.Figures.Currency).FirstOrDefault(c => c.Length > 0) ?? "";
@@ -25,13 +25,13 @@ public static class Trends
         plots.Add(new LinePlot("Open findings", x, "count",
             [.. points.GroupBy(p => p.Line).SelectMany(g => new[] { Line(Named("errors", g.Key), g, f => f.Errors), Line(Named("warnings", g.Key), g, f => f.Warnings) })])
         {
-            CountsY = true,
+            CountsY = true, CountsX = countsX,
         });
         double height = plots.Count * (Height + Gap);
         var marks = plots.SelectMany((p, i) => p.Marks(new Box(0, height - (i + 1) * (Height + Gap), Width, height - i * (Height + Gap) - Gap)));
         return new Picture(title, "Weight, cost, balance and open findings", Width, height, [.. marks]);
 
-        LinePlot Plot(string name, string unit, Func<KeyFigures, double?> of) => new(name, x, unit, [.. points.GroupBy(p => p.Line).Select(g => Line(g.Key, g, of))]);
+        LinePlot Plot(string name, string unit, Func<KeyFigures, double?> of) => new(name, x, unit, [.. points.GroupBy(p => p.Line).Select(g => Line(g.Key, g, of))]) { CountsX = countsX };
 
         static string Named(string what, string line) => line.Length == 0 ? what : $"{what}, {line}";
 

@@ -73,7 +73,7 @@ internal static class WorkbookFile
         int last = table.Columns.Length;
         page.Cell(1, 1).Style.Font.SetBold().Font.SetFontSize(14);
         page.Row(1).Height = SheetFormat.LineHeight * 1.5;
-        page.Cell(2, 1).Style.Font.SetItalic();
+        DressNote(page, sheet, table);
         var head = page.Range(SheetPlan.HeadRow, 1, SheetPlan.HeadRow, last);
         head.Style.Font.SetBold().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Bottom);
         head.Style.Border.SetBottomBorder(XLBorderStyleValues.Medium);
@@ -82,6 +82,7 @@ internal static class WorkbookFile
             var column = table.Columns[i];
             page.Column(i + 1).Width = SheetFormat.Width(sheet, i);
             if (column.Kind is ColumnKind.Number or ColumnKind.Money) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
+            if (column.Kind == ColumnKind.Text && i > 0) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetIndent(1);
             if (column.Kind == ColumnKind.Builder) page.Range(SheetPlan.HeadRow, i + 1, sheet.LastDataRow, i + 1).Style.Fill.SetBackgroundColor(XLColor.FromArgb(255, 248, 220));
             book.NamedRanges.Add(FormulaText.ColumnName(table.Key, column.Key), page.Range(sheet.FirstDataRow, i + 1, sheet.LastDataRow, i + 1));
         }
@@ -95,6 +96,17 @@ internal static class WorkbookFile
         page.SheetView.FreezeColumns(1);
         page.Range(SheetPlan.HeadRow, 1, sheet.LastDataRow, last).SetAutoFilter();
         page.PageSetup.SetRowsToRepeatAtTop(1, SheetPlan.HeadRow);
+    }
+
+    // Over the width of the table and no wider: a sheet is printed one page wide, and a long line would shrink all of it.
+    private static void DressNote(IXLWorksheet page, SheetPlan sheet, Table table)
+    {
+        if (table.Note.Length == 0) return;
+        var note = page.Range(2, 1, 2, table.Columns.Length);
+        if (table.Columns.Length > 1) note.Merge();
+        note.Style.Font.SetItalic().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Top);
+        int wide = Enumerable.Range(0, table.Columns.Length).Sum(i => (int)SheetFormat.Width(sheet, i));
+        page.Row(2).Height = SheetFormat.LineHeight * SheetFormat.Lines(table.Note, wide);
     }
 
     // A file holds the heights of wrapped rows; not every program works them out when it opens one.

@@ -27,6 +27,9 @@ public sealed record LinePlot(string Title, string X, string Y, ImmutableArray<P
     /// <summary>True where y is a number of things.</summary>
     public bool CountsY { get; init; }
 
+    /// <summary>True where x numbers things, such as revisions.</summary>
+    public bool CountsX { get; init; }
+
     private static readonly Pen[] Pens =
     [
         Pen.Outline, new(LineType.Dashed, 0.5), Pen.CuttingPlane, new(LineType.Dotted, 0.7), new(LineType.LongDashDoubleDot, 0.5), Pen.Narrow, Pen.Hidden, Pen.Centre,
@@ -41,7 +44,7 @@ public sealed record LinePlot(string Title, string X, string Y, ImmutableArray<P
     /// <summary>The plot within a box, paper mm.</summary>
     public ImmutableArray<Mark> Marks(Box box)
     {
-        var xs = PlotAxis.Of(Series.SelectMany(s => s.Points).Select(p => p.X).Concat(Bands.SelectMany(b => new[] { b.From, b.To })), 8);
+        var xs = PlotAxis.Of(Series.SelectMany(s => s.Points).Select(p => p.X).Concat(Bands.SelectMany(b => new[] { b.From, b.To })), 8, whole: CountsX);
         var values = Series.SelectMany(s => s.Points).Select(p => p.Y).Concat(Limits.Select(l => l.Value)).Where(double.IsFinite).DefaultIfEmpty(0).ToList();
         // A limit on the edge of the plot would pass for its axis.
         double clear = 0.02 * (values.Max() - values.Min());
@@ -77,7 +80,7 @@ public sealed record LinePlot(string Title, string X, string Y, ImmutableArray<P
                 if (series.Dots || points.Length == 1) marks.AddRange(run.Select(p => new PathMark(Contour.Circle(At(p.X, p.Y), 0.8), Pen.Narrow, i % 2 == 0 ? 0 : 1)));
             }
             var last = series.Points.LastOrDefault(p => double.IsFinite(p.X) && double.IsFinite(p.Y), (X: double.NaN, Y: double.NaN));
-            if (double.IsFinite(last.Y)) ends.Add((At(last.X, last.Y).Y, At(last.X, last.Y), series.Name));
+            if (double.IsFinite(last.Y) && series.Name.Length > 0) ends.Add((At(last.X, last.Y).Y, At(last.X, last.Y), series.Name));
         }
         marks.AddRange(Names(plot, box, ends));
         return marks.ToImmutable();
