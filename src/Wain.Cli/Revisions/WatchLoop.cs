@@ -33,6 +33,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
     private readonly IdleMemory _memory = new();
     private Compilation? _last;
     private bool _isGone;
+    private bool _isBehind;
 
     /// <summary>How often each thing was done.</summary>
     public int Compiled { get; private set; }
@@ -135,7 +136,8 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         var now = new Dictionary<string, SourceText>(StringComparer.Ordinal);
         var missing = new HashSet<string>(StringComparer.Ordinal);
         var main = Same(_last?.Source, SpecFiles.Read(spec));
-        if (_last is not null && !back && ReferenceEquals(main, _last.Source) && IncludesAreSame(read, now)) return;
+        // Where the last outputs could not be written, a save without a change tries again.
+        if (_last is not null && !back && !_isBehind && ReferenceEquals(main, _last.Source) && IncludesAreSame(read, now)) return;
         IncludeReader includes = path =>
         {
             if (now.TryGetValue(path, out var known)) return (known, null);
@@ -187,6 +189,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
             Say("  The old outputs stay until the errors are mended.");
             return;
         }
+        _isBehind = true;
         var (files, _, problem) = Outputs.Of(compiled, spec, outFolder, fails, memory: _written);
         if (problem is not null)
         {
@@ -194,6 +197,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
             return;
         }
         var report = OutputSet.Write(outFolder, files, replace: false, Outputs.EssenceOf);
+        _isBehind = report.Error is not null;
         if (report.Error is { } error)
         {
             Say($"  {error}");
