@@ -36,6 +36,9 @@ internal static class ImpossibleValues
             Bounds("cold_loss", v => v >= 1, "must be less than all of the volume");
             Bounds("poisson", v => v >= 1, "must be below 1");
         }
+        foreach (var foam in ledger.Structure.Materials.Where(m => m.Kind == "foam"))
+            if (foam.Fact.Find("overpack") is { } pack && ledger.Evaluator.Number(pack, "share") is > 2 and var share)
+                ledger.Tell(EngineeringFindings.ImpossibleValue, $"{foam.Name}.overpack is {Say.Percent(share)}; a cavity takes a tenth or two more than free rise, and none takes thrice.", pack.Span, foam.Name + ".overpack");
         foreach (var screw in ledger.Structure.Materials.Where(m => m.Kind == "screw"))
         {
             if (screw.Fact.Find("gauge") is not { } gauge || ledger.Evaluator.Number(gauge, "gauge") is not { } number || screw.Fact.Find("diameter") is not { } diameter || ledger.Evaluator.Length(diameter, "value") is not { } mm) continue;

@@ -43,7 +43,7 @@ internal static class ClothTakeoff
             lines.Lack(key, subject, panels, LineKind.Resin, cloth, "weight", span);
             return;
         }
-        if (cloth.Figure("glass") is not { } glass || glass.Value.Value is <= 0 or > 1)
+        if (cloth.Figure("glass") is not { } glass || glass.Value.Value is <= 0 or > 0.8)
         {
             lines.Lack(key, subject, panels, LineKind.Resin, cloth, "glass", span);
             return;

@@ -134,7 +134,7 @@ internal static class PanelTakeoff
         string name = key + ".volume";
         string[] needs = [coating.Name + ".density", coating.Name + ".solids"];
         var weight = coating.Figure("density") is null ? LineWeight.Missing("density")
-            : coating.Figure("solids") is not { } solids ? LineWeight.Missing("solids")
+            : coating.Figure("solids") is not { Value.Value: > 0 and <= 1 } solids ? LineWeight.Missing("solids")
             : new LineWeight(
                 [
                     new CausedSpread(needs[0], Weighing.SpreadOf(coating.Figure("density")!).Times(volume.Value * solids.Value.Value)),

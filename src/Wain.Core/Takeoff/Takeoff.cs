@@ -92,6 +92,8 @@ public static class TakeoffPass
         foreach (var group in weights.Concat(lines).GroupBy(x => (x.Material.Name, x.Lacks)))
         {
             var (material, lacks, key, from) = group.First();
+            // What is stated and can't be is told as that, and is not called missing.
+            if (material.Figure(lacks) is not null) continue;
             int others = group.Count() - 1;
             string more = others == 0 ? "" : $" and {others} more";
             // A filler with several consistencies lacks none; the fillet does not say which.

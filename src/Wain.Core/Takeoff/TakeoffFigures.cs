@@ -130,12 +130,14 @@ public static class TakeoffFigures
         }
         if (line.Weight.IsKnown)
             figures.Add(line.Name("weight"), Spreads.SumByCause(line.Weight.Parts), Dimension.OfMass, line.From, line.Weight.Formula, line.Weight.Inputs);
-        else figures.Lack(line.Name("weight"), $"{line.Material.Name} states no {line.Weight.Lacks}", line.Material.Fact.NameSpan);
+        else figures.Lack(line.Name("weight"), Why(line.Material, line.Weight.Lacks!), line.Material.Fact.NameSpan);
     }
+
+    private static string Why(Material material, string lacks) => material.Figure(lacks) is null ? $"{material.Name} states no {lacks}" : $"{material.Name}.{lacks} is no possible value";
 
     private static void AddMissing(FigureList figures, MissingLine missing)
     {
-        string reason = missing.Material is null ? $"no {missing.Lacks} is stated" : $"{missing.Material.Name} states no {missing.Lacks}";
+        string reason = missing.Material is null ? $"no {missing.Lacks} is stated" : Why(missing.Material, missing.Lacks);
         var from = missing.Material?.Fact.NameSpan ?? missing.From;
         figures.Lack(missing.Key + ".need", reason, from);
         figures.Lack(missing.Key + ".weight", reason, from);

@@ -22,6 +22,7 @@ public class ModelValueTests
         { "track 1.6 m", "track 0 m", "truck.track" },
         { "rear 800 kg", "rear 0 kg", "truck.empty" },
         { "mix 1 to 1", "mix 1 to 0", "pour.mix" },
+        { "overpack 20 %", "overpack 300 %", "pour.overpack" },
         { "on 300 mm by 300 mm", "on 0 mm by 300 mm", "people.patch" },
     };
 
@@ -37,6 +38,19 @@ public class ModelValueTests
         Assert.Equal(subject, told.Subject);
         Assert.DoesNotContain(run.Findings, f => f.Code is "WN6001" or "WN6302");
         Assert.All(run.Design!.Figures.All, f => Assert.True(double.IsFinite(f.Value.Value), f.Name));
+    }
+
+    /// <summary>More glass than a laminate holds, and more solids than there is paint: told once each, and neither resin nor dry coat is made of them.</summary>
+    [Fact]
+    public void Goods_of_impossible_values_are_missing()
+    {
+        string text = Deck1.Replace("stack skin { sheet ply }", "cloth glass {\n weight 200 g/m2\n glass 85 %\n}\nresin epoxy { density 1.1 g/cm3 }\ncoating paint {\n coverage 10 m2/l\n density 1.2 kg/l\n solids 140 %\n}\nstack skin {\n coating paint\n cloth glass wet with epoxy\n sheet ply\n}", StringComparison.Ordinal);
+        var run = Compile(text);
+        Assert.Single(run.Findings, f => f.Code == "WN5005");
+        Assert.Single(run.Findings, f => f.Code == "WN6002" && f.Subject == "paint.solids");
+        Assert.DoesNotContain(run.Findings, f => f.Code == "WN5001" && f.Subject is "glass.glass" or "paint.solids");
+        Assert.Equal("glass.glass is no possible value", run.Design!.Figures.FindMissing("deck.epoxy.weight")!.Reason);
+        Assert.Equal("paint.solids is no possible value", run.Design.Figures.FindMissing("deck.paint.weight")!.Reason);
     }
 
     /// <summary>A figure that needs the impossible value is missing and says why; the others are there.</summary>
