@@ -34,11 +34,12 @@ public static class HistoryCommand
             last = pounds ?? last;
         }
         TrialTable.Columns(output, rows, left: 2);
+        TrialTable.TellCostBasis(output);
         if (GitRevisions.IsShallow(spec)) output.WriteLine("This clone is shallow: older revisions are not in it.");
         if (options.Value("--plot") is { } file)
         {
             var points = revisions.Select((r, i) => new Trends.Point("", revisions.Count - i, figures[i])).ToList();
-            File.WriteAllBytes(file, SvgWriter.Write(Trends.Draw($"{Path.GetFileNameWithoutExtension(spec)} over its revisions", "revision, oldest first", points, kilograms: false)));
+            File.WriteAllBytes(file, SvgWriter.Write(Trends.Draw($"{Path.GetFileNameWithoutExtension(spec)} over its revisions", "revision, oldest first", points, kilograms: false, countsX: true)));
             errors.WriteLine($"{file} written");
         }
         return 0;

@@ -22,6 +22,7 @@ public static class SweepCommand
         var trials = Trials.Run(spec, steps, options);
         bool kilograms = TrialTable.Kilograms(spec, options);
         TrialTable.Print(output, steps, trials, kilograms);
+        TrialTable.TellCostBasis(output);
         if (options.Value("--plot") is { } file)
         {
             var points = trials.Select(t => new Trends.Point(t.Second is { } s ? $"{steps[1].Name} {steps[1].Show(s)}" : "", steps[0].Number(t.First), t.Figures)).ToList();
@@ -64,6 +65,12 @@ internal static class TrialTable
             string at = steps[0].Show(trials[i].First) + (trials[i].Second is { } s ? ", " + steps[1].Show(s) : "");
             foreach (string line in Core.Findings.Renderers.DisplayText.Wrapped($"{at}: {string.Join(", ", came.Select(c => "+ " + c).Concat(went.Select(w => "- " + w)))}", 76)) output.WriteLine("  " + line);
         }
+    }
+
+    public static void TellCostBasis(TextWriter output)
+    {
+        output.WriteLine();
+        foreach (string line in Core.Findings.Renderers.DisplayText.Wrapped(Core.Revisions.Renderers.CostBasis.Words, 78)) output.WriteLine(line);
     }
 
     public static void Columns(TextWriter output, IReadOnlyList<string[]> rows, int left = 0)

@@ -303,8 +303,13 @@ internal static class Strength
             else
                 ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} of {row.Of} in {row.Panel} comes to {Say.Psi(row.Value!.Value)}; {Say.Psi(row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate, not certified engineering: thicken the panel, shorten the span, or lower the load.");
         }
+        // By kind and not by the name of one joint: a panel that is renamed changes nothing of what is told.
         foreach (var group in rows.Where(r => r.Allowable is null && r.Kind != StrengthKind.Deflection).GroupBy(r => r.Source))
-            ledger.Tell(EngineeringFindings.NoAllowable, $"Case {name} gives no margin for {string.Join(" and ", group.Select(r => Words(r.Kind)).Distinct())} of {group.First().Of}: {group.Key}.", fact.NameSpan, $"{name}.{group.First().Of.Split(' ')[0].TrimEnd(':')}");
+        {
+            var of = group.Select(r => r.Of).Distinct(StringComparer.Ordinal).ToList();
+            string where = of.Count == 1 ? of[0] : group.First().IsJoint ? $"{of.Count} joints" : string.Join(" and ", of);
+            ledger.Tell(EngineeringFindings.NoAllowable, $"Case {name} gives no margin for {string.Join(" and ", group.Select(r => Words(r.Kind)).Distinct())} of {where}: {group.Key}.", fact.NameSpan, $"{name}.{(group.First().IsJoint ? Key(group.First().Kind) : of[0].Split(' ')[0].TrimEnd(':'))}");
+        }
     }
 
     public static string Words(StrengthKind kind) => kind switch

@@ -43,6 +43,7 @@ public static class ComparisonMarkdown
     {
         text.Append("| what | old | new | old cost | new cost | from |\n| --- | --: | --: | --: | --: | --- |\n");
         foreach (var b in c.Buying) text.Append($"| {Escaped(b.Mark)} | {Count(b.OldPacks)} | {Count(b.NewPacks)} | {Money(b.OldCost)} | {Money(b.NewCost)} | {Places(b.Causes, c)} |\n");
+        text.Append('\n').Append(CostBasis.Words).Append('\n');
     }
 
     private static void Figures(StringBuilder text, Comparison c)

@@ -24,7 +24,8 @@ public static class ComparisonReport
 
     private static Table Buying(Comparison c) => new("buying", "Buying",
         [Text("mark", "What"), Text("pack", "Pack"), Number("old", "Old packs"), Number("new", "New packs"), Number("more", "Difference packs"), Money("old_cost", "Old cost"), Money("new_cost", "New cost"), Money("more_cost", "Difference cost"), Text("lines", "Spec lines")],
-        [.. c.Buying.Select(b => new Row(b.Mark, [b.Mark, b.Pack, Or(b.OldPacks), Or(b.NewPacks), Minus("new", "old"), Or(b.OldCost), Or(b.NewCost), Minus("new_cost", "old_cost"), Places(b.Causes, c)]))]);
+        [.. c.Buying.Select(b => new Row(b.Mark, [b.Mark, b.Pack, Or(b.OldPacks), Or(b.NewPacks), Minus("new", "old"), Or(b.OldCost), Or(b.NewCost), Minus("new_cost", "old_cost"), Places(b.Causes, c)]))])
+    { Note = CostBasis.Words };
 
     private static Table Figures(string key, string title, ImmutableArray<FigureChange> figures, Comparison c) => new(key, title,
         [Text("name", "Figure"), Number("old", "Old"), Number("new", "New"), Number("difference", "Difference"), Text("unit", "Unit"), Text("old_shown", "Old as shown"), Text("new_shown", "New as shown"), Text("old_spread", "Old spread"), Text("new_spread", "New spread"), Text("lines", "Spec lines")],

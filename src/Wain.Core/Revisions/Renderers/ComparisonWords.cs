@@ -10,6 +10,13 @@ internal sealed record Said(string Headline, ImmutableArray<string> Details, Imm
 /// <summary>What belongs under one heading.</summary>
 internal sealed record Section(string Title, ImmutableArray<Said> Items);
 
+/// <summary>Where the costs of comparisons and trials come from.</summary>
+public static class CostBasis
+{
+    /// <summary>Said wherever a cost is told that no cutting plan stands behind.</summary>
+    public const string Words = "Costs buy sheets and sticks by the estimate, alike everywhere here; a build with a kept cutting plan buys by its plan.";
+}
+
 /// <summary>The words of a comparison, shared by all forms that people read.</summary>
 internal static class ComparisonWords
 {
@@ -47,7 +54,7 @@ internal static class ComparisonWords
             var its = c.Changes.Where(x => x.Thing == thing && x.Built is null).ToList();
             if (its.Count > 0) yield return new(title, [.. its.Select(x => Of(x, parts, all))]);
         }
-        if (c.Buying.Length > 0) yield return new("Buying list", [.. c.Buying.Select(Of)]);
+        if (c.Buying.Length > 0) yield return new("Buying list", [.. c.Buying.Select(Of), new(CostBasis.Words, [], [])]);
         // A figure of which only the spread differs in its last place is left to the forms that list all.
         var figures = c.Figures.Where(f => f.Difference.Length > 0 || f.Old.Length == 0 || f.New.Length == 0 || f.Old != f.New).ToList();
         if (figures.Count > 0) yield return new("Weight, cost, balance, clearances", [.. figures.Select(Of)]);
