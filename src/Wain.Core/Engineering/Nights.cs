@@ -44,9 +44,10 @@ internal static class Nights
             if (HeatLoss.Heater(loss.Total, inside.Temperature, outside.Temperature, margin, gains).TryGet(out double w))
             {
                 heater = w;
-                energy = w * hours * 3600 / margin;
+                // Over the whole night without the margin, which is there to warm up from cold; what people give off counts in full.
+                energy = HeatLoss.Heater(loss.Total, inside.Temperature, outside.Temperature, 1, gains).Or(0) * hours * 3600;
                 ledger.Add(name + ".heater", w, Dimension.OfPower, fact.NameSpan, $"{name}.heat_loss * {Say.Number(margin)} - {Say.Number(people)} * default.sleeper_heat", [name + ".heat_loss", "default.sleeper_heat"]);
-                ledger.Add(name + ".heat", energy.Value, Dimension.OfEnergy, fact.NameSpan, $"{name}.heater / {Say.Number(margin)} * {Say.Number(hours)} h", [name + ".heater"]);
+                ledger.Add(name + ".heat", energy.Value, Dimension.OfEnergy, fact.NameSpan, $"({name}.heat_loss - {Say.Number(people)} * default.sleeper_heat, not below none) * {Say.Number(hours)} h", [name + ".heat_loss", "default.sleeper_heat"]);
             }
         }
         else ledger.Lack(name + ".heater", missing!, fact.NameSpan);

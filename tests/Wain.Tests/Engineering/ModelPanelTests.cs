@@ -154,6 +154,8 @@ public class ModelPanelTests
         Assert.Equal(2.0, volume, 3);
         double through = run.Engineering().Warmth.Areas.Sum(a => a.Area * a.U);
         Assert.Equal(Math.Max(0, (through + 1200 * 2 * volume / 3600) * 30 * 1.25 - 140), run.Figure("cold.heater"), 6);
+        // The margin warms up; over the eight hours the loss is made good, less what two sleepers give.
+        Assert.Equal(Math.Max(0, (through + 1200 * 2 * volume / 3600) * 30 - 140) * 8 * 3600, run.Figure("cold.heat"), 3);
     }
 
     /// <summary>Every figure of engineering comes from figures that are there, down to a line of the spec or a shipped default.</summary>
