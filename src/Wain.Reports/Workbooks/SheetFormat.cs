@@ -10,6 +10,9 @@ internal static class SheetFormat
 
     private const int Narrowest = 7, Widest = 48;
 
+    // True widths depend on the reader's fonts.
+    private const double Generous = 1.1;
+
     public static string Of(NumberStyle style) => style switch
     {
         NumberStyle.Decimals decimals => (decimals.Thousands ? "#,##0" : "0") + (decimals.Places > 0 ? "." + new string('0', decimals.Places) : ""),
@@ -37,7 +40,8 @@ internal static class SheetFormat
     // Digits of the whole part come from the figure and the rest from the format; the figure itself is never printed here.
     private static int Shown(SheetCell cell, NumberStyle style)
     {
-        if (cell.Value.Kind != CellValueKind.Number) return cell.Value.Text.Split('\n').Max(line => line.Length);
+        // As generous as the count of lines is, so that a text which sets the width does not seem to need two.
+        if (cell.Value.Kind != CellValueKind.Number) return cell.Value.Text.Split('\n').Max(line => (int)Math.Ceiling(line.Length * Generous)) + 1;
         if (cell.IsDate || style is NumberStyle.Date) return 10;
         double size = Math.Abs(cell.Value.Number);
         int whole = (cell.Value.Number < 0 ? 1 : 0) + (size < 10 ? 1 : (int)Math.Floor(Math.Log10(size)) + 1);
@@ -60,7 +64,7 @@ internal static class SheetFormat
             lines++;
             foreach (string word in line.Split(' '))
             {
-                double length = word.Length * 1.1;
+                double length = word.Length * Generous;
                 if (used > 0 && used + 1 + length > width)
                 {
                     lines++;

@@ -81,7 +81,7 @@ internal static class WorkbookFile
         {
             var column = table.Columns[i];
             page.Column(i + 1).Width = SheetFormat.Width(sheet, i);
-            if (column.Kind is ColumnKind.Number or ColumnKind.Money) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
+            if (column.Kind is ColumnKind.Number or ColumnKind.Money or ColumnKind.Date) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
             if (column.Kind == ColumnKind.Text && i > 0) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetIndent(1);
             if (column.Kind == ColumnKind.Builder) page.Range(SheetPlan.HeadRow, i + 1, sheet.LastDataRow, i + 1).Style.Fill.SetBackgroundColor(XLColor.FromArgb(255, 248, 220));
             book.NamedRanges.Add(FormulaText.ColumnName(table.Key, column.Key), page.Range(sheet.FirstDataRow, i + 1, sheet.LastDataRow, i + 1));
