@@ -242,7 +242,7 @@ public static class Binder
                     Twice(key.Name, seen[key.Name.Text]);
                     continue;
                 }
-                var inner = new Scope(scope, scope.Prefix);
+                var inner = new Scope(scope, scope.Prefix) { Placed = key.Name.Span };
                 inner.Values[loop.Name.Text] = new NamedValue(loop.Name.Text, loop.Name.Span, null, inner) { Value = new WordValue(key.Name.Text), Done = true, Used = true };
                 if (key.Value is not null) inner.Values[Evaluator.KeyValueName(loop.Name.Text)] = new NamedValue(loop.Name.Text + ".value", key.Name.Span, key.Value, scope) { Used = true };
                 UnfoldBlock(loop.Body, inner, parent, block, into);
@@ -421,7 +421,7 @@ public static class Binder
                 Report(new Finding(BindingFindings.TooLong, $"Groups place groups more than {DepthLimit} deep; {name.Text} may place itself.", span));
                 return;
             }
-            var inner = new Scope(group.Scope, fact.Name + "_");
+            var inner = new Scope(group.Scope, fact.Name + "_") { Placed = fact.Span };
             for (int i = 0; i < parameters.Length; i++) inner.Values[parameters[i].Text] = Parameter(parameters[i], values[i], scope);
             _groupDepth++;
             Declare(group.Syntax.Body, inner);

@@ -48,6 +48,9 @@ internal sealed class Scope(Scope? outer, string prefix = "")
     /// <summary>What goes before every name declared here: "port_locker_" inside a group placed as port_locker.</summary>
     public string Prefix { get; } = prefix;
 
+    /// <summary>What made this part of the spec one of many: the line that places a group, the key of a loop; null elsewhere.</summary>
+    public Span? Placed { get; init; }
+
     // Made when first needed: every turn of a loop has a scope, and most hold one name.
     private Dictionary<string, NamedValue>? _values;
     private Dictionary<string, FunctionDefinition>? _functions;

@@ -157,9 +157,12 @@ internal sealed class Causes
         if (reads) yield return new Cause(change.Path, Line(old.Span), Line(now.Span));
         bool found = false;
         var (values, functions) = References.ValuesOf(now);
+        // What a group is given and the values of a loop are of this place alone, so they are looked for in the same line of before.
+        var own = References.ValuesOf(old).Values;
         foreach (var value in values)
         {
-            if (!_oldValues.TryGetValue(value.Scope.Prefix + value.Name, out var was) || !IsOther(was, value)) continue;
+            var was = own.Find(v => v.Name == value.Name) ?? _oldValues.GetValueOrDefault(value.Scope.Prefix + value.Name);
+            if (was is null || !IsOther(was, value)) continue;
             found = true;
             yield return new Cause(value.Name, Line(was.Origin), Line(value.Origin));
         }
@@ -181,7 +184,21 @@ internal sealed class Causes
                 yield return cause;
             }
         }
-        if (!found) yield return new Cause(change.Path, Line(old.Span), Line(now.Span));
+        if (found) yield break;
+        yield return Between(change.Path, old, now);
+    }
+
+    /// <summary>The lines of two facts. Where one of many, by a group or a loop, reads the same, those that place it may say something else, such as another name.</summary>
+    public static Cause Between(string subject, BoundFact old, BoundFact now)
+    {
+        var own = new Cause(subject, Line(old.Span), Line(now.Span));
+        return own.Old!.Text != own.New!.Text ? own
+            : Placings(old.Scope).Zip(Placings(now.Scope)).Select(p => new Cause(subject, Line(p.First), Line(p.Second))).FirstOrDefault(c => c.Old!.Text != c.New!.Text) ?? own;
+    }
+
+    private static IEnumerable<Span> Placings(Scope? scope)
+    {
+        for (; scope is not null; scope = scope.Outer) if (scope.Placed is { } at) yield return at;
     }
 
     private bool SameValue(NamedValue a, NamedValue b) =>

@@ -40,7 +40,7 @@ internal static class PanelComparison
                 Panel = panel.Name,
                 OldName = renamed ? was.Name : null,
                 Details = [.. details, .. cut ? Sizes(was, old, panel, now, shown).Where(d => d.What is "area" or "weight") : []],
-                Causes = kind == ChangeKind.Renamed ? [new Cause(panel.Name, Causes.Line(was.Fact.Span), Causes.Line(panel.Fact.Span))] : causes.Of(was.Fact, panel.Fact, shape: true),
+                Causes = kind == ChangeKind.Renamed ? [Causes.Between(panel.Name, was.Fact, panel.Fact)] : causes.Of(was.Fact, panel.Fact, shape: true),
                 Before = was,
                 After = panel,
             });
@@ -192,7 +192,7 @@ internal static class PanelComparison
                 Panel = panel.Name,
                 OldName = a is not null && b is not null && a.Name != b.Name ? $"{was.Name}.{a.Name}" : null,
                 Details = [.. details],
-                Causes = kind == ChangeKind.Renamed ? [new Cause(b!.Fact.Path, Causes.Line(a!.Fact.Span), Causes.Line(b.Fact.Span))] : causes.Of(a is null ? null : was.Fact, b is null ? null : panel.Fact, shape: true),
+                Causes = kind == ChangeKind.Renamed ? [Causes.Between(b!.Fact.Path, a!.Fact, b.Fact)] : causes.Of(a is null ? null : was.Fact, b is null ? null : panel.Fact, shape: true),
             });
         }
     }

@@ -68,6 +68,47 @@ public sealed class CompareTests : IDisposable
         Assert.DoesNotContain("Joints", output);
     }
 
+    private string DiffersBetween(string old, string now)
+    {
+        var (code, output, errors) = RevisionFolder.Run("compare", _folder.Write("was", RevisionFolder.Main + old), _folder.Write("is", RevisionFolder.Main + now));
+        Assert.Equal("", errors);
+        Assert.True(code == 1, output);
+        return output;
+    }
+
+    private static string Spare(string name, string height = "90 in") => $"panel {name} of deck {{ covers plan bunk, underside at {height} }}\n";
+
+    /// <summary>Two panels of one shape in one place, both with new names: which is which can't be told, so two are gone and two are new.</summary>
+    [Fact]
+    public void An_uncertain_match_is_gone_and_new()
+    {
+        string output = DiffersBetween(Spare("spare_a") + Spare("spare_b"), Spare("spare_c") + Spare("spare_d"));
+        foreach (string told in new[] { "spare_a: gone", "spare_b: gone", "spare_c: new", "spare_d: new" }) Assert.Contains(told, output);
+        Assert.DoesNotContain("renamed", output);
+        // One of them alone with a new name is no guess.
+        Assert.Contains("spare_c (was spare_a): renamed", DiffersBetween(Spare("spare_a") + Spare("spare_b"), Spare("spare_c") + Spare("spare_b")));
+        // Another name and another place leave nothing to know it by.
+        string moved = DiffersBetween(Spare("spare_a"), Spare("spare_c", "95 in"));
+        Assert.Contains("spare_a: gone", moved);
+        Assert.Contains("spare_c: new", moved);
+    }
+
+    private const string Group = "group box(height) {\n    panel lid of deck { covers plan bunk, underside at height }\n}\n";
+
+    /// <summary>What a group or a loop is given stands on another line than what comes of it: that line is named.</summary>
+    [Theory]
+    [InlineData(Group + "place box(90 in) as spare\n", Group + "place box(95 in) as spare\n", "+ place box(95 in) as spare")]
+    [InlineData(Group + "place box(90 in) as spare\n", Group + "place box(90 in) as store\n", "+ place box(90 in) as store")]
+    [InlineData("for z in low = 90 in, high = 95 in {\n    panel spare[z] of deck { covers plan bunk, underside at z.value }\n}\n", "for z in low = 90 in, high = 97 in {\n    panel spare[z] of deck { covers plan bunk, underside at z.value }\n}\n", "+ for z in low = 90 in, high = 97 in {")]
+    [InlineData("for z in low = 90 in, high = 95 in {\n    panel spare[z] of deck { covers plan bunk, underside at z.value }\n}\n", "for z in low = 90 in, top = 95 in {\n    panel spare[z] of deck { covers plan bunk, underside at z.value }\n}\n", "+ for z in low = 90 in, top = 95 in {")]
+    public void The_line_that_places_one_of_many_is_the_cause(string old, string now, string line)
+    {
+        string output = DiffersBetween(old, now);
+        Assert.Contains(line, output);
+        Assert.DoesNotContain("+ panel ", output);
+        Assert.Contains("All of it comes from", output);
+    }
+
     [Fact]
     public void A_renamed_material_is_no_change_of_a_part()
     {
