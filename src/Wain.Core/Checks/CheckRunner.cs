@@ -45,6 +45,7 @@ public static class CheckRunner
         EdgeRadius.Check,
         ScrewLength.Check,
         ScrewSpacing.Check,
+        ScrewsAtCorners.Check,
         BevelLeavesMember.Check,
         SawTilt.Check,
         HeaderFits.Check,

@@ -26,6 +26,9 @@ internal static class Fixing
     /// <summary>Writes another value into a slot.</summary>
     public static Fix Write(Spec spec, BoundFact fact, string slot, string text) => new(spec.Evaluator.SlotSpan(fact, slot), text, $"write {text}");
 
+    /// <summary>Adds a clause to a fact without a block.</summary>
+    public static Fix AddClause(BoundFact fact, string clause) => new(new Span(fact.Span.Source, fact.Span.End, 0), $", {clause}", $"add {clause}");
+
     /// <summary>Writes a line as the last of a block; null for a thing that has no block of its own.</summary>
     public static Fix? AddLine(BoundFact block, string line)
     {

@@ -22,25 +22,29 @@ public static class ScrewSpacing
             if (ScrewPath.Diameter(input.Spec, screw) is not { } d) continue;
             bool bored = fact.Has("pilot") || screw.Find("pilot") is not null;
             double end = (bored ? EndBored : EndPlain) * d, row = (bored ? RowBored : RowPlain) * d, edge = Edge * d;
-            var short_ = new List<string>();
+            var told = new List<string>();
             var fixes = new List<Fix>();
             double? across = ScrewPath.Of(joint, fact.Word("from"))?.Across;
             double? fromEdge = e.Length(fact, "edge") ?? (across > 0 ? across / 2 : null);
-            if (fromEdge is { } f && f < edge - 0.01) short_.Add($"{Show.Length(f)} from the edge where {Show.Length(edge)} is the least");
-            if (e.Length(fact, "end") is { } g && g < end - 0.01)
+            if (fromEdge is { } f && f < edge - 0.01) told.Add($"{Show.Length(f)} from the edge where {Show.Length(edge)} is the least");
+            // Where the spec says nothing of the ends the first screw stands half a spacing from them.
+            var placed = ScrewRow.Of(input.Spec, joint).FirstOrDefault(r => ReferenceEquals(r.Fact, fact));
+            bool endStated = ScrewRow.EndStated(e, fact) is not null, endShort = (ScrewRow.EndStated(e, fact) ?? placed?.First) < end - 0.01;
+            if (endShort)
             {
-                short_.Add($"{Show.Length(g)} from the end where {Show.Length(end)} is the least");
-                fixes.Add(Fixing.Write(input.Spec, fact, "end", Fixing.AtLeast(end)));
+                told.Add($"{Where.Nearly(ScrewRow.EndStated(e, fact) ?? placed!.First)} from the end where {Show.Length(end)} is the least");
+                if (endStated) fixes.Add(Fixing.Write(input.Spec, fact, "end", Fixing.AtLeast(end)));
             }
-            double? every = e.Length(fact, "every") ?? (e.Number(fact, "count") is > 1 and var n ? joint.Length / n : null);
+            double? every = e.Length(fact, "every") ?? (placed?.Apart is > 0 and var apart ? apart : e.Number(fact, "count") is > 1 and var n ? joint.Length / n : null);
             if (every is { } h && h < row - 0.01)
             {
-                short_.Add($"{Show.Length(h)} apart where {Show.Length(row)} is the least");
-                if (fact.Has("every")) fixes.Add(Fixing.Write(input.Spec, fact, "every", Fixing.AtLeast(row)));
+                told.Add($"{Show.Length(h)} apart where {Show.Length(row)} is the least");
+                if (fact.Has("every")) fixes.Add(Fixing.Write(input.Spec, fact, "every", Fixing.AtLeast(row) + (endStated || 2 * end >= joint.Length ? "" : $", end distance {Fixing.AtLeast(end)}")));
             }
-            if (short_.Count == 0) continue;
+            else if (endShort && !endStated && 2 * end < joint.Length) fixes.Add(Fixing.AddClause(fact, $"end distance {Fixing.AtLeast(end)}"));
+            if (told.Count == 0) continue;
             bool glued = joint.Fact.Find("glue") is not null;
-            yield return new Finding(Info, $"{screw.Name} of joint {joint.Name}: {string.Join("; ", short_)}.", fact.Span)
+            yield return new Finding(Info, $"{screw.Name} of joint {joint.Name}: {string.Join("; ", told)}.", fact.Span)
             {
                 Level = glued ? Level.Note : Level.Warning,
                 Subject = joint.Name,

@@ -96,7 +96,7 @@ internal static class JointStrength
 
     private static void Screws(Ledger ledger, PlacedJoint joint, BoundFact screws, double line, double borne, bool pulls, Func<StrengthKind, string, double?, double?, string, StrengthRow> row, List<StrengthRow> rows)
     {
-        if (ledger.Of(screws, "screw") is not { } screw || JointTakeoff.ScrewCount(ledger.Evaluator, screws, joint.Length) is not (> 0 and var count)) return;
+        if (ledger.Of(screws, "screw") is not { } screw || ScrewRow.Count(ledger.Evaluator, screws, joint.Length) is not (> 0 and var count)) return;
         double length = joint.Length / 1000, spacing = length / count;
         // A load on a patch is borne by the screws that lie under it, at least by one.
         double each = line * Math.Min(length, Math.Min(borne, length) <= spacing ? borne : spacing);

@@ -42,6 +42,17 @@ internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double P
         _ => null,
     };
 
+    /// <summary>The side that the driver stands on, as a word of the language: the nearest of the six.</summary>
+    public string Side => new[] { "above", "below", "left", "right", "forward", "aft" }.MaxBy(w => Direction(w)!.Value.Dot(Driver))!;
+
+    /// <summary>Pilot drill (mm), as the joint says or else the screw.</summary>
+    public static double? Pilot(Spec spec, BoundFact fact, BoundFact screw) =>
+        spec.Evaluator.Length(fact, "pilot") ?? (screw.Find("pilot") is { } own ? spec.Evaluator.Length(own, "value") : null);
+
+    /// <summary>Width of the countersink (mm): of the head, where it is countersunk; else null.</summary>
+    public static double? Countersink(Spec spec, BoundFact screw) =>
+        screw.Find("head") is { } head && head.Word("countersunk") == "yes" ? spec.Evaluator.Length(head, "diameter") : null;
+
     /// <summary>Shank diameter (mm): as stated, else by gauge after ASME B18.6.1, 0.060 in + 0.013 in for each number (from memory).</summary>
     public static double? Diameter(Spec spec, BoundFact screw) =>
         screw.Find("diameter") is { } d ? spec.Evaluator.Length(d, "value") : screw.Find("gauge") is { } g && spec.Evaluator.Number(g, "gauge") is { } gauge ? (0.060 + 0.013 * gauge) * 25.4 : null;

@@ -17,7 +17,7 @@ public static class ReportBuilder
         var ledger = LedgerTables.Of(takeoff, units);
         ImmutableArray<Table> tables =
         [
-            SumTables.Summary(takeoff, book, units), BuyTable.Of(takeoff, units), PanelTables.Panels(takeoff, book, units), ledger[0], PanelTables.Members(frames, units), ledger[1],
+            SumTables.Summary(takeoff, book, units), BuyTable.Of(takeoff, units), PanelTables.Panels(takeoff, book, units), ledger[0], PanelTables.Members(frames, units), ledger[1], ScrewTable.Of(takeoff.Structure, units),
             PanelTables.Openings(takeoff, units), ledger[2], ledger[3], .. SumTables.Assemblies(takeoff, units), SumTables.Costs(takeoff, book), SumTables.Weights(takeoff, book, units), .. more.IsDefault ? [] : more, SumTables.Sources(takeoff, book),
         ];
         var camper = spec.All("camper").FirstOrDefault();

@@ -19,18 +19,6 @@ internal static class Fastenings
         });
     }
 
-    /// <summary>
-    /// Screws along a run (mm): as many as the spec counts; otherwise as many as keep the stated spacing. The first and last stand at the end distance where
-    /// one is stated, and otherwise half a spacing from the ends, so that each holds the same length.
-    /// </summary>
-    public static int ScrewsAlong(double length, double every, double? end)
-    {
-        if (length <= 0 || every <= 0) return 0;
-        if (end is not { } e) return (int)Math.Ceiling(length / every - 1e-9);
-        double between = length - 2 * e;
-        return between <= 0 ? 1 : (int)Math.Ceiling(between / every - 1e-9) + 1;
-    }
-
     /// <summary>A glue line of an area (mm2): by the spread rate of a glue, or as a seal coat and no more of a resin that serves as one.</summary>
     public static void AddGlue(LineList lines, string subject, ImmutableArray<string> panels, Material glue, double mm2, string formula, Span from)
     {

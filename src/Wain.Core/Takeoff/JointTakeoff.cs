@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
+using Wain.Core.Framing;
 using Wain.Core.Methods;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
@@ -21,8 +22,8 @@ internal static class JointTakeoff
         foreach (var fact in joint.Fact.All("screws"))
         {
             if (lines.Of(fact, "screw") is not { } screw) continue;
-            var (count, how) = Screws(e, fact, joint.Length);
-            if (count is { } n) Fastenings.AddCount(lines, name, panels, LineKind.Screws, screw, n, how, fact.Span);
+            string how = fact.Has("count") ? "as the spec says" : ScrewRow.EndStated(e, fact) is null ? "so many that none holds more than the spacing, half a spacing from the ends" : "from end distance to end distance, none farther apart than the spacing";
+            if (ScrewRow.Count(e, fact, joint.Length) is { } count) Fastenings.AddCount(lines, name, panels, LineKind.Screws, screw, count, how, fact.Span);
             else lines.Lack(lines.Key(name, screw.Name), name, panels, LineKind.Screws, screw, "every", fact.Span);
         }
         if (joint.Fact.Find("glue") is { } glue && lines.Of(glue, "glue") is { } adhesive)
@@ -46,17 +47,6 @@ internal static class JointTakeoff
             if (lines.Of(fact, "hardware") is { } hardware) Fastenings.AddCount(lines, name, panels, LineKind.Hardware, hardware, (int)Math.Clamp(e.Number(fact, "count") ?? 1, 0, 10_000), "as the spec says", fact.Span);
         }
         if (joint.Fact.Find("gusset") is { } gusset && lines.Of<SheetMaterial>(gusset, "material") is { } sheet) AddGusset(lines, name, panels, sheet, gusset);
-    }
-
-    /// <summary>How many screws a joint of a length (mm) takes; null if the spec says neither their number nor their spacing.</summary>
-    internal static int? ScrewCount(Evaluator e, BoundFact fact, double length) => Screws(e, fact, length).Count;
-
-    private static (int? Count, string How) Screws(Evaluator e, BoundFact fact, double length)
-    {
-        if (e.Number(fact, "count") is { } stated) return ((int)Math.Clamp(stated, 0, 10_000), "as the spec says");
-        if (e.Length(fact, "every") is not { } every || every <= 0) return (null, "");
-        double? end = e.Length(fact, "end") ?? e.Length(fact, "edge");
-        return (Fastenings.ScrewsAlong(length, every, end), end is null ? "so many that none holds more than the spacing, half a spacing from the ends" : "from end distance to end distance, none farther apart than the spacing");
     }
 
     /// <summary>How wide the two panels touch across the joint (mm).</summary>

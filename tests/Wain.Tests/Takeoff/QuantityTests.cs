@@ -1,3 +1,4 @@
+using Wain.Core.Framing;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Takeoff;
 using static Wain.Core.Methods.Customary;
@@ -100,7 +101,7 @@ public class QuantityTests
     [InlineData(17, 8, 0.5, 3)]
     [InlineData(0.5, 8, 0.5, 1)]
     [InlineData(0, 8, 0.5, 0)]
-    public void ScrewsKeepTheirSpacing(double length, double every, double? end, int count) => Assert.Equal(count, Fastenings.ScrewsAlong(length, every, end));
+    public void ScrewsKeepTheirSpacing(double length, double every, double? end, int count) => Assert.Equal(count, ScrewRow.CountAlong(length, every, end));
 
     /// <summary>Closed form for a right angle, r2 (1 - pi/4); and by numbers, the area between two lines and the circle that touches both.</summary>
     [Theory]

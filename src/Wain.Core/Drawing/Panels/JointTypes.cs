@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Wain.Core.Binding;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 
 namespace Wain.Core.Drawing.Panels;
@@ -44,10 +45,12 @@ public static class JointTypes
             var parts = new List<string> { Thing(fact, "screw") };
             if (fact.Has("every")) parts.Add($"every {Size(fact, "every")}");
             if (fact.Has("count")) parts.Add($"{Count(fact, "count")} in all");
-            if (fact.Word("from") is { } from) parts.Add($"driven from {from}");
+            if ((fact.Word("from") ?? ScrewPath.Of(joint, null)?.Side) is { } from) parts.Add($"driven from {from}");
             if (fact.Has("edge")) parts.Add($"{Size(fact, "edge")} from the edge");
             if (fact.Has("end")) parts.Add($"{Size(fact, "end")} from the ends");
-            if (fact.Has("pilot")) parts.Add($"pilot {LengthText.OfInches(e.Length(fact, "pilot") ?? 0, 64, unit: false)}");
+            var screw = e.Thing(fact, "screw");
+            if (screw is not null && ScrewPath.Pilot(spec, fact, screw) is { } pilot) parts.Add($"pilot {LengthText.OfInches(pilot, 64, unit: false)}");
+            if (screw is not null && ScrewPath.Countersink(spec, screw) is { } head) parts.Add($"countersunk {LengthText.OfInches(head, 32, unit: false)}");
             yield return $"Screws: {string.Join(", ", parts)}.";
         }
         foreach (var fact in joint.Fact.All("fillet"))
