@@ -51,6 +51,7 @@ public static class CheckRunner
         HeaderFits.Check,
         LapDepths.Check,
         LapWidth.Check,
+        LapsClose.Check,
         PiecesAdd.Check,
         PanelAgainstStock.Check,
         PieceLengths.Check,

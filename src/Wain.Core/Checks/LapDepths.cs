@@ -1,4 +1,6 @@
 using Wain.Core.Findings;
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
 using Wain.Core.Model;
 using Wain.Core.Pieces;
 using Wain.Core.Text;
@@ -31,6 +33,19 @@ public static class LapDepths
                 Subject = panel.Name,
                 Hint = "Half of the true thickness off each piece always adds up.",
                 Fixes = [Fixing.Write(input.Spec, depth, "depths", "half")],
+            };
+        }
+        foreach (var joint in input.Structure.Joints)
+        {
+            if (joint.Kind != JointKind.Lap || JointFit.Of(input.Spec, joint) is not { Parallel: true } fit || joint.Fact.Find("lap") is not { } lap || !lap.Has("depths")) continue;
+            double off = fit.First + fit.Second - fit.Thickness;
+            if (Math.Abs(off) <= Warned) continue;
+            yield return new Finding(Info, $"Lap depths {Show.Length(fit.First)} and {Show.Length(fit.Second)} of joint {joint.Name} come to {Show.Length(fit.First + fit.Second)}; the two panels share {Show.Length(fit.Thickness)} of thickness, which leaves {(off < 0 ? "a step" : "a gap")} of {Show.Length(Math.Abs(off))}.", lap.Span)
+            {
+                Level = Math.Abs(off) > Refused ? Level.Error : Level.Warning,
+                Subject = joint.Name,
+                Hint = "Half of the true thickness off each panel always adds up.",
+                Fixes = fit.Thickness > 0 ? [Fixing.Write(input.Spec, lap, "depths", "half")] : [],
             };
         }
     }

@@ -1,4 +1,6 @@
 using Wain.Core.Findings;
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
 using Wain.Core.Model;
 using Wain.Core.Pieces;
 using Wain.Core.Text;
@@ -45,6 +47,18 @@ public static class LapWidth
                 Subject = panel.Name,
                 Hint = $"Make it at least {Fixing.AtLeast(needs)} wide.",
                 Fixes = width is null ? [] : [Fixing.Write(input.Spec, width, "value", Fixing.AtLeast(needs))],
+            };
+        }
+        foreach (var joint in input.Structure.Joints)
+        {
+            if (joint.Kind != JointKind.Lap || JointFit.Of(input.Spec, joint) is not { Parallel: true } fit) continue;
+            double left = Math.Max(joint.First.Panel.Thickness - fit.First, joint.Second.Panel.Thickness - fit.Second), needs = ratio * left, wide = fit.Asked ?? fit.Reach;
+            if (wide <= 0 || wide >= needs - 0.01) continue;
+            yield return new Finding(Info, $"The lap of joint {joint.Name} is {Where.Nearly(wide)} wide and leaves {Show.Length(left)} of wood; {Show.Length(needs)} is the least.", joint.Fact.Find("lap")!.Span)
+            {
+                Subject = joint.Name,
+                // The panels must reach over each other by as much, so that no one value mends it.
+                Hint = $"Make it at least {Fixing.AtLeast(needs)} wide, and run the panels over each other by as much.",
             };
         }
     }

@@ -10,7 +10,7 @@ internal static class Cavities
 {
     public static ImmutableArray<Cavity> Finish(
         PlacedPanel panel, string mark, string prefix, List<(Outline Outline, Material? Fill)> free, List<PlacedOpening> openings, Outline clear, FrameAxes axes, double depth, double below,
-        List<(PlacedOpening Opening, double Deep)> recesses)
+        List<FrameCut> cuts)
     {
         var spaces = new List<(string? Key, Outline Outline, ImmutableArray<Outline> Holes, double Depth, double Below, Material? Fill)>();
         foreach (var (laid, fill) in free) spaces.Add((null, axes.Back(laid), [], depth, below, fill));
@@ -36,18 +36,18 @@ internal static class Cavities
                 spaces.AddRange(outside.Select(p => s with { Outline = p }));
             }
         }
-        foreach (var (opening, deep) in recesses)
+        foreach (var cut in cuts)
         {
             for (int i = spaces.Count - 1; i >= 0; i--)
             {
                 var s = spaces[i];
                 // A hole without members is cut through the bay as a whole; only its own recess makes the bay shallow.
-                var (inside, outside) = s.Outline.Split(opening.Recess!.Region.Bounds.Sides());
+                var (inside, outside) = s.Outline.Split(cut.Sides);
                 if (inside.IsEmpty) continue;
                 spaces.RemoveAt(i);
                 spaces.AddRange(outside.Select(p => s with { Outline = p, Holes = Within(p, s.Holes) }));
-                if (deep >= s.Depth - 0.01) continue;
-                spaces.AddRange(inside.Select(p => s with { Outline = p, Holes = Within(p, s.Holes), Depth = s.Depth - deep, Below = opening.Recess.FromOutside ? s.Below + deep : s.Below }));
+                if (cut.Deep >= s.Depth - 0.01) continue;
+                spaces.AddRange(inside.Select(p => s with { Outline = p, Holes = Within(p, s.Holes), Depth = s.Depth - cut.Deep, Below = cut.FromOutside ? s.Below + cut.Deep : s.Below }));
             }
         }
         int bay = 0, gap = 0;

@@ -21,15 +21,16 @@ public static class FrameBuilder
         var frames = panel.Stack.Layers.Where(l => l.Kind == LayerKind.Frame).ToList();
         if (frames.Count == 0 && panel.Zones.All(z => z.Stack.Frame is null)) yield break;
         var rules = FrameRules.Read(structure, panel, materials);
+        var steps = PanelStep.Of(structure, panel);
         // An opening within a zone that takes the place of the panel's layers is framed there.
         PlacedZone? ZoneOf(PlacedOpening o) => panel.Zones.FirstOrDefault(z => !z.Added && z.Region.Contains(o.Hole.Bounds.Centre));
         var own = panel.Openings.Where(o => ZoneOf(o) is null).ToList();
         foreach (var layer in frames)
         {
             double below = panel.Stack.DepthOf(layer);
-            var area = FrameRules.AreaOf(structure, panel, rules, below, layer.Thickness);
+            var area = FrameRules.AreaOf(structure, panel, rules, steps, below, layer.Thickness);
             string prefix = ReferenceEquals(layer, frames[0]) ? "" : $"frame{frames.IndexOf(layer) + 1}.";
-            yield return OneFrame(structure, panel, null, layer, rules, area, below, own, [.. panel.Zones.Where(z => !z.Added)], prefix, materials);
+            yield return OneFrame(structure, panel, null, layer, rules, area, below, own, [.. panel.Zones.Where(z => !z.Added)], steps, prefix, materials);
         }
         foreach (var zone in panel.Zones)
         {
@@ -40,13 +41,13 @@ public static class FrameBuilder
             // A zone follows the rules for spacing; edges by name are the panel's own.
             var plain = rules with { Doubles = [], Margins = [], ExtraStuds = [], Blocking = [] };
             for (int k = 0; k < regions.Length; k++)
-                yield return OneFrame(structure, panel, zone, layer, plain, regions[k], below, inside, [], regions.Length == 1 ? $"{zone.Name}." : $"{zone.Name}{k + 1}.", materials);
+                yield return OneFrame(structure, panel, zone, layer, plain, regions[k], below, inside, [], zone.Added ? [] : steps, regions.Length == 1 ? $"{zone.Name}." : $"{zone.Name}{k + 1}.", materials);
         }
     }
 
     private static PanelFrame OneFrame(
         Structure structure, PlacedPanel panel, PlacedZone? zone, StackLayer layer, FrameRules rules, Outline area, double below, List<PlacedOpening> openings, List<PlacedZone> zones,
-        string prefix, IReadOnlyDictionary<string, Material> materials)
+        ImmutableArray<PanelStep> steps, string prefix, IReadOnlyDictionary<string, Material> materials)
     {
         var stick = (StickMaterial)layer.Material!;
         double width = layer.FaceWidth, depth = layer.Thickness;
@@ -94,11 +95,12 @@ public static class FrameBuilder
         problems.AddRange(layout.Problems.Select(p => p with { Subject = $"{panel.Name}.{(p.Kind == FrameProblemKind.BayFilled ? prefix : "")}{p.Subject}", At = axes.Back(p.At) })
             .Where(p => p.Kind != FrameProblemKind.NoRoomForMember || (!tooClose.Contains(p.Subject) && framed.Any(f => !f.IsZone && $"{panel.Name}.{f.Name}" == p.Subject))));
 
-        var recesses = openings.Where(o => o.Recess is not null).Select(o => (Opening: o, Deep: IntoFrame(o.Recess!, below, depth, panel.Thickness))).Where(r => r.Deep > 0).ToList();
-        // A recess as deep as the frame leaves no stick under it; a shallower one leaves a lap.
-        rough = CutByHoles(rough, recesses.Where(r => r.Deep >= depth - 0.01).Select(r => BoxOf(axes, r.Opening.Recess!.Region)));
-        var members = Finish(panel, layer, mark, prefix, rough, axes, depth, below, [.. recesses.Where(r => r.Deep < depth - 0.01)]);
-        var spaces = Cavities.Finish(panel, mark, prefix, cavities, openings, perimeter.Clear, axes, depth, below, recesses);
+        var cuts = FrameCut.Of(panel, openings, steps, area, below, depth).ToList();
+        // What is cut as deep as the frame leaves no stick under it; a shallower cut leaves a lap.
+        foreach (var cut in cuts.Where(c => c.Deep >= depth - 0.01))
+            rough = CutBy(rough, o => axes.Back(o) is var own && own.Split(cut.Sides) is var (inside, outside) && !inside.IsEmpty && !cut.Notches(inside, outside, width) ? [.. outside.Select(axes.To)] : null);
+        var members = Finish(panel, layer, mark, prefix, rough, axes, depth, below, cuts);
+        var spaces = Cavities.Finish(panel, mark, prefix, cavities, openings, perimeter.Clear, axes, depth, below, cuts);
         var meetings = Meetings.Of(members, rules, structure.Spec);
         (members, meetings) = Meetings.WithHoles(members, meetings, spaces, structure.Spec);
         return new(panel, zone, layer, rules, area, axes.Back(perimeter.Clear), depth, below, members, spaces, meetings, [.. problems]);
@@ -110,9 +112,6 @@ public static class FrameBuilder
 
     // What stays of a member on the frame's outer side where the panel's edge leans out: its widest place is on the inner side.
     private static double OuterWidth(double tilt, double width, double depth) => Math.Max(1, width - Math.Max(0, depth * Math.Tan(tilt)));
-
-    private static double IntoFrame(PlacedRecess recess, double below, double depth, double thickness) =>
-        recess.FromOutside ? recess.Depth - below : recess.Depth - (thickness - below - depth);
 
     private static HashSet<int> DoubledEdges(Outline laid, FrameAxes axes, FrameRules rules)
     {
@@ -250,7 +249,7 @@ public static class FrameBuilder
 
     private static ImmutableArray<Member> Finish(
         PlacedPanel panel, StackLayer layer, string mark, string prefix, List<LaidMember> rough, FrameAxes axes, double depth, double below,
-        List<(PlacedOpening Opening, double Deep)> recesses)
+        List<FrameCut> cuts)
     {
         var members = ImmutableArray.CreateBuilder<Member>(rough.Count);
         foreach (var r in rough)
@@ -261,8 +260,8 @@ public static class FrameBuilder
             var shape = MemberShape.Of(outline, along, depth);
             var laps = ImmutableArray.CreateBuilder<MemberLap>();
             string key = prefix + r.Key;
-            foreach (var (opening, deep) in recesses)
-                foreach (var region in outline.Clip(opening.Recess!.Region.Bounds.Sides())) laps.Add(new MemberLap(region, deep, opening.Recess.FromOutside));
+            foreach (var cut in cuts)
+                foreach (var region in outline.Clip(cut.Sides)) laps.Add(new MemberLap(region, cut.Deep, cut.FromOutside) { What = cut.What });
             members.Add(new Member(
                 $"{mark}.{key}", key, panel, r.Role, r.Stick, shape.CentreLine, shape.Width, depth, below, shape.LongPoint, shape.ShortPoint, shape.Start, shape.End, shape.RipBevel, outline)
             {

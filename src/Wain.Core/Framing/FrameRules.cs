@@ -62,7 +62,7 @@ public sealed record FrameRules(
     /// The frame layer's outline on its outer side: the panel's outline there, less margins, skins that reach past the frame, and rabbets that take the
     /// whole depth of the frame.
     /// </summary>
-    public static Outline AreaOf(Structure structure, PlacedPanel panel, FrameRules rules, double below, double depth)
+    public static Outline AreaOf(Structure structure, PlacedPanel panel, FrameRules rules, ImmutableArray<PanelStep> steps, double below, double depth)
     {
         var outline = panel.OutlineAt(below);
         var back = new double[outline.Count];
@@ -73,9 +73,8 @@ public sealed record FrameRules(
         foreach (var (edge, value) in rules.Margins) Back(edge, rules.Fact!, value);
         var e = structure.Spec.Evaluator;
         foreach (var lip in PanelFacts.All(panel, "lip")) if (lip.Word("edge") is { } edge && e.Length(lip, "width") is { } width) Back(edge, lip, width);
-        foreach (var rabbet in PanelFacts.All(panel, "rabbet"))
-            if (rabbet.Word("edge") is { } edge && e.Length(rabbet, "width") is { } width && e.Length(rabbet, "depth") is { } deep
-                && (rabbet.Word("face") == "inside" ? panel.Thickness - deep <= below + Tolerance.Length : deep >= below + depth - Tolerance.Length)) Back(edge, rabbet, width);
+        foreach (var step in steps)
+            if (step is { IsWholeEdge: true, Edge: { } edge } && edge < back.Length && step.Into(below, depth, panel.Thickness) >= depth - Tolerance.Length) back[edge] = Math.Max(back[edge], step.Width);
         return Array.TrueForAll(back, b => b == 0) ? outline : outline.Offset(i => -back[i]).Outline ?? outline;
     }
 }

@@ -39,9 +39,13 @@ public enum HoleKind
 /// <summary>A hole drilled in a member: where on the face (mm, panel axes), how wide, how deep along its own axis (mm), and at what angle to the member (radians).</summary>
 public sealed record MemberHole(HoleKind Kind, Vec2 At, double Diameter, double Depth, double Angle);
 
-/// <summary>A part of a member's face that is cut back, so that it laps under a recess.</summary>
+/// <summary>A part of a member's face that is cut back under a recess or a step; as deep as the member itself, it is a notch.</summary>
 /// <param name="Depth">What is taken off the member (mm).</param>
-public sealed record MemberLap(Outline Region, double Depth, bool FromOutside);
+public sealed record MemberLap(Outline Region, double Depth, bool FromOutside)
+{
+    /// <summary>What it is cut for: the opening whose recess it lies in, or the step.</summary>
+    public string What { get; init; } = "";
+}
 
 /// <summary>One stick of a frame, as cut. All in the panel's own axes, on the outer side of the frame layer (mm, radians).</summary>
 /// <param name="Key">What it is called within its panel, such as <c>vent.header</c> or <c>stud3</c>.</param>
@@ -67,6 +71,10 @@ public sealed record Member(
 
     /// <summary>True if it fills a bay too narrow to foam.</summary>
     public bool FillsBay { get; init; }
+
+    /// <summary>What is cut off its sides, each once: "notched for rabbet", "lapped 1/8 in from outside for recess of vent".</summary>
+    public IEnumerable<string> Cuts(Func<double, string> length) =>
+        Laps.Select(l => l.Depth >= Depth - 0.01 ? $"notched for {l.What}" : $"lapped {length(l.Depth)} from {(l.FromOutside ? "outside" : "inside")} for {l.What}").Distinct();
 
     public double Area => Outline.Area();
 

@@ -121,5 +121,11 @@ public sealed record Structure(
     /// <summary>Tubes between the camper and the chassis.</summary>
     public ImmutableArray<SubframeMember> Subframe { get; init; } = [];
 
+    private ILookup<string, PlacedJoint>? _stepped;
+
+    /// <summary>The joints of a panel in which one or both are cut to a step.</summary>
+    internal IEnumerable<PlacedJoint> SteppedJoints(string panel) =>
+        (_stepped ??= Joints.Where(j => j.Kind is JointKind.Lap or JointKind.Rabbet).SelectMany(j => new[] { j.First.Panel.Name, j.Second.Panel.Name }.Distinct().Select(p => (Panel: p, Joint: j))).ToLookup(p => p.Panel, p => p.Joint, StringComparer.Ordinal))[panel];
+
     public PlacedPanel? Panel(string name) => Panels.FirstOrDefault(p => p.Name == name);
 }

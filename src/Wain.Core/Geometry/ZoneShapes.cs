@@ -31,6 +31,13 @@ internal static class ZoneShapes
         return [.. outline.Clip(zone.Region.Bounds.Sides()).SelectMany(o => Split(panel, zone, o).Outside)];
     }
 
+    /// <summary>What is left of an outline where a part is cut away, with the holes that it leaves in it.</summary>
+    public static (ImmutableArray<Outline> Parts, ImmutableArray<Outline> Holes) Less(Outline outline, Outline gone)
+    {
+        var rest = Region.Of(outline).Minus(Region.Of(gone));
+        return ([.. rest.Parts.Select(p => Restored(p.Outer, outline, gone))], [.. rest.Parts.SelectMany(p => p.Holes).Select(h => h.CounterClockwise)]);
+    }
+
     /// <summary>True if cuts along the panel's axes bound the zone.</summary>
     public static bool IsSquare(PlacedPanel panel, PlacedZone zone) => Cuts(panel.Outline, zone.Region) is { } cuts && cuts.All(c => Math.Abs(c.Keep.X * c.Keep.Y) < 1e-9);
 

@@ -81,7 +81,7 @@ public static class StructureBlocks
         Fact("bevel <edge:word> <angle:angle>", "The edge is cut at this angle from square.", many: true),
         Fact("rounded <edge:word> <radius:length>", "The edge is rounded over.", many: true),
         Fact("rounded_corner <corner:lower_left|lower_right|upper_left|upper_right> <radius:length>", "A corner of the outline is an arc.", many: true),
-        Fact("rabbet <edge:word> <width:length> by <depth:length> [from <face:outside|inside>]", "A step routed along an edge.", many: true),
+        Fact("rabbet <edge:word> <width:length> by <depth:length> [from <face:outside|inside>] [over <start:length> to <end:length>]", "A step routed along an edge, or over a part of it that is measured from its left or lower end.", many: true),
         Fact("lip <edge:word> <width:length> [of <layer:sheet>]", "A skin that reaches past the frame.", many: true),
         Fact("runs through <other:panel>", "At the meeting with that panel this one runs through.", many: true),
         Fact("stops at <other:panel>", "At the meeting with that panel this one stops.", many: true),

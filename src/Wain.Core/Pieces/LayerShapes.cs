@@ -35,14 +35,14 @@ internal static class LayerShapes
 
     public static IEnumerable<LayerShape> Of(Structure structure, PlacedPanel panel)
     {
-        var trims = Trims(structure, panel);
-        for (int k = 0; k < panel.Stack.Layers.Length; k++) yield return OfPanel(structure, panel, k, trims);
+        var (trims, steps) = (Trims(structure, panel), PanelStep.Of(structure, panel));
+        for (int k = 0; k < panel.Stack.Layers.Length; k++) yield return OfPanel(structure, panel, steps, k, trims);
         foreach (var zone in panel.Zones)
             for (int k = 0; k < zone.Stack.Layers.Length; k++)
                 if (OfZone(panel, zone, k, trims) is { } shape) yield return shape;
     }
 
-    private static LayerShape OfPanel(Structure structure, PlacedPanel panel, int index, IReadOnlyDictionary<string, double> trims)
+    private static LayerShape OfPanel(Structure structure, PlacedPanel panel, ImmutableArray<PanelStep> steps, int index, IReadOnlyDictionary<string, double> trims)
     {
         var e = structure.Spec.Evaluator;
         var layer = panel.Stack.Layers[index];
@@ -63,23 +63,27 @@ internal static class LayerShapes
             var lipped = panel.Stack.Layers.FirstOrDefault(l => l.Kind == LayerKind.Sheet && (named is null || l.Material?.Name == named));
             if (!ReferenceEquals(lipped, layer) && layer.Kind is not (LayerKind.Coating or LayerKind.Cloth)) Edge(lip, i => back[i] = Math.Max(back[i], width));
         }
-        foreach (var rabbet in PanelFacts.All(panel, "rabbet"))
+        var gone = new List<Outline>();
+        foreach (var step in steps)
         {
-            if (e.Length(rabbet, "width") is not { } width || e.Length(rabbet, "depth") is not { } depth) continue;
-            bool outside = rabbet.Word("face") != "inside";
-            double into = Into(depth, outside, below, thickness, panel.Thickness);
+            double into = step.Into(below, thickness, panel.Thickness);
             if (into <= 0) continue;
-            if (into >= thickness - Tolerance.Length) Edge(rabbet, i => back[i] = Math.Max(back[i], width));
-            else Edge(rabbet, i =>
-            {
-                var s = outline.Segment(i);
-                foreach (var region in outline.Clip(HalfPlane.LeftOf(s.From, s.Chord).Moved(width).Flipped)) routs.Add(new Rout(region, into, outside, "rabbet"));
-            });
+            bool through = into >= thickness - Tolerance.Length;
+            if (through && step is { IsWholeEdge: true, Edge: { } edge } && edge < back.Length) back[edge] = Math.Max(back[edge], step.Width);
+            else foreach (var region in outline.Clip(step.Cuts(outline)))
+                if (through) gone.Add(region);
+                else routs.Add(new Rout(region, into, step.FromOutside, step.What));
         }
         if (Array.Exists(back, b => b > 0)) outline = outline.Offset(i => -back[i]).Outline ?? outline;
         var zones = panel.Zones.Where(z => !z.Added && !GoesOn(panel, layer, below, z)).ToList();
         IEnumerable<Outline> parts = [outline];
         var holes = ImmutableArray.CreateBuilder<Outline>();
+        foreach (var region in gone)
+        {
+            var left = parts.Select(p => ZoneShapes.Less(p, region)).ToList();
+            parts = [.. left.SelectMany(l => l.Parts)];
+            holes.AddRange(left.SelectMany(l => l.Holes));
+        }
         foreach (var zone in zones)
         {
             if (outline.Contains(zone.Region) && zone.Region.EdgeDistance(outline).Distance > Tolerance.Length) holes.Add(zone.Region);

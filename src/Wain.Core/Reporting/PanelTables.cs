@@ -38,14 +38,14 @@ internal static class PanelTables
         ImmutableArray<Column> columns =
         [
             new("part", "Part"), new("panel", "Panel"), new("role", "Role"), new("stick", "Stick"), Length("long", "Long point"), Length("short", "Short point"), Length("width", "Width"),
-            Angle("start", "Start"), Angle("start_bevel", "Start bevel"), Angle("end", "End"), Angle("end_bevel", "End bevel"), Angle("rip", "Rip bevel"),
+            Angle("start", "Start"), Angle("start_bevel", "Start bevel"), Angle("end", "End"), Angle("end_bevel", "End bevel"), Angle("rip", "Rip bevel"), new("cuts", "Laps and notches"),
             new("holes", "Holes", ColumnKind.Number, null, new NumberStyle.Decimals(0)), new("note", "Note", ColumnKind.Builder),
         ];
         static double Degrees(double radians) => radians * 180 / Math.PI;
         var rows = frames.Members.OrderBy(m => m.PartMark, StringComparer.Ordinal).Select(m => new Row(m.PartMark,
         [
             m.PartMark, m.Panel.Name, m.Role.ToString().ToLowerInvariant(), m.Stick.Name, units.Length(m.LongPoint), units.Length(m.ShortPoint), units.Length(m.Width),
-            Degrees(m.Start.Angle), Degrees(m.Start.Bevel), Degrees(m.End.Angle), Degrees(m.End.Bevel), Degrees(m.RipBevel), m.Holes.Length, Cell.Empty,
+            Degrees(m.Start.Angle), Degrees(m.Start.Bevel), Degrees(m.End.Angle), Degrees(m.End.Bevel), Degrees(m.RipBevel), string.Join("; ", m.Cuts(mm => $"{(units.Metric ? mm.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture) + " mm" : Text.Show.Length(mm))}")), m.Holes.Length, Cell.Empty,
         ])).ToImmutableArray();
         return new Table("members", "Members", columns, rows)
         {

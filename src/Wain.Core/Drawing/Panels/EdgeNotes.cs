@@ -17,7 +17,7 @@ public static class EdgeNotes
         var notes = ImmutableArray.CreateBuilder<EdgeNote>();
         for (int i = 0; i < panel.Outline.Count; i++)
         {
-            var parts = Joints(structure, panel, i).Concat(Saw(panel, i, options)).Concat(Worked(structure, panel, i, options)).ToList();
+            var parts = Joints(structure, panel, i).Concat(Saw(panel, i, options)).Concat(Worked(structure, panel, i, options)).Concat(Stepped(structure, panel, i, options)).ToList();
             if (parts.Count == 0) continue;
             string tag = Letter(notes.Count);
             string name = panel.Outline.Edges[i].Name is { Length: > 0 } n ? " " + n.Replace('_', ' ') : "";
@@ -52,6 +52,12 @@ public static class EdgeNotes
             yield return FormattableString.Invariant($"compound: mitre {LengthText.OfAngle(compound.Mitre)} from {cut.Fence ?? "its neighbour"} ({cut.MitreError / 25.4:0.000} in off at the far end), bevel {LengthText.OfAngle(compound.Bevel)}");
     }
 
+    private static IEnumerable<string> Stepped(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)
+    {
+        foreach (var step in PanelStep.Of(structure, panel))
+            if (step.Edge == edge && step.What != "rabbet") yield return $"step {options.Inches(step.Width)} wide, {options.Inches(step.Depth)} deep from the {(step.FromOutside ? "outside" : "inside")} for the {step.What}";
+    }
+
     private static IEnumerable<string> Worked(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)
     {
         var e = structure.Spec.Evaluator;
@@ -65,7 +71,7 @@ public static class EdgeNotes
                 string Size(string slot) => e.Length(fact, slot) is { } mm ? options.Inches(mm) : "?";
                 yield return keyword switch
                 {
-                    "rabbet" => $"rabbet {Size("width")} wide, {Size("depth")} deep from the {fact.Word("face") ?? "outside"}",
+                    "rabbet" => $"rabbet {Size("width")} wide, {Size("depth")} deep from the {fact.Word("face") ?? "outside"}{(fact.Has("start") ? $", over {Size("start")} to {Size("end")} from its {(PanelFacts.IsTurnedRound(panel, fact) && Math.Abs(panel.Outline.Segment(edge).Chord.X) > 1e-6 ? "right" : Math.Abs(panel.Outline.Segment(edge).Chord.X) > 1e-6 ? "left" : "lower")} end" : "")}",
                     "lip" => $"skin reaches {Size("width")} past the frame",
                     "rounded" => $"rounded over, radius {Size("radius")}",
                     _ => fact.Has("value") ? $"cut {Size("value")} large, trim flush after glueing" : "trim flush after glueing",

@@ -94,8 +94,8 @@ public static class FrameSheet
     private static string Ends(Member m)
     {
         string start = End(m.Start), end = End(m.End);
-        string ends = start == end ? start : $"{start} / {end}";
-        return m.RipBevel == 0 ? ends : $"{ends}, rip {LengthText.OfAngle(Math.Abs(m.RipBevel))}";
+        string ends = start == end ? start : $"{start} / {end}", rip = m.RipBevel == 0 ? "" : $", rip {LengthText.OfAngle(Math.Abs(m.RipBevel))}";
+        return ends + rip + (m.Laps.IsEmpty ? "" : ", cut back");
     }
 
     private static string End(EndCut cut)
@@ -117,6 +117,8 @@ public static class FrameSheet
         var frame = frames[0];
         var notes = new List<string> { $"{SheetWords.Sold(frame.Layer.Material)}, {options.Inches(frame.Depth)} through the wall. Long is from long point to long point. Angles are from square." };
         if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {frame.Rules.ScrewCount.ToString(CultureInfo.InvariantCulture)} {SheetWords.Spoken(screw.Name)} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
+        foreach (var group in frames.SelectMany(f => f.Members).SelectMany(m => m.Cuts(options.Inches).Select(c => (Cut: c, m.Key))).GroupBy(c => c.Cut, StringComparer.Ordinal))
+            notes.Add($"{string.Join(", ", group.Select(g => g.Key))}: {group.Key}.");
         var pocket = frames.SelectMany(f => f.Meetings).Select(m => m.Pocket).FirstOrDefault(p => p is not null);
         if (pocket is not null) notes.Add("Black dots are pocket holes.");
         if (frames.SelectMany(f => f.Members).Any(m => m.Holes.Any(h => h.Kind is HoleKind.Pour or HoleKind.Vent))) notes.Add("Open circles are pour and vent holes.");

@@ -68,21 +68,17 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             if (opening.Recess is { } recess) yield return Path(recess.Region, recess.FromOutside == !Inside ? Pen.Edge : Pen.Hidden);
             yield return Path(opening.Hole, Pen.Outline);
         }
-        foreach (var (line, outside) in Rabbets()) yield return new PathMark(new Contour([line], false).Map(view), outside == !Inside ? Pen.Edge : Pen.Hidden);
+        foreach (var (line, outside) in Steps()) yield return new PathMark(new Contour([line], false).Map(view), outside == !Inside ? Pen.Edge : Pen.Hidden);
         foreach (var (lines, _) in SpliceLines()) yield return new PathMark([.. lines.Select(l => new Contour([l], false).Map(view))], Pen.Edge);
     }
 
-    /// <summary>Inner lines of the steps along edges, and whether they are cut from outside.</summary>
-    private IEnumerable<(Segment Line, bool FromOutside)> Rabbets()
+    /// <summary>Lines of the steps where they end within the face, and whether they are cut from outside.</summary>
+    private IEnumerable<(Segment Line, bool FromOutside)> Steps()
     {
-        foreach (var fact in PanelFacts.All(Panel, "rabbet"))
-        {
-            if (fact.Word("edge") is not { } word || Design.Spec.Evaluator.Length(fact, "width") is not { } width) continue;
-            if (PanelFacts.IsTurnedRound(Panel, fact)) word = PanelFacts.OtherHand(word);
-            var edges = PanelFacts.Edges(Panel.Outline, word).ToHashSet();
-            if (Panel.Outline.Offset(i => edges.Contains(i) ? -width : 0) is not { Outline: { } inner } step) continue;
-            for (int i = 0; i < inner.Count; i++) if (edges.Contains(step.Sources[i])) yield return (inner.Segment(i), fact.Word("face") != "inside");
-        }
+        foreach (var step in PanelStep.Of(Design.Structure, Panel))
+            foreach (var region in Panel.Outline.Clip(step.Cuts(Panel.Outline)))
+                for (int i = 0; i < region.Count; i++)
+                    if (region.Segment(i) is var side && Panel.Outline.DistanceToEdges(side.At(0.5)) > 0.1) yield return (side, step.FromOutside);
     }
 
     /// <summary>Each splice where it crosses the face, openings left out.</summary>

@@ -1,0 +1,91 @@
+using Wain.Core.Findings;
+using Wain.Core.Framing;
+using Wain.Core.Geometry;
+using Wain.Core.Text;
+
+namespace Wain.Core.Checks;
+
+/// <summary>Panels that lap, or of which one sits in a step of the other, reach as far over or into each other as the joint says, and leave wood there.</summary>
+public static class LapsClose
+{
+    private const double Warned = 25.4 / 64, Refused = 25.4 / 16;
+
+    // Two halves of a deck, the second of which begins where it is told to.
+    internal const string Text = """
+        sheet ply { thickness 12 mm
+            size 48 in by 96 in }
+        stack board { sheet ply }
+        panel fore of board {
+            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (45 in, 20 in, 0 in)
+        }
+        panel rear of board {
+            through (BEGINS, 20 in, 0 in) along (BEGINS, -20 in, 0 in) up (90 in, 20 in, 0 in)
+        }
+        joint fore.top to rear.bottom {
+            lap width WIDTH, depth DEPTH
+        }
+        """;
+
+    private const string Stepped = """
+        sheet ply { thickness 12 mm
+            size 48 in by 96 in }
+        stack board { sheet ply }
+        panel floor of board {
+            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (45 in, 20 in, 0 in)
+        }
+        panel post of board {
+            spans from (20 in, 10 in) to (40 in, 10 in), standing on floor.top - 1/4 in, up to 30 in
+        }
+        joint post.bottom to floor.top {
+            rabbet depth DEPTH
+        }
+        """;
+
+    public static string With(string begins, string width, string depth) => Text.With("BEGINS", begins).With("WIDTH", width).With("DEPTH", depth);
+
+    public static readonly FindingInfo Closes = new("WN4209", "lap-does-not-close", Level.Warning, "Panels do not reach over each other as far as their lap is wide",
+        "A lap takes its width from both panels, and what stands in a step is longer by the depth of the step. A panel cut to the line where the two meet leaves the joint short by that much, all along. More than 1/64 in is told, more than 1/16 in is an error.",
+        With("45 in", "2 in", "half"), With("43 in", "2 in", "half"));
+
+    public static readonly FindingInfo Leaves = new("WN4210", "step-leaves-nothing", Level.Error, "A lap or rabbet goes through the whole panel",
+        "What is left under the step carries the joint. A step as deep as the panel is thick cuts its edge off.",
+        Stepped.With("DEPTH", "1/2 in"), Stepped.With("DEPTH", "1/4 in"));
+
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        foreach (var joint in input.Structure.Joints)
+        {
+            if (JointFit.Of(input.Spec, joint) is not { } fit) continue;
+            bool lap = joint.Kind == JointKind.Lap;
+            var fact = joint.Fact.Find(lap ? "lap" : "rabbet")!;
+            bool gone = false;
+            foreach (var (side, depth) in new[] { (joint.First, fit.First), (joint.Second, fit.Second) })
+            {
+                if (depth < side.Panel.Thickness - 0.01) continue;
+                gone = true;
+                yield return new Finding(Leaves, $"The step of joint {joint.Name} goes {Show.Length(depth)} into {side.Panel.Name}, which is {Show.Length(side.Panel.Thickness)} thick.", fact.Span)
+                {
+                    Subject = joint.Name,
+                    Hint = "Half of the thickness leaves as much as it takes.",
+                    Fixes = lap ? fact.Has("depths") ? [Fixing.Write(input.Spec, fact, "depths", "half")] : []
+                        : fit.Reach > 0 && fit.Reach < side.Panel.Thickness - 1 ? [Fixing.Write(input.Spec, fact, "depth", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))] : [],
+                };
+            }
+            if (gone) continue;
+            double asked = fit.Asked ?? fit.Reach, off = asked - fit.Reach;
+            if (fit.Reach > 0 && Math.Abs(off) <= Warned) continue;
+            var (mover, other) = fit.Parallel ? (joint.First.Panel, joint.Second.Panel) : (fit.Other.Panel, fit.Stepped.Panel);
+            string over = fit.Parallel ? "over" : "into", reach = fit.Reach > 0.01 ? $"reaches {Where.Nearly(fit.Reach)} {over} {other.Name}" : fit.Reach > -0.01 ? $"ends where {other.Name} begins" : $"ends {Where.Nearly(-fit.Reach)} short of {other.Name}";
+            string what = fit.Asked is null ? "a lap needs some width" : fit.Parallel ? $"the lap is {Where.Nearly(asked)} wide" : $"the step is {Where.Nearly(asked)} deep";
+            double thinnest = fit.Parallel ? double.PositiveInfinity : fit.Stepped.Panel.Thickness - 1;
+            yield return new Finding(Closes, $"{mover.Name} {reach} at joint {joint.Name}; {what}.", fact.Span)
+            {
+                Level = Math.Abs(off) > Refused || fit.Reach <= 0 ? Level.Error : Level.Warning,
+                Subject = joint.Name,
+                Hint = off > 0 ? $"Run {mover.Name} on by {Where.Nearly(off)}." : off < 0 ? $"End {mover.Name} {Where.Nearly(-off)} sooner." : $"Run {mover.Name} on by the width of the lap.",
+                Fixes = fit.Reach < 25.4 / 16 || fit.Reach > thinnest ? [] : fit.Parallel && fact.Has("width") ? [Fixing.Write(input.Spec, fact, "width", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))]
+                    : !lap ? [Fixing.Write(input.Spec, fact, "depth", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))] : [],
+            };
+        }
+    }
+}

@@ -1,0 +1,160 @@
+using System.Globalization;
+using Wain.Core;
+using Wain.Core.Findings;
+using Wain.Core.Framing;
+using Wain.Core.Text;
+
+namespace Wain.Tests.Framing;
+
+/// <summary>
+/// Steps of edges and of joints, as what they take: of panels that lap or sit in each other the parts add to the space that the two fill together, and what a
+/// rabbet takes is missing from skins, members and foam and from nothing else.
+/// </summary>
+public class StepTests
+{
+    private const double In = 25.4;
+
+    private const string Materials = """
+        sheet ply_a { thickness 6 mm
+            size 60 in by 120 in
+            grain none }
+        sheet ply_b { thickness 4 mm
+            size 60 in by 120 in
+            grain none }
+        stick strip { section 3/4 in by 1 1/2 in
+            length 120 in }
+        board foam { thickness 3/4 in
+            size 48 in by 96 in }
+        stack framed {
+            sheet ply_a
+            core frame of strip flat, filled with foam
+            sheet ply_b
+        }
+        stack solid { sheet ply_a }
+
+        """;
+
+    private const double Framed = 6 + 0.75 * In + 4;
+
+    private static string Mm(double mm) => mm.ToString("0.####", CultureInfo.InvariantCulture) + " mm";
+
+    private static Compilation Compile(string text) => Compiler.Compile(new SourceText("example.wain", (Materials + text).ReplaceLineEndings("\n")));
+
+    private static double Volume(Compilation c, string panel) => Pieces(c, panel) + Members(c, panel);
+
+    private static double Pieces(Compilation c, string panel) => c.Design!.Pieces.All.Where(p => p.Panel.Name == panel).Sum(p => p.Volume * p.Count);
+
+    private static double Members(Compilation c, string panel) => c.Design!.Frames.Members.Where(m => m.Panel.Name == panel).Sum(m => m.Volume);
+
+    private static string Deck(string name, string stack, double begin, double end, double width, string facts = "") =>
+        $"panel {name} of {stack} {{\n    through ({Mm(begin)}, {Mm(width / 2)}, 0 in) along ({Mm(begin)}, {Mm(-width / 2)}, 0 in) up ({Mm(end)}, {Mm(width / 2)}, 0 in)\n{facts}\n}}\n";
+
+    [Fact]
+    public void Lapped_decks_fill_what_they_cover_once()
+    {
+        var random = new Random(7);
+        for (int i = 0; i < 60; i++)
+        {
+            double width = random.Next(300, 1200), fore = random.Next(400, 1400), aft = random.Next(400, 1400), lap = random.Next(10, 90);
+            string stack = i % 2 == 0 ? "solid" : "framed";
+            double thick = i % 2 == 0 ? 6 : Framed, first = Math.Round(thick * (0.2 + 0.6 * random.NextDouble()), 2);
+            var c = Compile(Deck("fore", stack, 0, fore, width) + Deck("aft", stack, fore - lap, fore + aft, width)
+                + $"joint fore.top to aft.bottom {{\n    lap width {Mm(lap)}, depth {(i % 3 == 0 ? "half" : $"{Mm(first)} and {Mm(thick - first)}")}\n}}\n");
+            Assert.True(c.Findings.All(f => f.Level < Level.Error), string.Join("\n", c.Findings.Where(f => f.Level == Level.Error).Select(f => f.Message)));
+            double sum = Volume(c, "fore") + Volume(c, "aft"), whole = (fore + aft) * width * thick;
+            Assert.Equal(whole, sum, whole * 1e-6);
+        }
+    }
+
+    [Theory]
+    [InlineData("solid", 6)]
+    [InlineData("framed", Framed)]
+    public void A_lap_without_its_steps_would_count_wood_twice(string stack, double thick)
+    {
+        // The same decks with no joint: what they share is there twice.
+        var c = Compile(Deck("fore", stack, 0, 800, 500) + Deck("aft", stack, 750, 1500, 500));
+        Assert.Equal(1550 * 500 * thick, Volume(c, "fore") + Volume(c, "aft"), 1);
+        Assert.Contains(c.Findings, f => f.Code == "WN4301");
+    }
+
+    [Fact]
+    public void A_panel_in_a_step_of_another_fills_the_step()
+    {
+        foreach (var (stack, thick) in new[] { ("framed", Framed) })
+            foreach (double depth in new[] { 2.0, 6.0, 9.0, 20.0 })
+            {
+                var c = Compile(Deck("deck", stack, 0, 900, 600) + $"panel post of solid {{\n    spans from (100 mm, 50 mm) to (700 mm, 50 mm), standing on deck.outside - {Mm(depth)}, up to 500 mm\n}}\njoint post.bottom to deck.outside {{\n    rabbet depth {Mm(depth)}\n}}\n");
+                Assert.True(c.Findings.All(f => f.Level < Level.Error), string.Join("\n", c.Findings.Where(f => f.Level == Level.Error).Select(f => f.Message)));
+                Assert.Equal(900 * 600 * thick - 600 * 6 * depth, Volume(c, "deck"), 900 * 600 * thick * 1e-6);
+                Assert.Equal(600 * 6 * (500 + depth), Volume(c, "post"), 1);
+            }
+    }
+
+    [Theory]
+    // Within the skin, through the skin and part of the frame, through skin and frame, from inside; narrower and wider than the stick.
+    [InlineData("outside", 20, 4)]
+    [InlineData("outside", 20, 12)]
+    [InlineData("outside", 20, 25.5)]
+    [InlineData("outside", 60, 12)]
+    [InlineData("outside", 60, 25.05)]
+    [InlineData("inside", 20, 3)]
+    [InlineData("inside", 20, 12)]
+    [InlineData("inside", 60, 25)]
+    public void What_a_rabbet_takes_is_missing_and_nothing_else(string face, double width, double depth)
+    {
+        foreach (string part in new[] { "", ", over 150 mm to 420 mm" })
+            foreach (string edge in new[] { "top", "left", "bottom" })
+            {
+                double length = part.Length > 0 ? 270 : edge == "left" ? 700 : 900;
+                var c = Compile(Wall($"    rabbet {edge} {Mm(width)} by {Mm(depth)} from {face}{part}\n    frame {{\n        studs every 300 mm on centre\n    }}"));
+                Assert.True(c.Findings.All(f => f.Level < Level.Error), string.Join("\n", c.Findings.Where(f => f.Level == Level.Error).Select(f => f.Message)));
+                double whole = 900 * 700 * Framed - length * width * Math.Min(depth, Framed);
+                Assert.Equal(whole, Volume(c, "wall"), whole * 1e-6);
+            }
+    }
+
+    [Fact]
+    public void A_member_under_a_rabbet_says_how_it_is_cut()
+    {
+        var c = Compile(Wall("    rabbet top 20 mm by 12 mm\n    rabbet right 60 mm by 25.05 mm, over 100 mm to 300 mm"));
+        var rail = c.Design!.Frames.Members.Single(m => m.Key == "rail_top");
+        var lap = Assert.Single(rail.Laps, l => l.What == "rabbet" && l.FromOutside && l.Depth < rail.Depth - 0.01);
+        // 12 mm less the skin of 6 mm.
+        Assert.Equal(6, lap.Depth, 6);
+        Assert.Contains(rail.Cuts(Mm), t => t == "lapped 6 mm from outside for rabbet");
+        // Wider than the stick and through it: the stile ends above and below.
+        var stiles = c.Design.Frames.Members.Where(m => m.Key.StartsWith("stile_right", StringComparison.Ordinal)).OrderBy(m => m.Outline.Bounds.Min.Y).ToList();
+        Assert.Equal(2, stiles.Count);
+        Assert.Equal(100, stiles[0].Outline.Bounds.Max.Y, 6);
+        Assert.Equal(300, stiles[1].Outline.Bounds.Min.Y, 6);
+    }
+
+    [Fact]
+    public void A_partial_rabbet_of_a_mirrored_panel_lies_at_the_other_end()
+    {
+        var c = Compile("panel left_side of framed {\n    through (0 in, 700 mm, 0 in) along (-900 mm, 700 mm, 0 in) up (0 in, 700 mm, 700 mm)\n    rabbet top 20 mm by 12 mm, over 0 mm to 200 mm\n}\nmirror left_side as right_side\n");
+        double[] Middles(string panel) => [.. c.Design!.Frames.Members.Where(m => m.Panel.Name == panel).SelectMany(m => m.Laps).Select(l => m_World(c, panel, l))];
+        static double m_World(Compilation c, string panel, MemberLap lap) => c.Structure!.Panel(panel)!.Face.ToWorld(lap.Region.Bounds.Centre).X;
+        Assert.Equal(Middles("left_side").Order(), Middles("right_side").Order(), (a, b) => Math.Abs(a - b) < 1e-6);
+        Assert.NotEmpty(Middles("left_side"));
+    }
+
+    [Theory]
+    [InlineData("43 in", "2 in", "half", null, null)]
+    [InlineData("45 in", "2 in", "half", "WN4209", Level.Error)]
+    [InlineData("46 in", "2 in", "half", "WN4209", Level.Error)]
+    [InlineData("43 1/32 in", "2 in", "half", "WN4209", Level.Warning)]
+    [InlineData("43 in", "2 in", "6 mm and 5 mm", "WN4201", Level.Warning)]
+    [InlineData("43 in", "2 in", "6 mm and 4 mm", "WN4201", Level.Error)]
+    [InlineData("43 in", "2 in", "5 mm and 7 mm", "WN4202", Level.Warning)]
+    [InlineData("44 1/2 in", "1/2 in", "half", "WN4202", Level.Warning)]
+    public void Laps_of_panels_are_held_to_depth_width_and_closure(string begins, string width, string depth, string? code, Level? level)
+    {
+        var findings = Compiler.Compile(new SourceText("example.wain", Wain.Core.Checks.LapsClose.With(begins, width, depth).ReplaceLineEndings("\n"))).Findings.Where(f => f.Code is "WN4201" or "WN4202" or "WN4209" or "WN4210" or "WN4301").ToList();
+        string told = string.Join("\n", findings.Select(f => $"{f.Code} {f.Message}"));
+        if (code is null) Assert.True(findings.Count == 0, told);
+        else Assert.True(findings.Exists(f => f.Code == code && f.Level == level), told);
+    }
+
+    private static string Wall(string facts) => $"panel wall of framed {{\n    through (0 in, 0 in, 0 in) along (0 in, -900 mm, 0 in) up (0 in, 0 in, 700 mm)\n{facts}\n}}\n";
+}
