@@ -23,6 +23,7 @@ internal static class ScrewTable
         return new Table("screws", "Screws", columns, [.. rows])
         {
             Note = "Of joints in which one panel stops at another. Where no pilot is told the spec states none; common practice in thin softwood is to drill one. In a glued joint the screws clamp until the glue has set and are not counted with it.",
+            Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "row" => "Total", "count" => new Formula.Sum(null, "count"), _ => Cell.Empty })]),
         };
     }
 

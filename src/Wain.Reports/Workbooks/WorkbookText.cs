@@ -107,7 +107,10 @@ public static partial class WorkbookText
     {
         bool isTable = sheet.Rows.Length >= SheetPlan.HeadRow && sheet.IsTable;
         string[] headings = isTable ? sheet.Rows[SheetPlan.HeadRow - 1].Select(cell => cell.Value.Text).ToArray() : [];
-        for (int row = 1; row <= sheet.Rows.Length; row++)
+        // A table without rows ends in a blank line, which no file keeps.
+        int last = sheet.Rows.Length;
+        while (last > 0 && sheet.Rows[last - 1].All(c => c.Value.Kind == CellValueKind.Blank && c.Formula is null)) last--;
+        for (int row = 1; row <= last; row++)
         {
             var cells = sheet.Rows[row - 1];
             var parts = new List<string>(cells.Length);

@@ -57,6 +57,13 @@ internal sealed class PanelCut
     /// <summary>From where to where the panel reaches at a depth, not clipped; null if the plane passes it by.</summary>
     public (double Low, double High)? Span(double depth) => Spans(_panel.OutlineAt(depth)).Select(s => ((double, double)?)s).MinBy(s => Math.Max(s!.Value.Item1, -s.Value.Item2));
 
+    /// <summary>True if the panel is there at a place of the plane, on either of its faces.</summary>
+    public bool Reaches(Vec2 place)
+    {
+        double s = (place - Point(0, 0)).Dot(Point(1, 0) - Point(0, 0));
+        return Span(_panel.Thickness / 2) is { } span && s > span.Low - 1e-6 && s < span.High + 1e-6;
+    }
+
     private IEnumerable<(double Low, double High)> Spans(Outline outline)
     {
         var hits = new List<double>();

@@ -26,8 +26,8 @@ public static class DrawingBook
         List<LaidSheet> drawn =
         [
             .. Views(design.Structure, options),
-            .. panels.SelectMany(p => new[] { PanelSheet.Outside(design, p, options), FrameSheet.Of(design, p, options), PanelSheet.Inside(design, p, options) }).OfType<LaidSheet>(),
-            .. JointTypes.Of(design.Structure).Select(t => JointSection.Of(design, t, options)),
+            .. panels.SelectMany(p => PanelSheet.Outside(design, p, options).Concat(FrameSheet.Of(design, p, options)).Concat(PanelSheet.Inside(design, p, options))),
+            .. JointTypes.Of(design.Structure).SelectMany(t => JointSection.Of(design, t, options)),
         ];
         List<LaidSheet> all = [.. CoverSheet.Of(design, options, drawn), .. drawn];
         return [.. all.Select((s, i) => s with { Sheet = s.Sheet with { Title = s.Sheet.Title with { Number = FormattableString.Invariant($"{i + 1} of {all.Count}") } } })];

@@ -34,7 +34,14 @@ public sealed record DrawingOptions
 
 /// <summary>A sheet with the boxes of its labels, for who checks that none covers another.</summary>
 /// <param name="Name">Of the file, without its ending: lower-case words joined by hyphens and underscores.</param>
-public sealed record LaidSheet(string Name, Sheet Sheet, ImmutableArray<LabelBox> Labels);
+public sealed record LaidSheet(string Name, Sheet Sheet, ImmutableArray<LabelBox> Labels)
+{
+    /// <summary>False if what is written beside the drawing found no room and follows on a sheet of its own.</summary>
+    internal bool Complete { get; init; } = true;
+
+    /// <summary>Names that stand in the margin with a leader.</summary>
+    internal int Leaders { get; init; }
+}
 
 internal static class SheetWords
 {

@@ -45,11 +45,16 @@ public static class EdgeNotes
     {
         var cut = JointAngles.Cut(panel, edge);
         if (cut.IsSquare) yield break;
+        if (cut.IsSawnSquare)
+        {
+            yield return FormattableString.Invariant($"saw square (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0 from it, {cut.Error / 25.4:0.000} in off at the far side)");
+            yield break;
+        }
         string hold = cut.Setting.WorkOnEdge ? ", work on edge against a tall fence" : "";
         yield return FormattableString.Invariant($"saw at {LengthText.OfAngle(cut.Setting.Tilt)}{hold} (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0, {cut.Error / 25.4:0.000} in off at the far side)");
         yield return $"long point on the {(cut.Tilt > 0 ? "inside" : "outside")}: {options.Inches(cut.Size.Blank)} long, {options.Inches(cut.Size.Short)} short";
         if (cut.Compound is { } compound)
-            yield return FormattableString.Invariant($"compound: mitre {LengthText.OfAngle(compound.Mitre)} from {cut.Fence ?? "its neighbour"} ({cut.MitreError / 25.4:0.000} in off at the far end), bevel {LengthText.OfAngle(compound.Bevel)}");
+            yield return FormattableString.Invariant($"compound: {cut.MitreWords} ({cut.MitreError / 25.4:0.000} in off at the far end), bevel {LengthText.OfAngle(compound.Bevel)}");
     }
 
     private static IEnumerable<string> Stepped(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)

@@ -9,16 +9,27 @@ namespace Wain.Core.Drawing.Panels;
 /// <summary>The frame of a panel as it lies on the bench, with the sizes and end cuts of its members.</summary>
 public static class FrameSheet
 {
-    private const double HeadRoom = 12;
+    // A frame drawn smaller than this share of what the sheet could show, or so small that it bristles with leaders, has its list on a sheet of its own.
+    private const double LeastShare = 0.6;
+    private const int MostLeaders = 6;
 
-    /// <summary>Null for a panel without a frame. It is seen from the side that lies up: from inside, mirrored, unless the spec lays the inside face down.</summary>
-    public static LaidSheet? Of(Design design, PlacedPanel panel, DrawingOptions options)
+    /// <summary>None for a panel without a frame. It is seen from the side that lies up: from inside, mirrored, unless the spec lays the inside face down.</summary>
+    public static IEnumerable<LaidSheet> Of(Design design, PlacedPanel panel, DrawingOptions options)
     {
         var frames = design.Frames.Of(panel).Where(f => f.Members.Length > 0).ToList();
-        return frames.Count == 0 ? null : SheetLayout.Settle(right => Lay(design, panel, frames, options, right));
+        if (frames.Count == 0) return [];
+        var table = Table([.. frames.SelectMany(f => f.Members)], options);
+        var words = Words(frames, options);
+        // The list flows beside the frame or under it in tables of some length: the one that leaves the frame largest.
+        var laid = new[] { 4, 5, 6, 8, 10, 12, 16, 24, 48 }.Where(rows => rows == 4 || rows < 2 * table.Rows.Length)
+            .Select(rows => SheetLayout.Settle(right => Lay(design, panel, frames, options, right, [words, .. Tables(table, rows)], table.Width))).Where(s => s.Complete).ToList();
+        var alone = SheetLayout.Settle(right => Lay(design, panel, frames, options, right, [words], table.Width));
+        if (laid.MinBy(s => s.Sheet.Title.Scale) is { } best && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale && (best.Leaders <= MostLeaders || alone.Leaders >= best.Leaders)) return [best];
+        var blocks = alone.Complete ? Tables(table, 24) : [words, .. Tables(table, 24)];
+        return [alone, .. SheetLayout.Rest(alone.Name + "-members", options.Paper, alone.Sheet.Title with { View = "members of the frame" }, [.. blocks], table.Width)];
     }
 
-    private static (LaidSheet Sheet, IReadOnlyList<Note> Notes) Lay(Design design, PlacedPanel panel, List<PanelFrame> frames, DrawingOptions options, double right)
+    private static (LaidSheet Sheet, IReadOnlyList<Note> Notes) Lay(Design design, PlacedPanel panel, List<PanelFrame> frames, DrawingOptions options, double right, IReadOnlyList<SideBlock> blocks, double column)
     {
         bool fromInside = !frames[0].Rules.FaceDownInside;
         var members = frames.SelectMany(f => f.Members).ToList();
@@ -26,12 +37,10 @@ public static class FrameSheet
         var title = options.Title(SheetWords.Spoken(panel.Name) + " frame", FrameBuilder.MarkOf(design.Structure, panel), seen);
         var area = SheetFrame.Area(options.Paper, title);
 
-        var table = Table(members, options);
         var bounds = frames.Select(f => f.Area.Bounds).Aggregate((a, b) => a.Union(b));
         var extent = new Box(bounds.Min.X, bounds.Min.Y, bounds.Max.X, bounds.Max.Y);
         var margins = new SheetLayout.Margins(27, 25, right, 22);
-        var blocks = Blocks(table, area.Height, frames, options);
-        var plan = SheetLayout.Share(area, extent, margins, blocks, table.Width, fromInside);
+        var plan = SheetLayout.Share(area, extent, margins, blocks, column, fromInside);
         var view = plan.View;
         var paper = view.ToPaper(extent);
 
@@ -52,7 +61,7 @@ public static class FrameSheet
         marks.AddRange(margin.Marks);
         marks.AddRange(plan.Marks);
         var sheet = new Sheet(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable());
-        return (new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. margin.Labels, .. plan.Labels]), space.Notes);
+        return (new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete, Leaders = space.Notes.Count }, space.Notes);
     }
 
     /// <summary>A member with its holes and laps; a pocket shows as the line of its screw.</summary>
@@ -108,12 +117,8 @@ public static class FrameSheet
         return string.Join(" ", parts);
     }
 
-    private static ImmutableArray<SideBlock> Blocks(TableDrawing table, double room, List<PanelFrame> frames, DrawingOptions options)
+    private static SideBlock.Words Words(List<PanelFrame> frames, DrawingOptions options)
     {
-        // Rows in blocks of ten can flow from column to column; a whole table could not.
-        int most = Math.Max(6, (int)((room - HeadRoom) / (TextMark.Small * 1.8)) - 2);
-        int rows = table.Rows.Length <= most ? Math.Max(6, (table.Rows.Length + 2) / 3) : 12;
-        var blocks = ImmutableArray.CreateBuilder<SideBlock>();
         var frame = frames[0];
         var notes = new List<string> { $"{SheetWords.Sold(frame.Layer.Material)}, {options.Inches(frame.Depth)} through the wall. Long is from long point to long point. Angles are from square." };
         if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {frame.Rules.ScrewCount.ToString(CultureInfo.InvariantCulture)} {SheetWords.Spoken(screw.Name)} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
@@ -122,13 +127,16 @@ public static class FrameSheet
         var pocket = frames.SelectMany(f => f.Meetings).Select(m => m.Pocket).FirstOrDefault(p => p is not null);
         if (pocket is not null) notes.Add("Black dots are pocket holes.");
         if (frames.SelectMany(f => f.Members).Any(m => m.Holes.Any(h => h.Kind is HoleKind.Pour or HoleKind.Vent))) notes.Add("Open circles are pour and vent holes.");
-        blocks.Add(new SideBlock.Words("Frame", [.. notes]));
+        return new SideBlock.Words("Frame", [.. notes]);
+    }
+
+    private static IEnumerable<SideBlock> Tables(TableDrawing table, int rows)
+    {
         foreach (var part in table.Rows.Chunk(rows))
         {
             var page = table with { Rows = [.. part] };
-            blocks.Add(new SideBlock.Drawn(page.Height + 1, (corner, _) => Laid(page.Marks(corner))));
+            yield return new SideBlock.Drawn(page.Height + 1, (corner, _) => Laid(page.Marks(corner)));
         }
-        return blocks.ToImmutable();
     }
 
     private static DimensionLayout Laid(ImmutableArray<Mark> marks) =>

@@ -19,6 +19,14 @@ public sealed record EdgeCut(
 {
     public string EdgeName => Panel.Outline.Edges[Edge].Name ?? "";
 
+    /// <summary>Out of square by less than the half degree that a saw is set to.</summary>
+    public bool IsSawnSquare => !IsSquare && !Setting.WorkOnEdge && Rounded.Rounded == 0;
+
+    /// <summary>How the work is turned for a compound cut. A mitre gauge goes to 45 degrees; beyond, the cut runs along the edge and is told from that.</summary>
+    public string MitreWords => Compound is not { } cut ? "" : cut.Mitre <= Math.PI / 4 + Tolerance.Angle
+        ? $"mitre {LengthText.OfAngle(cut.Mitre)} from square to {Fence ?? "its neighbour"}"
+        : $"taper {LengthText.OfAngle(Math.PI / 2 - cut.Mitre)} off {Fence ?? "its neighbour"}, with that edge held at the angle on a straight board along the fence";
+
     public bool IsSquare => Math.Abs(Tilt) <= JointAngles.SquareWithin;
 
     /// <summary>What to do at the saw, in words.</summary>
@@ -26,7 +34,7 @@ public sealed record EdgeCut(
     {
         get
         {
-            if (IsSquare) return "Saw square.";
+            if (IsSquare || IsSawnSquare) return "Saw square.";
             string longer = Tilt > 0 ? "inside" : "outside";
             return Setting.WorkOnEdge
                 ? $"Set the saw to {LengthText.OfAngle(Setting.Tilt)} and stand the work on edge against a tall fence. Long point on the {longer} face."

@@ -34,7 +34,12 @@ internal sealed class JointDetails
         Fillets(spec, joint, inside, outside, into, awayInside, awayOutside, reach, other.IsFace);
         Tapes(spec, joint, outside, into, other.IsFace ? awayOutside : awayInside, reach);
         if (joint.Kind != JointKind.Mitre) Screws(spec, joint, own.Point(End(edge.Panel.Thickness / 2), Middle(edge.Panel)), into, across.Normal, other.Panel.Thickness);
-        foreach (var fact in joint.Fact.All("seal")) Add(Circle((outside + inside) / 2, Math.Max(3, joint.Gap / 2)), (outside + inside) / 2, "seal " + Thing(spec, fact, "seal"));
+        foreach (var fact in joint.Fact.All("seal")) Add(Circle((outside + inside) / 2, Math.Max(3, joint.Gap / 2)), (outside + inside) / 2, Named("seal", Thing(spec, fact, "seal")));
+        if (joint.Fact.Find("gusset") is { } gusset) Gusset(spec, gusset, inside, into, awayInside);
+        if (!other.IsFace) Edging(spec, joint, outside, (into, own.Normal), (awayOutside, across.Normal));
+        // A panel that goes on past the corner has the edging in the corner; over one that ends there it runs straight on.
+        else if (across.Reaches(outside + awayOutside * 3)) Edging(spec, joint, outside, (into, own.Normal), (awayOutside, across.Normal * Math.Sign(across.Normal.Dot(into))));
+        else Edging(spec, joint, outside, (into, own.Normal), (-into, own.Normal));
         foreach (var fact in joint.Fact.All("sealant")) Add(Circle(outside, 2.5), outside, "bead of " + Thing(spec, fact, "sealant"));
     }
 
@@ -43,6 +48,9 @@ internal sealed class JointDetails
     public IEnumerable<Mark> Marks(View view) => _parts.Select(p => p.Draw(view));
 
     public IEnumerable<Note> Notes(View view) => _parts.Where(p => p.Text.Length > 0).Select(p => new Note(view.ToPaper(p.Spot), [.. Lettering.Wrap(p.Text, TextMark.Small, 36)], LineEnd.Dot));
+
+    // "glass tape" says already that it is tape.
+    private static string Named(string kind, string name) => name.Contains(kind, StringComparison.OrdinalIgnoreCase) ? name : $"{kind} {name}";
 
     private static string Thing(Spec spec, BoundFact fact, string slot) => fact.Has(slot) && spec.Evaluator.Thing(fact, slot) is { Name: { } name } ? SheetWords.Spoken(name) : "";
 
@@ -63,7 +71,7 @@ internal sealed class JointDetails
             if (spec.Evaluator.Length(fact, "radius") is not { } radius) continue;
             string text = $"fillet of {Thing(spec, fact, "paste")}, R {LengthText.OfInches(radius)}";
             Fillet(inside, into, awayInside, radius, text);
-            if (fact.Has("tape")) Tape(inside, into, awayInside, radius, TapeHalf(spec, fact), reach, "tape " + Thing(spec, fact, "tape"));
+            if (fact.Has("tape")) Tape(inside, into, awayInside, radius, TapeHalf(spec, fact), reach, Named("tape", Thing(spec, fact, "tape")));
             if (!onFace || !fact.Says("both sides")) continue;
             Fillet(outside, into, awayOutside, radius, "");
         }
@@ -108,7 +116,31 @@ internal sealed class JointDetails
             double end = Math.Min(TapeHalf(spec, fact), reach * 0.95);
             var inner = a + b;
             var off = inner.Length < 1e-3 ? Vec2.Zero : -inner.Unit * 0.8;
-            Add(new PathMark(Contour.Open(corner + a * end + off, corner + off, corner + b * end + off), TapePen), corner + a * (end * 0.8) + off, "tape " + Thing(spec, fact, "tape"));
+            Add(new PathMark(Contour.Open(corner + a * end + off, corner + off, corner + b * end + off), TapePen), corner + a * (end * 0.8) + off, Named("tape", Thing(spec, fact, "tape")));
+        }
+    }
+
+    /// <summary>A gusset in its corner, a leg along each panel. It stands here and there along the joint, so nothing of the section hides behind it.</summary>
+    private void Gusset(Spec spec, BoundFact fact, Vec2 corner, Vec2 a, Vec2 b)
+    {
+        if (Legs(spec, fact) is not var (leg, other) || Math.Abs(a.Cross(b)) < 0.05) return;
+        string count = fact.Has("count") ? $", {spec.Evaluator.Number(fact, "count"):0} in all" : "";
+        Add(new PathMark(Contour.Polygon(corner, corner + a * leg, corner + b * other), Pen.Edge), corner + a * (leg * 0.45) + b * (other * 0.45), $"gusset of {Thing(spec, fact, "material")}, {LengthText.OfInches(leg)} by {LengthText.OfInches(other)}{count}");
+    }
+
+    /// <summary>The legs of a joint's gussets (mm); null if it has none.</summary>
+    public static (double Leg, double Other)? Legs(Spec spec, BoundFact? fact) =>
+        fact is not null && spec.Evaluator.Length(fact, "leg") is { } leg && spec.Evaluator.Length(fact, "other") is { } other ? (leg, other) : null;
+
+    /// <summary>Edging over the seam, half of its width on each side.</summary>
+    /// <param name="a">Along one panel from the seam, and out of its face.</param>
+    private void Edging(Spec spec, PlacedJoint joint, Vec2 corner, (Vec2 Along, Vec2 Out) a, (Vec2 Along, Vec2 Out) b)
+    {
+        foreach (var fact in joint.Fact.All("trim"))
+        {
+            if (spec.Evaluator.Thing(fact, "trim")?.Find("section") is not { } section || spec.Evaluator.Length(section, "thickness") is not { } thick || spec.Evaluator.Length(section, "width") is not { } wide) continue;
+            Vec2 p = corner + a.Along * (wide / 2), q = corner + b.Along * (wide / 2), bend = (a.Out + b.Out) / Math.Max(0.2, 1 + a.Out.Dot(b.Out)) * thick;
+            Add(new PathMark(Contour.Polygon(p, corner, q, q + b.Out * thick, corner + bend, p + a.Out * thick), Pen.Edge, 0.75), p.Lerp(p + a.Out * thick, 0.5), $"{Thing(spec, fact, "trim")}, {LengthText.OfInches(thick)} by {LengthText.OfInches(wide)}");
         }
     }
 
@@ -139,6 +171,6 @@ internal sealed class JointDetails
         var (p, q) = pairs.MinBy(pair => Math.Abs((pair.A - pair.B).Dot(normal)));
         double gap = Math.Abs((p - q).Dot(normal));
         var middle = p + normal * ((q - p).Dot(normal) / 2);
-        foreach (var fact in joint.Fact.All("seal")) Add(Circle(middle, Math.Max(2, gap / 2)), middle, $"seal {Thing(spec, fact, "seal")} in a gap of {LengthText.OfInches(gap)}");
+        foreach (var fact in joint.Fact.All("seal")) Add(Circle(middle, Math.Max(2, gap / 2)), middle, $"{Named("seal", Thing(spec, fact, "seal"))} in a gap of {LengthText.OfInches(gap)}");
     }
 }

@@ -11,13 +11,21 @@ public static class JointSection
 {
     private const double Column = 72;
 
-    public static LaidSheet Of(Design design, JointType type, DrawingOptions options)
+    /// <summary>The largest of a few, which break the panels off sooner or later, and then as much of them as that scale has room for.</summary>
+    public static IEnumerable<LaidSheet> Of(Design design, JointType type, DrawingOptions options)
+    {
+        var sheet = new[] { 1, 0.85, 0.7 }.Select(share => Lay(design, type, options, share)).MinBy(s => s.Sheet.Title.Scale)!;
+        return sheet.Complete ? [sheet] : [sheet, .. SheetLayout.Rest(sheet.Name + "-notes", options.Paper, sheet.Sheet.Title, [.. Words(design, type, options)], Column)];
+    }
+
+    private static LaidSheet Lay(Design design, JointType type, DrawingOptions options, double share)
     {
         var joint = type.Joint;
         var title = options.Title(SheetWords.Spoken(joint.Name), "", $"section, {JointWords.Kind(joint)} joint");
         var area = SheetFrame.Area(options.Paper, title);
         double thick = Math.Max(joint.First.Panel.Thickness, joint.Second.Panel.Thickness);
-        double reach = Math.Max(45, thick * 2.2 + joint.Gap / 2);
+        double gusset = JointDetails.Legs(design.Spec, joint.Fact.Find("gusset")) is var (leg, other) ? Math.Max(leg, other) + thick : 0;
+        double reach = Math.Max(gusset, share * Math.Max(45, thick * 2.2 + joint.Gap / 2));
         var plane = CutPlane.Across(joint);
         var cuts = new[] { joint.First, joint.Second }.Select(s => (Side: s, Cut: new PanelCut(s.Panel, plane, reach))).ToArray();
         var areas = cuts.Select(c => (c.Side.Panel, Areas: c.Cut.Areas(design.Frames).ToImmutableArray())).ToList();
@@ -50,7 +58,7 @@ public static class JointSection
         foreach (var dimension in dimensions) marks.AddRange(dimension.Marks.SelectMany(m => m is TextMark t ? new[] { t.Backing, t } : [m]));
         marks.AddRange(plan.Marks);
         ImmutableArray<LabelBox> labels = [.. margin.Labels, .. dimensions.SelectMany(d => d.Labels), .. plan.Labels];
-        return new(type.Name, new(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable()), labels);
+        return new(type.Name, new(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete };
     }
 
     private static CutArea Largest(IEnumerable<CutArea> areas) => areas.MaxBy(a => a.Contour.Bounds is var b ? Math.Round(b.Width * b.Height, 6) : 0)!;

@@ -13,7 +13,7 @@ public static class PanelSheet
     private const double Column = 70;
 
     /// <summary>Outline, frame in hidden lines, openings, zones, splices and edge notes, seen from outside.</summary>
-    public static LaidSheet Outside(Design design, PlacedPanel panel, DrawingOptions options)
+    public static IEnumerable<LaidSheet> Outside(Design design, PlacedPanel panel, DrawingOptions options)
     {
         var sketch = new PanelSketch(design, panel, options, Inside: false);
         ImmutableArray<SideBlock> blocks =
@@ -22,20 +22,26 @@ public static class PanelSheet
             new SideBlock.Words("Edges", [.. EdgeNotes.Of(design.Structure, panel, options).Select(n => n.Text)]),
             new SideBlock.Words("Notes", [.. sketch.Remarks()]),
         ];
-        return SheetLayout.Settle(right => Lay(sketch, "panel-" + panel.Name, "seen from outside", blocks, edgeTags: true, right));
+        return Laid(sketch, "panel-" + panel.Name, "seen from outside", blocks, edgeTags: true);
     }
 
-    /// <summary>The inside skin as its maker sees it; null for a panel of one skin.</summary>
-    public static LaidSheet? Inside(Design design, PlacedPanel panel, DrawingOptions options)
+    /// <summary>The inside skin as its maker sees it; none for a panel of one skin.</summary>
+    public static IEnumerable<LaidSheet> Inside(Design design, PlacedPanel panel, DrawingOptions options)
     {
-        if (!PanelSketch.HasInsideSkin(panel)) return null;
+        if (!PanelSketch.HasInsideSkin(panel)) return [];
         var sketch = new PanelSketch(design, panel, options, Inside: true);
         ImmutableArray<SideBlock> blocks =
         [
             new SideBlock.Words("Inside skin", [.. panel.Stack.Layers.SkipWhile(l => l.Kind is not (LayerKind.Frame or LayerKind.Foam)).Skip(1).Select(l => StackSection.Describe(design.Spec, l, options)), "Mirrored against the outside sheet: right and left change sides."]),
             new SideBlock.Words("Notes", [.. sketch.Remarks()]),
         ];
-        return SheetLayout.Settle(right => Lay(sketch, $"panel-{panel.Name}-inside", "inside skin, seen from inside", blocks, edgeTags: false, right));
+        return Laid(sketch, $"panel-{panel.Name}-inside", "inside skin, seen from inside", blocks, edgeTags: false);
+    }
+
+    private static IEnumerable<LaidSheet> Laid(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags)
+    {
+        var sheet = SheetLayout.Settle(right => Lay(sketch, name, view, blocks, edgeTags, right));
+        return sheet.Complete ? [sheet] : [sheet, .. SheetLayout.Rest(name + "-notes", sketch.Options.Paper, sheet.Sheet.Title, blocks, Column)];
     }
 
     private static (LaidSheet Sheet, IReadOnlyList<Note> Notes) Lay(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags, double right)
@@ -64,6 +70,6 @@ public static class PanelSheet
         marks.AddRange(margin.Marks);
         marks.AddRange(plan.Marks);
         ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. margin.Labels, .. plan.Labels];
-        return (new(name, new(options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels), space.Notes);
+        return (new(name, new(options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, space.Notes);
     }
 }

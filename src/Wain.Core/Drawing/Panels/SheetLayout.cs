@@ -47,7 +47,8 @@ internal static class SheetLayout
     /// <summary>Room around the part itself for dimensions and notes, mm.</summary>
     public readonly record struct Margins(double Left, double Below, double Right, double Above);
 
-    public sealed record Plan(View View, Box Area, ImmutableArray<Mark> Marks, ImmutableArray<LabelBox> Labels);
+    /// <param name="Complete">False if the blocks found no room beside the view and stand on no sheet yet.</param>
+    public sealed record Plan(View View, Box Area, ImmutableArray<Mark> Marks, ImmutableArray<LabelBox> Labels, bool Complete);
 
     private const double Gap = 5, NoteGap = 9, WidestNote = 45;
 
@@ -75,11 +76,12 @@ internal static class SheetLayout
 
         var candidates = new List<(Box Drawing, List<Box> Columns)>();
         for (int columns = 1; columns <= 2; columns++)
-        {
-            double width = columns * (column + Gap);
-            var boxes = Enumerable.Range(0, columns).Select(i => new Box(area.Right - width + Gap + i * (column + Gap), area.Bottom, area.Right - width + Gap + i * (column + Gap) + column, area.Top)).ToList();
-            if (Flow(blocks, boxes) is not null) candidates.Add((area with { Right = area.Right - width }, boxes));
-        }
+            foreach (double broad in new[] { 1, 1.2, 1.4 })
+            {
+                double own = column * broad, width = columns * (own + Gap);
+                var boxes = Enumerable.Range(0, columns).Select(i => new Box(area.Right - width + Gap + i * (own + Gap), area.Bottom, area.Right - width + Gap + i * (own + Gap) + own, area.Top)).ToList();
+                if (Flow(blocks, boxes) is not null) candidates.Add((area with { Right = area.Right - width }, boxes));
+            }
         int across = Math.Max(1, (int)((area.Width + Gap) / (column + Gap)));
         double wide = (area.Width - (across - 1) * Gap) / across;
         for (double height = 12; height <= area.Height; height += 2)
@@ -91,9 +93,44 @@ internal static class SheetLayout
         }
         var (drawing, chosen) = candidates.Count > 0 ? candidates.MinBy(c => Ratio(c.Drawing)) : (area, []);
         if (double.IsPositiveInfinity(Ratio(drawing))) (drawing, chosen) = (area, []);
+        bool complete = blocks.Count == 0 || chosen.Count > 0;
         var placed = chosen.Count == 0 ? null : Flow(blocks, chosen);
         var layouts = placed is null ? [] : placed.Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
-        return new(View.Fit(model, Inner(drawing), mirrored), drawing, [.. layouts.SelectMany(l => l.Marks)], [.. layouts.SelectMany(l => l.Labels)]);
+        return new(View.Fit(model, Inner(drawing), mirrored), drawing, [.. layouts.SelectMany(l => l.Marks)], [.. layouts.SelectMany(l => l.Labels)], complete);
+    }
+
+    /// <summary>Blocks that found no room beside their view, on as many sheets as they take.</summary>
+    public static IEnumerable<LaidSheet> Rest(string name, Paper paper, TitleBlock title, IReadOnlyList<SideBlock> blocks, double column)
+    {
+        var area = SheetFrame.Area(paper, title);
+        int across = Math.Max(1, (int)((area.Width + Gap) / (column + Gap)));
+        double wide = (area.Width - (across - 1) * Gap) / across;
+        List<Box> columns = [.. Enumerable.Range(0, across).Select(i => new Box(area.Left + i * (wide + Gap), area.Bottom, area.Left + i * (wide + Gap) + wide, area.Top))];
+        var left = new Queue<SideBlock>(blocks.SelectMany(b => b is SideBlock.Words words ? Parted(words, wide, area.Height) : [b]));
+        for (int page = 1; left.Count > 0; page++)
+        {
+            var here = new List<SideBlock> { left.Dequeue() };
+            while (left.Count > 0 && Flow([.. here, left.Peek()], columns) is not null) here.Add(left.Dequeue());
+            var layouts = (Flow(here, columns) ?? [(here[0], columns[0], area.Top)]).Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
+            yield return new(page == 1 ? name : FormattableString.Invariant($"{name}-{page}"), new(paper, title with { Scale = null }, [.. layouts.SelectMany(l => l.Marks)]), [.. layouts.SelectMany(l => l.Labels)]);
+        }
+    }
+
+    // What is longer than a column goes on in the next.
+    private static IEnumerable<SideBlock> Parted(SideBlock.Words words, double width, double height)
+    {
+        var part = words with { Paragraphs = [] };
+        foreach (string paragraph in words.Paragraphs)
+        {
+            var longer = part with { Paragraphs = part.Paragraphs.Add(paragraph) };
+            if (part.Paragraphs.IsEmpty || longer.HeightAt(width) <= height) part = longer;
+            else
+            {
+                yield return part;
+                part = new SideBlock.Words(words.Heading + ", continued", [paragraph]);
+            }
+        }
+        yield return part;
     }
 
     /// <summary>Each block in the first column that has room for it after those before; null if one finds none.</summary>

@@ -26,6 +26,8 @@ public static class ShopTemplates
     {
         foreach (var (angle, uses) in DistinctAngles(design))
         {
+            // What rounds to square is sawn square.
+            if (Angles.Setting(angle) is { Tilt: 0, WorkOnEdge: false }) continue;
             string text = FormattableString.Invariant($"{angle / Degree:0.00}\u00B0");
             // Beyond 45 degrees the template is drawn from the other leg, so that it stays compact; it reads the same.
             bool steep = angle > Math.PI / 4;

@@ -11,10 +11,11 @@ public static class Labelling
 
     /// <param name="painted">In paint order, paper mm.</param>
     /// <param name="layOut">Lays the notes out. Where a leader would strike a name, the name moves, or becomes a note itself.</param>
+    /// <param name="named">Parts that have their name elsewhere.</param>
     /// <returns>Names to draw in place, and the notes as laid out. Parts of which nothing is seen get neither.</returns>
-    public static (ImmutableArray<TextMark> Names, DimensionLayout Notes) Place(IReadOnlyList<SeenFace> painted, Func<IReadOnlyCollection<Note>, DimensionLayout> layOut, double height = TextMark.Small)
+    public static (ImmutableArray<TextMark> Names, DimensionLayout Notes) Place(IReadOnlyList<SeenFace> painted, Func<IReadOnlyCollection<Note>, DimensionLayout> layOut, double height = TextMark.Small, IReadOnlySet<string>? named = null)
     {
-        var parts = painted.Select((f, i) => (Face: f, Order: i)).Where(p => !p.Face.EdgeOn && p.Face.Face.Name.Length > 0)
+        var parts = painted.Select((f, i) => (Face: f, Order: i)).Where(p => !p.Face.EdgeOn && p.Face.Face.Name.Length > 0 && named?.Contains(p.Face.Face.Name) != true)
             .GroupBy(p => p.Face.Face.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
             .Select(g => new Part(g.Key, [.. g.SelectMany(p => Spots(painted, p.Order))])).Where(p => p.Spots.Count > 0).ToList();
         var inside = parts.Where(p => p.Fits(height, []) is not null).ToList();

@@ -93,9 +93,11 @@ public static class SheetFrame
         double right = border.Right;
         if (title.PartMark.Length > 0)
         {
-            double markWidth = Math.Min(Lettering.Width(title.PartMark, 7, true), border.Width * 0.35);
-            string mark = Lettering.Shorten(title.PartMark, 7, markWidth + 1e-6, true);
-            yield return new TextMark(new(right - 2 * Pad, middle + (Row - 7) / 2), mark, 7, Anchor.End, Bold: true);
+            // Two marks that differ at their ends must not look alike, so a long one is set smaller before it is cut.
+            double height = new[] { 7, TextMark.Large, TextMark.Medium }.First(h => h == TextMark.Medium || Lettering.Width(title.PartMark, h, true) <= border.Width * 0.4);
+            double markWidth = Math.Min(Lettering.Width(title.PartMark, height, true), border.Width * 0.4);
+            string mark = Lettering.Shorten(title.PartMark, height, markWidth + 1e-6, true);
+            yield return new TextMark(new(right - 2 * Pad, middle + (Row - height) / 2), mark, height, Anchor.End, Bold: true);
             right -= markWidth + 4 * Pad;
             yield return Upright(right, middle, top);
         }

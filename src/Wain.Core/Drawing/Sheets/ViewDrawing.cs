@@ -15,7 +15,8 @@ public static class ViewDrawing
     /// <param name="area">Paper mm that may be used, names and dimensions included.</param>
     /// <param name="lengths">Null leaves the overall dimensions out.</param>
     /// <param name="scale">Null for the largest that fits.</param>
-    public static DimensionLayout Draw(string title, IReadOnlyCollection<Face> faces, Direction direction, Box area, LengthFormat? lengths, double? scale = null)
+    /// <param name="named">Parts that are named elsewhere and need no name here; null for none.</param>
+    public static DimensionLayout Draw(string title, IReadOnlyCollection<Face> faces, Direction direction, Box area, LengthFormat? lengths, double? scale = null, IReadOnlySet<string>? named = null)
     {
         var extent = Extent(faces, direction);
         if (extent.IsEmpty) return new([], [], Box.Empty);
@@ -39,7 +40,7 @@ public static class ViewDrawing
             var names = new Box(area.Left, within ? drawing.Bottom + 1 : room.Bottom, area.Right, within ? drawing.Top - 2 : area.Top);
             return Notes.Layout(notes, between ? drawing with { Right = drawing.Right + HeightRoom } : drawing, names);
         }
-        var (names, margin) = Labelling.Place(solid, LayOut);
+        var (names, margin) = Labelling.Place(solid, LayOut, named: named);
         marks.AddRange(margin.Marks);
         marks.AddRange(names);
         var labels = names.Select(n => new LabelBox(n.Text, n.Bounds)).Concat(margin.Labels).ToList();
@@ -81,19 +82,29 @@ public static class ViewDrawing
         var area = SheetFrame.Area(paper, title);
         Box plan = Extent(faces, Direction.Plan), side = Extent(faces, Direction.LeftSide), rear = Extent(faces, Direction.Rear);
         if (plan.IsEmpty) return new(paper, title, []);
-        double overhead = area.Width - Room(faces, area, true).Width;
         double row = area.Height - 2 * (area.Height - Room(faces, area, true).Height);
-        double scale = Scales.AtLeast(Math.Max((side.Width + rear.Width) / (area.Width - 2 * Math.Min(overhead, area.Width / 4)), (plan.Height + side.Height) / row));
+        // Names and heights take at least this beside two views; how much more shows once they are laid out.
+        const double overhead = 2 * HeightRoom;
+        double scale = Scales.AtLeast(Math.Max((side.Width + rear.Width) / (area.Width - overhead), (plan.Height + side.Height) / row));
         while (true)
         {
-            double left = area.Left + area.Width * Share(side.Width, rear.Width, 2 * Math.Min(overhead, area.Width / 4) * scale);
+            double left = area.Left + area.Width * Share(side.Width, rear.Width, overhead * scale);
             double middle = area.Bottom + area.Height * Share(side.Height, plan.Height, (area.Height - row) * scale);
-            var above = Draw("Plan", faces, Direction.Plan, new(area.Left, middle, left, area.Top), lengths, scale);
-            var below = Draw("Left side", faces, Direction.LeftSide, new(area.Left, area.Bottom, left, middle), lengths, scale);
-            var beside = Draw("Rear", faces, Direction.Rear, new(left, area.Bottom, area.Right, middle), lengths, scale);
+            // A part is named once, in the first of the views that shows it.
+            var named = new HashSet<string>(StringComparer.Ordinal);
+            DimensionLayout View(string title, Direction direction, Box where)
+            {
+                var view = Draw(title, faces, direction, where, lengths, scale, named);
+                named.UnionWith(view.Labels.Select(l => l.Text));
+                return view;
+            }
+            var below = View("Left side", Direction.LeftSide, new(area.Left, area.Bottom, left, middle));
+            var above = View("Plan", Direction.Plan, new(area.Left, middle, left, area.Top));
+            var beside = View("Rear", Direction.Rear, new(left, area.Bottom, area.Right, middle));
             // Long names can take more than their share: then the views move, the two at the left together so that they stay in line.
-            double push = Math.Max(0, area.Left - Math.Min(above.Bounds.Left, below.Bounds.Left)), pull = Math.Max(0, beside.Bounds.Right - area.Right);
-            bool fits = beside.Bounds.Left - pull > Math.Max(below.Bounds.Right + push, area.Left) + 3 && Math.Min(below.Bounds.Bottom, beside.Bounds.Bottom) >= area.Bottom - Slack && above.Bounds.Top <= area.Top + Slack;
+            double free = area.Left - Math.Min(above.Bounds.Left, below.Bounds.Left), pull = Math.Max(0, beside.Bounds.Right - area.Right);
+            double clash = Math.Max(0, below.Bounds.Right + 4 - (beside.Bounds.Left - pull)), push = Math.Max(free, -clash);
+            bool fits = beside.Bounds.Left - pull > Math.Max(below.Bounds.Right + push, area.Left) + 3 && above.Bounds.Bottom > Math.Max(below.Bounds.Top, above.Bounds.Right + push > beside.Bounds.Left - pull ? beside.Bounds.Top : double.NegativeInfinity) - Slack && Math.Min(below.Bounds.Bottom, beside.Bounds.Bottom) >= area.Bottom - Slack && above.Bounds.Top <= area.Top + Slack;
             if (fits || scale > 1e4)
             {
                 ImmutableArray<Mark> marks = [.. above.Marks.Concat(below.Marks).Select(m => m.Map(new View(1, new(push, 0)))), .. beside.Marks.Select(m => m.Map(new View(1, new(-pull, 0))))];

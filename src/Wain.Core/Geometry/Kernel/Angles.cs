@@ -78,7 +78,8 @@ public static class Angles
     public static RoundedAngle RoundToHalfDegree(double angle)
     {
         const double half = Math.PI / 360;
-        return new(angle, Math.Round(angle / half, MidpointRounding.AwayFromZero) * half);
+        // An angle that is a quarter degree but for the last bits of trigonometry goes up like one that is.
+        return new(angle, Math.Sign(angle) * Math.Floor(Math.Abs(angle) / half + 0.5 + 1e-9) * half);
     }
 
     /// <summary>Sizes of a part from its length on the outside face, its thickness and the tilts of its two ends (positive makes the inside longer).</summary>

@@ -75,7 +75,7 @@ public class DrawingBookTests
                 Assert.Equal(type.Joint.Dihedral, one.Joint.Dihedral, 2);
                 Assert.Equal(type.Joint.First.Panel.Stack.Name, one.Joint.First.Panel.Stack.Name);
             }
-            var texts = string.Join(' ', JointSection.Of(Samples.Heron, type, Options()).Labels.Select(l => l.Text));
+            var texts = string.Join(' ', JointSection.Of(Samples.Heron, type, Options()).SelectMany(s => s.Labels).Select(l => l.Text));
             foreach (var joint in type.Joints) Assert.Contains(joint.Joint.Second.Panel.Name, texts, StringComparison.Ordinal);
             foreach (string word in new[] { "fillet", "seal", "screws" })
                 if (type.Joint.Fact.All(word).Any()) Assert.Contains(char.ToUpperInvariant(word[0]) + word[1..] + ":", texts, StringComparison.Ordinal);
