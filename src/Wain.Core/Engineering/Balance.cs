@@ -53,6 +53,7 @@ internal static class Balance
         Heights(ledger, fact);
         var ties = TieDowns.Of(ledger, masses, fact);
         TieDowns.TellLoose(ledger, fact, ties);
+        Mounts.Judge(ledger, masses, fact);
         if (wheelbase is not > 0 || frontAxle is null || front is null || rear is null) return new BalanceResult(name, slideIn, fact, [], ratings, frontAxle ?? 0, 0, ties);
         double? track = ledger.Stated(name + ".track", fact.Find("track"), "value");
         if (track is not > 0)

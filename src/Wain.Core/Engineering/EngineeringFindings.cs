@@ -12,6 +12,8 @@ public static class EngineeringFindings
 
     private static string Truck(string rating) => Plain + "load gear { weighs 300 kg\n at (20 in, 0 in, 10 in) }\ncarrier truck {\n wheelbase 3 m\n front_axle at 2 m\n empty front 1000 kg rear 800 kg weighed 2026-01-01\n track 1.6 m\n" + rating + "}\n";
 
+    private static string MountsRated(string rating) => string.Concat(new[] { ("front_left", "1 m, 0.5 m"), ("front_right", "1 m, -0.5 m"), ("rear_left", "0 m, 0.5 m"), ("rear_right", "0 m, -0.5 m") }.Select(m => $" mount {m.Item1} at ({m.Item2}, -0.1 m), rated {rating}\n"));
+
     public static readonly FindingInfo PropertyLacking = new("WN6001", "figure-lacks-property", Level.Warning, "A material does not state what an engineering figure needs",
         "That figure alone is missing; nothing is put in its place. A made-up stiffness or tightness looks like an answer and is none.",
         Plain.Replace(" shear_modulus 0.5 GPa\n", "", StringComparison.Ordinal) + "case people on deck { uniform 1000 Pa }\n", Strong + "case people on deck { uniform 1000 Pa }\n");
@@ -62,6 +64,10 @@ public static class EngineeringFindings
     public static readonly FindingInfo TieDownLoose = new("WN6113", "tie-down-loose", Level.Note, "No tie-down holds the camper in one direction",
         "A strap holds along its own line and only by a pull: one that runs straight up lets the camper slide until the bed stops it, and at an open tailgate nothing does.",
         Truck(" tie_down left at (-1 m, 0.9 m, 0 m)\n tie_down right at (-1 m, -0.9 m, 0 m)\n"), Truck(" tie_down front_left at (0.5 m, 0.9 m, 0 m), to (0 m, 0.4 m, 0.5 m)\n tie_down front_right at (0.5 m, -0.9 m, 0 m), to (0 m, -0.4 m, 0.5 m)\n tie_down rear_left at (-2 m, 0.9 m, 0 m), to (-1 m, 0.4 m, 0.5 m)\n tie_down rear_right at (-2 m, -0.9 m, 0 m), to (-1 m, -0.4 m, 0.5 m)\n"));
+
+    public static readonly FindingInfo MountOver = new("WN6115", "mount-overloaded", Level.Warning, "A mount of the subframe is asked for more than its rating",
+        "An estimate by statics at the accelerations that road law uses as a yardstick, with the camper ready to travel as one stiff body. The truck's frame twists and jolts add to it, so the true force may be higher.",
+        Truck(MountsRated("200 lbf")), Truck(MountsRated("2000 lbf")));
 
     public static readonly FindingInfo LiftUnsteady = new("WN6201", "lift-unsteady", Level.Error, "The lift points can't hold what they lift",
         "The centre of what is lifted must lie well inside the points that hold it, and three points at least must not stand on one line. Otherwise the roof tips over them.");

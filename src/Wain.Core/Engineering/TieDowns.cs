@@ -83,7 +83,7 @@ internal static class TieDowns
         return new Placed(fact, name, foot, head, point is { } a && hardware is { } b ? Math.Min(a, b) : point ?? hardware);
     }
 
-    private static (double Forward, double Rearward, double Sideways, double Upward) Accelerations(Ledger ledger, BoundFact carrier)
+    internal static (double Forward, double Rearward, double Sideways, double Upward) Accelerations(Ledger ledger, BoundFact carrier)
     {
         var usual = TieDown.HighwayAccelerations;
         if (carrier.Find("tie_down_loads") is not { } stated) return usual;

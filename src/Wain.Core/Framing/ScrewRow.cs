@@ -14,6 +14,12 @@ public readonly record struct Shaft(Vec3 Head, Vec3 Point);
 /// <param name="Apart">From screw to screw; 0 for one alone.</param>
 internal sealed record ScrewRow(PlacedJoint Joint, BoundFact Fact, BoundFact Screw, ScrewPath Path, double Diameter, double Length, double First, double Apart, ImmutableArray<Shaft> Shafts)
 {
+    /// <summary>Pilot drill (mm), as the joint says or else the screw; null if neither does.</summary>
+    public double? Pilot { get; init; }
+
+    /// <summary>Width of the countersink (mm); null for a head that is not sunk.</summary>
+    public double? Countersink { get; init; }
+
     /// <summary>Of every screws line whose screw has a diameter and a length, in joints with a panel that stops and one that it stops at.</summary>
     public static IEnumerable<ScrewRow> Of(Spec spec, PlacedJoint joint)
     {
@@ -21,7 +27,8 @@ internal sealed record ScrewRow(PlacedJoint Joint, BoundFact Fact, BoundFact Scr
         foreach (var fact in joint.Fact.All("screws"))
         {
             if (e.Thing(fact, "screw") is not { } screw || screw.Find("length") is not { } stated || e.Length(stated, "value") is not { } length || ScrewPath.Diameter(spec, screw) is not { } diameter) continue;
-            if (ScrewPath.Of(joint, fact.Word("from")) is { } path && Of(e, joint, fact, screw, path, diameter, length, EndStated(e, fact)) is { } row) yield return row;
+            if (ScrewPath.Of(joint, fact.Word("from")) is { } path && Of(e, joint, fact, screw, path, diameter, length, EndStated(e, fact)) is { } row)
+                yield return row with { Pilot = ScrewPath.Pilot(spec, fact, screw), Countersink = ScrewPath.Countersink(spec, screw) };
         }
     }
 

@@ -67,6 +67,11 @@ public static class LiftPoints
         return new LiftForces([.. elastic], [.. most], [.. least], [.. Enumerable.Range(0, points.Count).Select(i => Fail(weight, x, y, points, elastic, i))]);
     }
 
+    /// <summary>Upright forces, N, up, on points that pull as well as push, such as the mounts of a frame: the centre may lie outside of them, and a negative force pulls down.</summary>
+    public static Result<ImmutableArray<double>> Rigid(double weight, double x, double y, IReadOnlyList<LiftPoint> points) =>
+        Need.All(Need.Positive(weight, "the weight"), Need.Finite(x + y, "the centre of the weight"), Need.That(points.Count >= 3, "a body needs three mounts to stand by itself")) is { } why ? new Missing(why)
+        : Elastic(weight, x, y, points, _ => true) is { } forces ? forces.ToImmutableArray() : new Missing("the mounts lie on one line");
+
     private static PointFailure Fail(double weight, double x, double y, IReadOnlyList<LiftPoint> points, double[] before, int failed)
     {
         var after = points.Count > 3 ? Elastic(weight, x, y, points, i => i != failed) : null;

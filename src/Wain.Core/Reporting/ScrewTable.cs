@@ -19,7 +19,7 @@ internal static class ScrewTable
             Fine("pilot", "Pilot"), Fine("countersink", "Countersink"), new("note", "Note", ColumnKind.Builder),
         ];
         var rows = structure.Joints.SelectMany(j => ScrewRow.Of(structure.Spec, j)).GroupBy(r => $"{r.Joint.Name}: {r.Screw.Name}").OrderBy(g => g.Key, StringComparer.Ordinal)
-            .SelectMany(g => g.Select((r, i) => RowOf(i == 0 ? g.Key : $"{g.Key} ({i + 1})", r, structure, units)));
+            .SelectMany(g => g.Select((r, i) => RowOf(i == 0 ? g.Key : $"{g.Key} ({i + 1})", r, units)));
         return new Table("screws", "Screws", columns, [.. rows])
         {
             Note = "Of joints in which one panel stops at another. Where no pilot is told the spec states none; common practice in thin softwood is to drill one. In a glued joint the screws clamp until the glue has set and are not counted with it.",
@@ -27,14 +27,14 @@ internal static class ScrewTable
         };
     }
 
-    private static Row RowOf(string key, ScrewRow row, Structure structure, ReportUnits units)
+    private static Row RowOf(string key, ScrewRow row, ReportUnits units)
     {
         Cell Number(double? mm) => mm is { } value ? units.Length(value) : Cell.Empty;
         return new Row(key,
         [
             key, row.Joint.Name, row.Screw.Name!, ((Cell)row.Shafts.Length).From(row.Fact.Span), Number(row.First), row.Apart > 0 ? Number(row.Apart) : Cell.Empty, row.Fact.Word("from") ?? row.Path.Side,
             row.Path.Through.Name, Number(row.Path.Passes), row.Path.Into.Name, Number(row.Length - row.Path.Passes),
-            Number(ScrewPath.Pilot(structure.Spec, row.Fact, row.Screw)), Number(ScrewPath.Countersink(structure.Spec, row.Screw)), Cell.Empty,
+            Number(row.Pilot), Number(row.Countersink), Cell.Empty,
         ]);
     }
 }

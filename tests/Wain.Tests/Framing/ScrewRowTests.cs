@@ -108,10 +108,10 @@ public class ScrewRowTests
     {
         var c = Compile("every 8 in", "every 8 in, driven from left, pilot 1/8 in");
         var below = Row(c, "wall.bottom");
-        Assert.Equal(3 * In / 32, ScrewPath.Pilot(c.Spec, below.Fact, below.Screw)!.Value, 6);
-        Assert.Equal(0.3 * In, ScrewPath.Countersink(c.Spec, below.Screw)!.Value, 6);
+        Assert.Equal(3 * In / 32, below.Pilot!.Value, 6);
+        Assert.Equal(0.3 * In, below.Countersink!.Value, 6);
         var left = Row(c, "wall.right");
-        Assert.Equal(In / 8, ScrewPath.Pilot(c.Spec, left.Fact, left.Screw)!.Value, 6);
+        Assert.Equal(In / 8, left.Pilot!.Value, 6);
         Assert.Equal("left", left.Path.Side);
     }
 }
