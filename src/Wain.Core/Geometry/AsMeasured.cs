@@ -1,6 +1,7 @@
 using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Geometry.Kernel;
+using Wain.Core.Model;
 using Wain.Core.Text;
 
 namespace Wain.Core.Geometry;
@@ -8,6 +9,25 @@ namespace Wain.Core.Geometry;
 /// <summary>The outline of a panel that is fitted, with the sizes that a tape gave.</summary>
 internal static class AsMeasured
 {
+    /// <summary>The layers of a panel as thick over all as measured. A tape says how much and not which layer: the thickest takes the difference, and the skins stay as they are sold.</summary>
+    public static Stack Of(Resolver resolver, BoundFact panel, BoundFact built, Stack stack)
+    {
+        foreach (var fact in built.All("measured"))
+        {
+            if (fact.Word("what") != "thickness" || resolver.Evaluator.Length(fact, "value") is not { } measured || measured <= 0) continue;
+            double more = measured - stack.Thickness;
+            if (Math.Abs(more) < 0.01 || stack.Layers.MaxBy(l => l.Thickness) is not { } thickest) continue;
+            if (thickest.Thickness + more < 0.5)
+            {
+                resolver.Report(new Finding(PlacingFindings.NoOutline, $"{panel.Name} was measured {Show.Length(measured)} thick and designed {Show.Length(stack.Thickness)}: nothing of its layer of {thickest.Material?.Name ?? "air"} is left.", fact.HeadSpan) { Subject = panel.Path });
+                continue;
+            }
+            resolver.Report(new Finding(PlacingFindings.Measured, $"{panel.Name} is placed as measured, {Show.Length(measured)} thick, and not {Show.Length(stack.Thickness)} as designed.", fact.HeadSpan) { Subject = panel.Path });
+            stack = stack with { Layers = stack.Layers.Replace(thickest, thickest with { Thickness = thickest.Thickness + more }) };
+        }
+        return stack;
+    }
+
     /// <summary>
     /// The outline over all as wide and as high as measured (mm). A tape says how much and not where: a panel that straddles the centre line takes half of a
     /// difference on each side, any other takes it at its right and upper edges and keeps the corner that its drawing measures from. Corners beyond the middle

@@ -35,7 +35,9 @@ internal static class PanelPlacer
     {
         if (panel.MirrorOf is { } original)
         {
-            return resolver.Face(original.Name!) is { } face ? face with { Frame = face.Frame.Mirrored, Limits = face.Limits is { } l ? new PanelLimits(Mirror(l.Bottom), Mirror(l.Top)) : null } : null;
+            // What is built is never copied: the mirror of a fitted panel, or one that is fitted itself, is placed as the drawing says with its own thickness.
+            var copied = resolver.IsFitted(panel) || resolver.IsFitted(original) ? resolver.StackOf(panel) is { } own ? Face(resolver, original, own) : null : resolver.Face(original.Name!);
+            return copied is { } face ? face with { Frame = face.Frame.Mirrored, Limits = face.Limits is { } l ? new PanelLimits(Mirror(l.Bottom), Mirror(l.Top)) : null } : null;
         }
         var ways = panel.Body.Where(f => Ways.Contains(f.Keyword)).ToList();
         if (ways.Count != 1)
@@ -45,7 +47,12 @@ internal static class PanelPlacer
             return null;
         }
         ways[0].Used = true;
-        if (resolver.StackOf(panel) is not { } stack) return null;
+        return resolver.StackOf(panel) is { } stack ? Face(resolver, panel, stack) : null;
+    }
+
+    private static PanelFace? Face(Resolver resolver, BoundFact panel, Stack stack)
+    {
+        if (panel.Body.Where(f => Ways.Contains(f.Keyword)).ToList() is not { Count: 1 } ways) return null;
         return ways[0].Keyword switch
         {
             "covers" => Covers(resolver, panel, ways[0], stack),
@@ -228,8 +235,31 @@ internal static class PanelPlacer
 
     public static PlacedPanel? Place(Resolver resolver, BoundFact panel)
     {
-        if (panel.MirrorOf is { } original) return resolver.Panel(original.Name!) is { } source && resolver.StackOf(panel) is { } own ? MirrorImage(resolver, panel, source, own) : null;
-        if (resolver.Face(panel.Name!) is not { } face || resolver.StackOf(panel) is not { } stack) return null;
+        if (panel.MirrorOf is not { } original) return resolver.Face(panel.Name!) is { } face && resolver.StackOf(panel) is { } stack ? Made(resolver, panel, face, stack, resolver.Fitted.Value.GetValueOrDefault(panel.Name!)) : null;
+        if (resolver.StackOf(panel) is not { } own) return null;
+        if (!resolver.IsFitted(panel) && !resolver.IsFitted(original)) return resolver.Panel(original.Name!) is { } source ? MirrorImage(resolver, panel, source, own) : null;
+        if (Face(resolver, original, own) is not { } drawn || Made(resolver, original, drawn, own, null) is not { } design) return null;
+        var image = MirrorImage(resolver, panel, design, own);
+        return resolver.Fitted.Value.TryGetValue(panel.Name!, out var built) ? MeasuredImage(resolver, panel, image, built) : image;
+    }
+
+    // As measured; what is on it keeps its distance from the edge that it is measured from, which a mirror has at its right.
+    private static PlacedPanel MeasuredImage(Resolver resolver, BoundFact panel, PlacedPanel image, BoundFact built)
+    {
+        var outline = AsMeasured.Of(resolver, panel, built, image.Face, image.Outline);
+        var (low, more) = (outline.Bounds.Min, new Vec2(outline.Bounds.Width - image.Outline.Bounds.Width, 0));
+        return image with
+        {
+            Face = image.Face with { Origin = image.Face.ToWorld(low) },
+            Outline = outline.Translated(-low),
+            Zones = [.. image.Zones.Select(z => z with { Region = z.Region.Translated(more) })],
+            Openings = [.. image.Openings.Select(o => o with { Hole = o.Hole.Translated(more), Recess = o.Recess is { } r ? r with { Region = r.Region.Translated(more) } : null })],
+        };
+    }
+
+    /// <param name="built">What a tape says of it, or null to place it as drawn.</param>
+    private static PlacedPanel? Made(Resolver resolver, BoundFact panel, PanelFace face, Stack stack, BoundFact? built)
+    {
         var outline = face.Placing switch
         {
             PanelPlacing.Covers => CoverOutline(resolver, panel, face),
@@ -243,7 +273,7 @@ internal static class PanelPlacer
             return null;
         }
         outline = Edges(resolver, panel, outline);
-        if (resolver.Fitted.Value.TryGetValue(panel.Name!, out var built)) outline = AsMeasured.Of(resolver, panel, built, face.Frame, outline);
+        if (built is not null) outline = AsMeasured.Of(resolver, panel, built, face.Frame, outline);
         // The panel's own axes begin at the lower left corner of what bounds it, as seen from outside.
         var low = outline.Bounds.Min;
         var frame = face.Frame with { Origin = face.Frame.ToWorld(low) };

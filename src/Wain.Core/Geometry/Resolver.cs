@@ -100,8 +100,11 @@ public sealed class Resolver
             });
             return null;
         }
-        return Evaluator.Thing(fact, "stack") is { Name: { } name } ? _stacks.GetValueOrDefault(name) : null;
+        var stack = Evaluator.Thing(fact, "stack") is { Name: { } name } ? _stacks.GetValueOrDefault(name) : null;
+        return stack is not null && Fitted.Value.TryGetValue(panel.Name ?? "", out var built) ? Once("thickness " + panel.Name, panel.Name!, built.HeadSpan, () => AsMeasured.Of(this, panel, built, stack)) : stack;
     }
+
+    internal bool IsFitted(BoundFact panel) => Fitted.Value.ContainsKey(panel.Name ?? "");
 
     internal Stack? Stack(string name) => _stacks.GetValueOrDefault(name);
 

@@ -17,6 +17,7 @@ public static class TakeoffFigures
     public static FigureBook Of(TakeoffResult takeoff)
     {
         var figures = new FigureList();
+        var designed = takeoff.Structure.Stacks.ToDictionary(s => s.Name, s => s.Thickness, StringComparer.Ordinal);
         AddMaterials(figures, takeoff);
         foreach (var stack in takeoff.Structure.Stacks)
         {
@@ -33,7 +34,7 @@ public static class TakeoffFigures
         var built = takeoff.Built.GroupBy(b => b.Panel, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
         foreach (var panel in takeoff.Panels)
         {
-            AddPanel(figures, panel);
+            AddPanel(figures, panel, Math.Abs(panel.Thickness - designed.GetValueOrDefault(panel.Stack.Name, panel.Thickness)) > 0.005);
             AddPanelWeight(figures, panel, byPanel[panel.Name], missingOf[panel.Name], built.GetValueOrDefault(panel.Name));
         }
         AddMeasured(figures, takeoff);
@@ -92,12 +93,13 @@ public static class TakeoffFigures
         figures.Add(plan.Name + ".misclosure", Quantity.FromMillimetres(plan.Misfits.Select(m => m.Error).DefaultIfEmpty(0).Max()), span, "the most that a stated measure disagrees with the others, at the leg's far end");
     }
 
-    private static void AddPanel(FigureList figures, PlacedPanel panel)
+    private static void AddPanel(FigureList figures, PlacedPanel panel, bool measured)
     {
         var (name, span) = (panel.Name, panel.Fact.HeadSpan);
         figures.Add(name + ".width", Quantity.FromMillimetres(panel.Width), span, "over all, at the outside face");
         figures.Add(name + ".height", Quantity.FromMillimetres(panel.Height), span, "over all, at the outside face");
-        figures.Add(name + ".thickness", Quantity.FromMillimetres(panel.Thickness), span, panel.Stack.Name + ".thickness", panel.Stack.Name + ".thickness");
+        if (measured) figures.Add(name + ".thickness", Quantity.FromMillimetres(panel.Thickness), span, "as measured of what is fitted");
+        else figures.Add(name + ".thickness", Quantity.FromMillimetres(panel.Thickness), span, panel.Stack.Name + ".thickness", panel.Stack.Name + ".thickness");
         figures.Add(name + ".perimeter", Quantity.FromMillimetres(panel.Outline.Perimeter), span, "round its outside face");
         string outline = name + ".area";
         figures.Add(outline, Weighing.Area(panel.Outline.Area()), span, "inside its outline, at the outside face, openings counted in");

@@ -74,4 +74,70 @@ public class AsMeasuredTests
     [Fact]
     public void A_measure_that_leaves_no_shape_is_told() =>
         Assert.Contains(Compile("built counter { fitted on 2026-05-02\nmeasured width 1/1000 in }").Findings, f => f.Code is "WN3006" or "WN3014");
+
+    private static Compilation Storeys(string built) => Compiler.Compile(new SourceText("built.wain", $$"""
+        sheet ply { thickness 1/2 in
+            size 48 in by 96 in }
+        stick strip { section 3/4 in by 1 1/2 in
+            length 96 in }
+        stack board { sheet ply }
+        stack framed { sheet ply
+            core frame of strip flat
+            sheet ply }
+        plan deck_plan {
+            start at (-70 in, 20 in)
+            leg left_side run 70 in
+            leg front across 40 in
+            leg right_side run 70 in
+            leg rear home
+        }
+        panel deck of framed { covers plan deck_plan, underside at 10 in
+            outside up }
+        panel post of board { spans from (-20 in, 10 in) to (-20 in, 0 in), standing on deck.top, up to 40 in }
+        panel rest of board { spans from (-40 in, 10 in) to (-40 in, 0 in), standing on 11 3/4 in, up to 40 in }
+        panel left_wall of board { spans from (-60 in, 15 in) to (-50 in, 15 in), standing on deck.top, up to 40 in
+            opening vent { size 4 in by 4 in
+                lower left at (1 in, 10 in) }
+        }
+        mirror left_wall as right_wall
+        let deck_is = deck.thickness
+        {{built}}
+        """.ReplaceLineEndings("\n")));
+
+    [Fact]
+    public void A_fitted_deck_is_as_thick_as_measured_and_what_stands_on_it_follows()
+    {
+        var (drawn, built) = (Storeys(""), Storeys("built deck { fitted on 2026-05-02\nmeasured thickness 1 15/16 in }"));
+        Assert.Equal(1.75 * Inch, Panel(drawn, "deck").Thickness, 1e-6);
+        Assert.Equal(1.9375 * Inch, Panel(built, "deck").Thickness, 1e-6);
+        // Its underside is stated, so its top is higher by the difference; what stands on the face follows, what was typed as a height runs into it.
+        Assert.Equal(11.9375 * Inch, PanelShapes.Bounds(Panel(built, "post")).Low.Z, 1e-6);
+        Assert.DoesNotContain(drawn.Findings, f => f.Code == PanelsClash.Info.Code);
+        var clash = Assert.Single(built.Findings, f => f.Code == PanelsClash.Info.Code);
+        Assert.Contains("rest", clash.Message);
+        Assert.Contains("3/16 in", clash.Message);
+        Assert.Contains(built.Findings, f => f.Code == PlacingFindings.Measured.Code && f.Message.Contains("1 15/16 in thick, and not 1 3/4 in", StringComparison.Ordinal));
+        // The skins are as sold; the frame takes the difference.
+        var layers = Panel(built, "deck").Stack.Layers;
+        Assert.Equal([0.5 * Inch, 0.9375 * Inch, 0.5 * Inch], layers.Select(l => l.Thickness), (a, b) => Math.Abs(a - b) < 1e-9);
+        Assert.Equal(1.9375 * 0.0254, ((Wain.Core.Binding.QuantityValue)built.Evaluate("deck_is").Value!).Quantity.Value, 1e-9);
+    }
+
+    [Fact]
+    public void What_is_built_of_one_side_is_not_copied_to_its_mirror()
+    {
+        var (drawn, left, right) = (Storeys(""), Storeys("built left_wall { fitted on 2026-05-02\nmeasured height 28 in\nmeasured width 10 1/4 in\nmeasured thickness 5/8 in }"), Storeys("built right_wall { fitted on 2026-05-02\nmeasured height 28 in\nmeasured width 10 1/4 in\nmeasured thickness 5/8 in }"));
+        foreach (var (c, one, other) in new[] { (left, "left_wall", "right_wall"), (right, "right_wall", "left_wall") })
+        {
+            Assert.Equal(Panel(drawn, other).Width, Panel(c, other).Width, 1e-6);
+            Assert.Equal(Panel(drawn, other).Thickness, Panel(c, other).Thickness, 1e-6);
+            Assert.Equal(PanelShapes.Bounds(Panel(drawn, other)), PanelShapes.Bounds(Panel(c, other)));
+            Assert.Equal(10.25 * Inch, Panel(c, one).Width, 1e-6);
+            Assert.Equal(28 * Inch, Panel(c, one).Height, 1e-6);
+            Assert.Equal(0.625 * Inch, Panel(c, one).Thickness, 1e-6);
+        }
+        // The vent of the right wall is told from its right edge, as its original's is from the left.
+        var hole = Panel(right, "right_wall").Openings.Single().Hole.Bounds;
+        Assert.Equal(1 * Inch, 10.25 * Inch - hole.Max.X, 1e-6);
+    }
 }
