@@ -1,6 +1,7 @@
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -20,7 +21,9 @@ public static class OpeningInsideFrame
             foreach (var p in frame.Problems.Where(p => p.Kind == FrameProblemKind.HoleOutsideClear))
             {
                 if (Where.Opening(frame.Panel, p.Subject) is not { } opening || frame.Clear is not { } clear) continue;
-                yield return new Finding(Info, $"Opening {opening.Name} of {frame.Panel.Name} reaches {Show.Length(-p.Has)} into the frame, {Where.On(p.At)}.", opening.Fact.NameSpan)
+                double past = frame.Panel.Outline.SignedDistance(p.At);
+                string what = past > 0.01 ? $"reaches {Where.Nearly(past)} past the edge of {frame.Panel.Name}" : $"of {frame.Panel.Name} reaches {Show.Length(-p.Has)} into the frame";
+                yield return new Finding(Info, $"Opening {opening.Name} {what}, {Where.On(p.At)}; it is {Where.Nearly(opening.Width)} by {Where.Nearly(opening.Height)}.", opening.Fact.NameSpan)
                 {
                     Subject = p.Subject,
                     Hint = $"The clear space inside rails and stiles runs from {Where.On(clear.Bounds.Min)} to {Where.On(clear.Bounds.Max)}.",

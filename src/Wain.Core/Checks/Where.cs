@@ -18,10 +18,10 @@ internal static class Where
         return $"{Nearly(Math.Abs(at.X))} {(at.X < 0 ? "aft" : "forward")} of the origin, {side}, {Nearly(at.Z)} up";
     }
 
-    /// <summary>A length to the nearest 1/64 in where that is not nothing, for the eye.</summary>
+    /// <summary>A length to the nearest 1/16 in, and 1/64 in where it is small, for the eye.</summary>
     public static string Nearly(double mm)
     {
-        double part = Math.Abs(mm) < 25.4 / 16 ? 64 : 16;
+        double part = Math.Abs(mm) < 25.4 / 4 ? 64 : 16;
         double rounded = Math.Round(mm / 25.4 * part, MidpointRounding.AwayFromZero) / part * 25.4;
         return rounded == 0 && mm != 0 ? Show.Length(mm) : Show.Length(rounded);
     }

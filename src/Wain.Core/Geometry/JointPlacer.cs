@@ -17,6 +17,11 @@ internal static class JointPlacer
         foreach (var fact in resolver.Spec.All("joint"))
         {
             if (Side(resolver, fact, "first", byName) is not { } first || Side(resolver, fact, "second", byName) is not { } second) continue;
+            if (first.Panel == second.Panel && first.Name == second.Name)
+            {
+                resolver.Report(new Finding(BindingFindings.WrongThing, $"{first.Panel.Name}.{first.Name} is joined to itself.", resolver.Evaluator.SlotSpan(fact, "second")) { Subject = fact.Path, Hint = "A joint has two sides: name the panel that it meets." });
+                continue;
+            }
             joints.Add(Make(resolver, fact, first, second, mirrored: false));
             if (Mirror(first, mirrorOf) is { } a && Mirror(second, mirrorOf) is { } b && (a.Panel != first.Panel || b.Panel != second.Panel || fact.Find("mirrored") is not null && (a.Edge != first.Edge || b.Edge != second.Edge)))
             {

@@ -20,6 +20,11 @@ internal static class LiftPlacer
             var e = resolver.Evaluator;
             if (fact.Name is null) continue;
             ImmutableArray<string> carries = [.. (fact.Find("carries")?.Body ?? []).Select(i => e.Thing(i, "item")?.Name).OfType<string>()];
+            if (carries.IsEmpty && (fact.Find("carries")?.Body.Length ?? 0) == 0)
+            {
+                resolver.Report(new Finding(BindingFindings.OutOfRange, $"Lift {fact.Name} carries nothing.", fact.Find("carries")?.HeadSpan ?? fact.NameSpan) { Subject = fact.Path, Hint = "Name what rises, one panel a line: carries { roof }" });
+                continue;
+            }
             var travel = fact.Find("travel");
             if (fact.Find("hinged") is { } hinged)
             {
@@ -30,7 +35,7 @@ internal static class LiftPlacer
             double distance = travel is null ? 0 : e.Length(travel, "value") ?? 0;
             if (distance <= 0)
             {
-                resolver.Report(new Finding(BindingFindings.OutOfRange, $"Lift {fact.Name} has no travel.", travel?.HeadSpan ?? fact.NameSpan) { Subject = fact.Path, Hint = "Write: travel 24 in" });
+                resolver.Report(new Finding(BindingFindings.OutOfRange, travel is not null && distance < 0 ? $"Lift {fact.Name} has a travel of {Show.Length(distance)}." : $"Lift {fact.Name} has no travel.", travel?.HeadSpan ?? fact.NameSpan) { Subject = fact.Path, Hint = "Write: travel 24 in" });
                 continue;
             }
             var direction = travel!.Word("toward") switch

@@ -34,7 +34,7 @@ internal static class OpeningPlacer
         double corner = size is null ? unit?.CutOutCorner ?? 0 : e.Length(size, "corner") ?? 0;
         if (width is not > 0 || height is not > 0)
         {
-            resolver.Report(new Finding(PlacingFindings.OpeningPlace, $"Opening {fact.Name} has no size.", fact.NameSpan) { Subject = fact.Path, Hint = "Name its unit, or write: size 18 in by 10 in" });
+            resolver.Report(new Finding(PlacingFindings.OpeningPlace, width is { } w && height is { } h ? $"Opening {fact.Name} is {Show.Length(w)} by {Show.Length(h)}: there is nothing to cut." : $"Opening {fact.Name} has no size.", fact.NameSpan) { Subject = fact.Path, Hint = "Name its unit, or write: size 18 in by 10 in" });
             return null;
         }
         if (LowerLeft(resolver, panel, fact, width.Value, height.Value) is not { } at) return null;
@@ -42,13 +42,18 @@ internal static class OpeningPlacer
         var hole = OutlineShapes.RoundedRectangle(at, high, corner);
         if (hole.Outline is null)
         {
-            resolver.Report(new Finding(PlacingFindings.Rounding, $"Opening {fact.Name}: a corner of {Show.Length(corner)} does not fit a hole of {Show.Length(width.Value)} by {Show.Length(height.Value)}.", fact.NameSpan) { Subject = fact.Path });
+            resolver.Report(new Finding(PlacingFindings.Rounding, $"Opening {fact.Name}: a corner of {Show.Length(corner)} does not fit a hole of {Show.Length(width.Value)} by {Show.Length(height.Value)}; at most {Show.Length(Math.Min(width.Value, height.Value) / 2)} does.", fact.NameSpan) { Subject = fact.Path });
             return null;
         }
         PlacedRecess? recess = null;
         if (fact.Find("recessed") is { } recessed && e.Length(recessed, "depth") is { } depth)
         {
             double margin = e.Length(recessed, "margin") ?? unit?.Flange ?? 0;
+            if (depth <= 0 || margin < 0)
+            {
+                resolver.Report(new Finding(BindingFindings.OutOfRange, $"The recess of opening {fact.Name} is {Show.Length(depth)} deep with a margin of {Show.Length(margin)}; a recess goes in, and round the hole.", recessed.Span) { Subject = fact.Path });
+                return null;
+            }
             var grown = new Vec2(margin, margin);
             double recessCorner = e.Length(recessed, "corner") ?? (corner > 0 ? corner + margin : 0);
             var region = OutlineShapes.RoundedRectangle(at - grown, high + grown, Math.Min(recessCorner, Math.Min(width.Value, height.Value) / 2 + margin));

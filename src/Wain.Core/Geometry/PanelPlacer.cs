@@ -377,7 +377,9 @@ internal static class PanelPlacer
         var edges = sides.Select((s, i) => new OutlineEdge(Local(face.Frame, corners[i]), 0, s.Name, Tilt(face.Frame, s.Plane.Normal, corners[(i + 1) % 4] - corners[i]))).ToImmutableArray();
         var outline = new Outline(edges);
         if (outline.SignedArea() > 1) return outline;
-        resolver.Report(new Finding(PlacingFindings.NoOutline, $"Panel {panel.Name} comes out without an area: its top is not above its bottom, or its ends pass each other.", panel.NameSpan) { Subject = panel.Path });
+        double high = (corners[2].Z + corners[3].Z) / 2, low = (corners[0].Z + corners[1].Z) / 2, wide = (corners[1] - corners[0]).Dot(face.Frame.U);
+        string why = high - low < 1 ? $"its top is at {Show.Length(Math.Round(high, 4))} and its bottom at {Show.Length(Math.Round(low, 4))}" : $"it is {Show.Length(Math.Round(wide, 4))} long between its ends";
+        resolver.Report(new Finding(PlacingFindings.NoOutline, $"Panel {panel.Name} comes out without an area: {why}.", panel.NameSpan) { Subject = panel.Path });
         return null;
     }
 
