@@ -84,6 +84,87 @@ public class JointAnglesTests
         }
     }
 
+    /// <summary>
+    /// Walls that lean by different angles on the legs of an irregular plan, mitred: dihedral, tilt, compound mitre and bevel, long and short points, each measured again on the
+    /// corners of the placed solids with a ruler and a protractor's arithmetic, and none of the formulas.
+    /// </summary>
+    [Fact]
+    public void OddCornersAreCutAsTheirSolidsSay()
+    {
+        var random = new Random(11);
+        int compound = 0, steep = 0;
+        for (int n = 0; n < 60; n++)
+        {
+            double In(double low, double high) => Math.Round(low + (high - low) * random.NextDouble(), 1);
+            string text = FormattableString.Invariant($$"""
+                sheet ply { thickness 18 mm
+                    size 48 in by 96 in }
+                stack board { sheet ply }
+                plan body {
+                    start at (0 in, 0 in)
+                    leg one to ({{In(40, 60)}} in, {{In(-20, 20)}} in)
+                    leg two to ({{In(45, 70)}} in, {{In(40, 60)}} in)
+                    leg three to ({{In(-10, 10)}} in, {{In(35, 60)}} in)
+                    leg four home
+                    corners mitred
+                }
+                panel a of board { stands on body.one, from 0 in to 20 in, leaning {{In(0, 35)}} deg inward }
+                panel b of board { stands on body.two, from 0 in to 20 in, leaning {{In(0, 35)}} deg inward }
+                panel c of board { stands on body.three, from 0 in to 20 in, leaning {{In(0, 35)}} deg inward }
+                panel d of board { stands on body.four, from 0 in to 20 in }
+                joint a.right to b.left { mitre }
+                joint b.right to c.left { mitre }
+                joint c.right to d.left { mitre }
+                joint d.right to a.left { mitre }
+                """);
+            var c = Compiler.Compile(new SourceText("odd.wain", text.ReplaceLineEndings("\n")));
+            if (c.Structure is not { } structure) continue;
+            foreach (var joint in JointAngles.Of(structure))
+            {
+                Vec3 Normal(PlacedPanel p) { Vec3 At(int i) => p.Face.ToWorld(p.Outline.Corners.ElementAt(i)); return (At(1) - At(0)).Cross(At(2) - At(0)).Unit; }
+                Vec3 m = Normal(joint.Joint.First.Panel), q = Normal(joint.Joint.Second.Panel);
+                Assert.Equal(Math.PI - Math.Acos(Math.Clamp(m.Dot(q), -1, 1)), joint.Dihedral, 6);
+                foreach (var cut in joint.Cuts)
+                {
+                    var panel = cut.Panel;
+                    var outer = panel.Outline.Segment(cut.Edge);
+                    var inner = panel.OutlineAt(panel.Thickness).Segment(cut.Edge);
+                    Vec3 p0 = panel.Face.ToWorld(outer.From), p1 = panel.Face.ToWorld(outer.To), r0 = panel.Face.ToWorld(inner.From, panel.Thickness);
+                    // The saw's cut holds the edge of both faces: its plane leans from square to the board by the blade's tilt.
+                    var saw = (p1 - p0).Cross(r0 - p0).Unit;
+                    double bevel = Math.Asin(Math.Clamp(Math.Abs(saw.Dot(Normal(panel))), 0, 1));
+                    Assert.Equal(Math.Abs(cut.Tilt), bevel, 6);
+                    steep += bevel > Math.PI / 4 ? 1 : 0;
+                    Assert.Equal(bevel > Math.PI / 4 + 1e-9, cut.Setting.WorkOnEdge);
+                    if (cut.Compound is not { } both) continue;
+                    compound++;
+                    int fence = panel.Outline.IndexOf(cut.Fence!);
+                    var held = panel.Outline.Segment(fence).Chord.Unit;
+                    double between = Math.Acos(Math.Clamp(Math.Abs(outer.Chord.Unit.Dot(held)), 0, 1));
+                    Assert.Equal(Math.PI / 2 - between, both.Mitre, 6);
+                    Assert.Equal(bevel, both.Bevel, 6);
+                }
+                // Cut so, the two boards meet in one plane.
+                var planes = joint.Cuts.Select(k => FaceCut.Through(k.Panel.Face, k.Panel.Outline, k.Edge)!.Value).ToList();
+                Assert.Equal(Math.PI, planes[0].Normal.AngleTo(planes[1].Normal), 5);
+                Assert.Equal(planes[0].Offset, -planes[1].Offset, 2);
+            }
+        }
+        Assert.True(compound > 100, $"{compound} compound cuts, {steep} beyond 45 degrees");
+    }
+
+    /// <summary>A quarter of a degree goes up to the half, whatever the last bits of its arithmetic, and an angle under that is sawn square.</summary>
+    [Theory]
+    [InlineData(4.25, 4.5)]
+    [InlineData(4.2499999999, 4.5)]
+    [InlineData(4.24, 4.0)]
+    [InlineData(0.15, 0.0)]
+    public void HalfDegreesGoUp(double exact, double rounded)
+    {
+        Assert.Equal(rounded, Angles.RoundToHalfDegree(exact * Degree).Rounded / Degree, 9);
+        Assert.Equal(FormattableString.Invariant($"{rounded:0.#}\u00B0"), LengthText.OfAngle(exact * Degree));
+    }
+
     /// <summary>Right-triangle case: 3/4 in bevelled by 30 degrees gains 0.75 tan 30 = 0.433 in. Beyond 45 degrees the complement is set with the work on edge.</summary>
     [Fact]
     public void LongPointsAndSteepCuts()
