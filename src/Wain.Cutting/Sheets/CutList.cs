@@ -5,48 +5,75 @@ internal static class CutList
 {
     private readonly record struct Region(long X1, long Y1, long X2, long Y2);
 
+    /// <summary>The best that can be had of a part of the sheet: its largest rest and the cuts that takes; where to cut first, if at all.</summary>
+    private readonly record struct Way(bool Frees, long Largest, int Cuts, bool Upright, long At);
+
+    /// <summary>Beyond so many pieces on a sheet the ways to cut it are too many to look at all of them.</summary>
+    private const int MostPieces = 60;
+
     /// <summary>
-    /// Cuts from edge to edge, outermost first; null if there is no such order. All numbers of the layout carry the kerf at their far sides, as in
-    /// <see cref="SheetCore"/>; cuts and offcuts come out in the sheet's own measure.
+    /// Cuts from edge to edge, outermost first, that leave the largest rest whole and then are fewest; null if no cuts free the pieces. All numbers of
+    /// the layout carry the kerf at their far sides, as in <see cref="SheetCore"/>; cuts and offcuts come out in the sheet's own measure.
     /// </summary>
     public static (List<SheetCut> Cuts, List<SheetOffcut> Offcuts)? Guillotine(
         IReadOnlyList<Placed> pieces, long width, long height, long kerf, SheetTrim trim, OffcutRule rule)
     {
         var cuts = new List<SheetCut>();
         var offcuts = new List<SheetOffcut>();
-        return Divide(new Region(0, 0, width, height), pieces, 1) ? (cuts, offcuts) : null;
+        var known = new Dictionary<Region, Way>();
+        var whole = new Region(0, 0, width, height);
+        if (!Best(whole, pieces).Frees)
+            return null;
+        Divide(whole, pieces, 1, null);
+        return (cuts, offcuts);
 
-        bool Divide(Region r, IReadOnlyList<Placed> inside, int level)
+        Way Best(Region r, IReadOnlyList<Placed> inside)
         {
             if (inside.Count == 0)
-            {
-                Keep(r, kerf, trim, rule, offcuts);
-                return true;
-            }
-
+                return new Way(true, (r.X2 - r.X1) * (r.Y2 - r.Y1), 0, false, -1);
             if (inside.Count == 1 && inside[0] is var p && p.X == r.X1 && p.Y == r.Y1 && p.X + p.Width == r.X2 && p.Y + p.Height == r.Y2)
-                return true;
-            var upright = Lines(r, inside, true);
-            var across = Lines(r, inside, false);
-            if (upright.Count == 0 && across.Count == 0)
-                return false;
-            // The direction that frees the larger single rectangle goes first: it keeps the better offcut whole.
-            var byUpright = across.Count == 0 || (upright.Count > 0 && LargestFree(r, inside, upright, true) >= LargestFree(r, inside, across, false));
-            var lines = byUpright ? upright : across;
-            foreach (var at in lines)
+                return new Way(true, 0, 0, false, -1);
+            if (known.TryGetValue(r, out var best))
+                return best;
+            foreach (var upright in new[] { true, false })
             {
-                cuts.Add(byUpright
-                    ? new SheetCut(true, trim.Left + at - kerf, trim.Bottom + r.Y1, trim.Bottom + r.Y2 - kerf, level)
-                    : new SheetCut(false, trim.Bottom + at - kerf, trim.Left + r.X1, trim.Left + r.X2 - kerf, level));
+                var lines = Lines(r, inside, upright);
+                // Of too many, the middle one.
+                foreach (var at in pieces.Count <= MostPieces || lines.Count == 0 ? lines : [lines[lines.Count / 2]])
+                {
+                    var way = new Way(true, 0, 1, upright, at);
+                    foreach (var (part, held) in Parts(r, inside, at, upright))
+                    {
+                        var own = Best(part, held);
+                        way = way with { Frees = way.Frees && own.Frees, Largest = Math.Max(way.Largest, own.Largest), Cuts = way.Cuts + own.Cuts };
+                    }
+
+                    if (way.Frees && (!best.Frees || (-way.Largest, way.Cuts).CompareTo((-best.Largest, best.Cuts)) < 0))
+                        best = way;
+                    // A cut that can be made spoils none of the others.
+                    if (!way.Frees || (best.Frees && pieces.Count > MostPieces))
+                        return known[r] = best;
+                }
             }
 
-            foreach (var (part, held) in Parts(r, inside, lines, byUpright))
-            {
-                if (!Divide(part, held, level + 1))
-                    return false;
-            }
+            return known[r] = best;
+        }
 
-            return true;
+        void Divide(Region r, IReadOnlyList<Placed> inside, int level, bool? cutUpright)
+        {
+            var way = Best(r, inside);
+            if (inside.Count == 0)
+                Keep(r, kerf, trim, rule, offcuts);
+            if (way.Cuts == 0)
+                return;
+            // Cuts one beside another are of one level.
+            if (cutUpright is { } before && before != way.Upright)
+                level++;
+            cuts.Add(way.Upright
+                ? new SheetCut(true, trim.Left + way.At - kerf, trim.Bottom + r.Y1, trim.Bottom + r.Y2 - kerf, level)
+                : new SheetCut(false, trim.Bottom + way.At - kerf, trim.Left + r.X1, trim.Left + r.X2 - kerf, level));
+            foreach (var (part, held) in Parts(r, inside, way.At, way.Upright))
+                Divide(part, held, level, way.Upright);
         }
     }
 
@@ -125,17 +152,9 @@ internal static class CutList
         return [.. lines.Distinct()];
     }
 
-    private static IEnumerable<(Region Part, List<Placed> Held)> Parts(Region r, IReadOnlyList<Placed> inside, List<long> lines, bool upright)
+    private static IEnumerable<(Region Part, List<Placed> Held)> Parts(Region r, IReadOnlyList<Placed> inside, long at, bool upright)
     {
-        var from = upright ? r.X1 : r.Y1;
-        foreach (var to in lines.Append(upright ? r.X2 : r.Y2))
-        {
-            var part = upright ? r with { X1 = from, X2 = to } : r with { Y1 = from, Y2 = to };
+        foreach (var part in upright ? new[] { r with { X2 = at }, r with { X1 = at } } : [r with { Y2 = at }, r with { Y1 = at }])
             yield return (part, [.. inside.Where(p => p.X >= part.X1 && p.X < part.X2 && p.Y >= part.Y1 && p.Y < part.Y2)]);
-            from = to;
-        }
     }
-
-    private static long LargestFree(Region r, IReadOnlyList<Placed> inside, List<long> lines, bool upright) =>
-        Parts(r, inside, lines, upright).Where(p => p.Held.Count == 0).Select(p => (p.Part.X2 - p.Part.X1) * (p.Part.Y2 - p.Part.Y1)).DefaultIfEmpty().Max();
 }

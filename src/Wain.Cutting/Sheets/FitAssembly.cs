@@ -206,7 +206,8 @@ internal sealed class FitAssembly
                 Lay(block.Width == p.Width && block.Height == p.Height ? block : Turned(block, true), p.X, p.Y, pieces);
             }
 
-            return layout with { Pieces = [.. pieces] };
+            // Each joint of two blocks is a cut.
+            return layout with { Pieces = [.. pieces], Cuts = layout.Cuts + pieces.Count - layout.Pieces.Length };
         });
     }
 

@@ -289,20 +289,21 @@ internal sealed class GuillotineTree
     public SheetLayout Layout()
     {
         var placed = new List<Placed>(Pieces);
-        Place(0, 0, 0, placed);
+        var cuts = Place(0, 0, 0, placed);
         long largest = 0;
         for (var i = 0; i < FreeLeaves; i++)
             largest = Math.Max(largest, (long)_nodes[_leaves[i]].Width * _nodes[_leaves[i]].Height);
-        return new SheetLayout(Stock, [.. placed], 1, largest);
+        return new SheetLayout(Stock, [.. placed], 1, largest, cuts);
     }
 
-    private void Place(int node, int x, int y, List<Placed> placed)
+    /// <summary>Places what is below a node, and counts the cuts that part it.</summary>
+    private int Place(int node, int x, int y, List<Placed> placed)
     {
         ref readonly var n = ref _nodes[node];
         if (n.Kind == NodeKind.Piece)
             placed.Add(new Placed(n.Piece, x, y, n.Width, n.Height));
         if (n.First < 0)
-            return;
+            return 0;
         var children = new List<int>();
         for (var c = n.First; c >= 0; c = _nodes[c].Next)
             children.Add(c);
@@ -315,13 +316,16 @@ internal sealed class GuillotineTree
             var size = columns ? _nodes[b].Width.CompareTo(_nodes[a].Width) : _nodes[b].Height.CompareTo(_nodes[a].Height);
             return size != 0 ? size : a.CompareTo(b);
         });
+        var cuts = children.Count - 1;
         foreach (var c in children)
         {
-            Place(c, x, y, placed);
+            cuts += Place(c, x, y, placed);
             if (columns)
                 x += _nodes[c].Width;
             else
                 y += _nodes[c].Height;
         }
+
+        return cuts;
     }
 }

@@ -63,6 +63,23 @@ internal sealed class RuinRecreate
         return true;
     }
 
+    /// <summary>Keeps to the cost of the best plan and looks for fewer sheets, a larger rest and fewer cuts at that cost.</summary>
+    public void Tidy(int changes)
+    {
+        if (Best is null)
+            return;
+        _limit = Best.Cost;
+        _tidies = true;
+        for (; changes > 0 && !_budget.IsSpent; changes--)
+        {
+            Change();
+            _budget.Spend(_work);
+            _work = 200;
+        }
+    }
+
+    private bool _tidies;
+
     private void Change()
     {
         Array.Copy(_out, _outBefore, _out.Length);
@@ -79,7 +96,8 @@ internal sealed class RuinRecreate
             if (AllIn())
             {
                 Record();
-                Aim();
+                if (!_tidies)
+                    Aim();
             }
         }
         else

@@ -32,14 +32,16 @@ internal readonly record struct Placed(int Kind, int X, int Y, int Width, int He
 
 /// <summary>One sheet as laid out, and how many sheets are laid out so.</summary>
 /// <param name="LargestFree">Area of the largest free rectangle found.</param>
-internal sealed record SheetLayout(int Stock, Placed[] Pieces, int Times, long LargestFree);
+/// <param name="Cuts">Cuts that part the pieces and the rests from one another.</param>
+internal sealed record SheetLayout(int Stock, Placed[] Pieces, int Times, long LargestFree, int Cuts);
 
 /// <summary>Sheets that hold the demand, and what they cost.</summary>
-internal sealed record SheetSolution(IReadOnlyList<SheetLayout> Layouts, long Cost, long Sheets, long LargestFree)
+internal sealed record SheetSolution(IReadOnlyList<SheetLayout> Layouts, long Cost, long Sheets, long LargestFree, long Cuts)
 {
     public static SheetSolution Of(SheetCore core, IReadOnlyList<SheetLayout> layouts) => new(
-        layouts, layouts.Sum(l => core.Costs[l.Stock] * l.Times), layouts.Sum(l => (long)l.Times), layouts.Select(l => l.LargestFree).DefaultIfEmpty().Max());
+        layouts, layouts.Sum(l => core.Costs[l.Stock] * l.Times), layouts.Sum(l => (long)l.Times), layouts.Select(l => l.LargestFree).DefaultIfEmpty().Max(), layouts.Sum(l => (long)l.Cuts * l.Times));
 
-    public bool IsBetterThan(SheetSolution? other) => other is null || Cost < other.Cost
-        || (Cost == other.Cost && (Sheets < other.Sheets || (Sheets == other.Sheets && LargestFree > other.LargestFree)));
+    /// <summary>Lower cost, then fewer sheets, then the larger rest, then fewer cuts.</summary>
+    public bool IsBetterThan(SheetSolution? other) =>
+        other is null || (Cost, Sheets, -LargestFree, Cuts).CompareTo((other.Cost, other.Sheets, -other.LargestFree, other.Cuts)) < 0;
 }

@@ -82,7 +82,15 @@ internal sealed class SheetSearch
         }
 
         Keep(whole.Best);
+        // Where the cost cannot fall any more, the later aims have their turn.
+        if (Done() && whole.Best?.Cost == _best!.Cost)
+        {
+            whole.Tidy(MostTidies);
+            Keep(whole.Best);
+        }
     }
+
+    private const int MostTidies = 4000;
 
     private void Keep(SheetSolution? solution)
     {

@@ -70,6 +70,28 @@ public sealed class CuttingFeatureTests
     }
 
     [Fact]
+    public void Once_the_cost_is_proven_the_largest_offcut_grows()
+    {
+        var grown = 0;
+        for (ulong seed = 1; seed <= 12; seed++)
+        {
+            var random = new FixedRandom(seed);
+            var pieces = Enumerable.Range(0, 9).Select(i => new SheetPiece($"p{i}", 12 + random.Below(25), 12 + random.Below(25))).ToArray();
+            var problem = new SheetProblem([new StockSheet("s", 120, 120, 7)], pieces, 0, true);
+            var (soon, later) = (SheetPlanner.Plan(problem, new StepBudget(1)), SheetPlanner.Plan(problem, new StepBudget(100_000)));
+            PlanChecks.IsWhole(problem, later);
+            Assert.Equal((7, 7, true), (soon.Cost, later.Cost, later.Proven));
+            var (first, last) = (Largest(soon), Largest(later));
+            Assert.True(last >= first, $"seed {seed}: {last} after {first}");
+            grown += last > first ? 1 : 0;
+        }
+
+        Assert.True(grown >= 4, $"grown in {grown} of 12");
+
+        static long Largest(SheetPlan plan) => plan.Sheets.SelectMany(s => s.Offcuts).Max(o => o.Area);
+    }
+
+    [Fact]
     public void Foam_is_ripped_from_the_board_that_leaves_least()
     {
         // Two layers of 24 and a rip of 2 make 50; the face holds four pieces, eight are wanted of 24.
