@@ -1,12 +1,12 @@
 using System.Collections.Immutable;
-using System.Text.RegularExpressions;
+using System.Text;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
 
 namespace Wain.Core.Checks;
 
 /// <summary>A mistake of a panel that has a mirror is made on both sides by one line of the spec: it is told once, with the mirror named.</summary>
-internal static partial class MirroredFindings
+internal static class MirroredFindings
 {
     public static ImmutableArray<Finding> Fold(Structure structure, ImmutableArray<Finding> findings)
     {
@@ -37,20 +37,32 @@ internal static partial class MirroredFindings
 
     private static object Key(Finding f, string words) => (f.Code, f.Place, f.Level, f.AcceptedBecause, words);
 
-    private static string Renamed(string message, Dictionary<string, string> original) =>
-        Name().Replace(message, m => string.Join("_to_", m.Value.Split("_to_").Select(part => original.GetValueOrDefault(part, part))));
+    private static string Renamed(string message, Dictionary<string, string> original)
+    {
+        var made = new StringBuilder(message.Length);
+        for (int i = 0; i < message.Length;)
+        {
+            int end = i;
+            while (end < message.Length && (char.IsAsciiLetterOrDigit(message[end]) || message[end] == '_')) end++;
+            if (end == i) made.Append(message[i++]);
+            else
+            {
+                // The name of a joint holds those of both its panels.
+                made.AppendJoin("_to_", message[i..end].Split("_to_").Select(part => original.GetValueOrDefault(part, part)));
+                i = end;
+            }
+        }
+        return made.ToString();
+    }
 
-    private static string Swapped(string message) => Side().Replace(message, m => m.Value == "left" ? "right" : "left");
+    private static string Swapped(string message) => message.Replace("left", "\u0001", StringComparison.Ordinal).Replace("right", "left", StringComparison.Ordinal).Replace("\u0001", "right", StringComparison.Ordinal);
 
     // A place along a panel is measured from its left on both sides, so a mirror's differs; what it says does not.
-    private static string Words(string message) => Along().Replace(message, "along");
-
-    [GeneratedRegex("[A-Za-z_][A-Za-z0-9_]*")]
-    private static partial Regex Name();
-
-    [GeneratedRegex("left|right")]
-    private static partial Regex Side();
-
-    [GeneratedRegex(@"\d[\d /.]* (in|mm) along")]
-    private static partial Regex Along();
+    private static string Words(string message)
+    {
+        int along = message.LastIndexOf(" along", StringComparison.Ordinal), start = along;
+        if (along < 0) return message;
+        while (start > 0 && (char.IsAsciiDigit(message[start - 1]) || message[start - 1] is ' ' or '/' or '.' or 'i' or 'n' or 'm')) start--;
+        return Words(message[..start]) + message[along..];
+    }
 }
