@@ -14,6 +14,8 @@ public static class EngineeringFindings
 
     private static string MountsRated(string rating) => string.Concat(new[] { ("front_left", "1 m, 0.5 m"), ("front_right", "1 m, -0.5 m"), ("rear_left", "0 m, 0.5 m"), ("rear_right", "0 m, -0.5 m") }.Select(m => $" mount {m.Item1} at ({m.Item2}, -0.1 m), rated {rating}\n"));
 
+    private static string Pulled(string kind) => $"hardware pull {{\n kind {kind}\n weight 1 lb\n rated 500 lbf\n price 10 USD per each, on 2026-01-01\n}}\n" + Truck(" tie_down left at (-1 m, 0.9 m, 0 m), with pull\n tie_down right at (-1 m, -0.9 m, 0 m), with pull\n");
+
     public static readonly FindingInfo PropertyLacking = new("WN6001", "figure-lacks-property", Level.Warning, "A material does not state what an engineering figure needs",
         "That figure alone is missing; nothing is put in its place. A made-up stiffness or tightness looks like an answer and is none.",
         Plain.Replace(" shear_modulus 0.5 GPa\n", "", StringComparison.Ordinal) + "case people on deck { uniform 1000 Pa }\n", Strong + "case people on deck { uniform 1000 Pa }\n");
@@ -68,6 +70,10 @@ public static class EngineeringFindings
     public static readonly FindingInfo MountOver = new("WN6115", "mount-overloaded", Level.Warning, "A mount of the subframe is asked for more than its rating",
         "An estimate by statics at the accelerations that road law uses as a yardstick, with the camper ready to travel as one stiff body. The truck's frame twists and jolts add to it, so the true force may be higher.",
         Truck(MountsRated("200 lbf")), Truck(MountsRated("2000 lbf")));
+
+    public static readonly FindingInfo NoTieDown = new("WN6116", "no-tie-down-hardware", Level.Warning, "A tie-down is held by something that takes no pull",
+        "A hinge or a handle by the name of a tie-down is a slip; what holds a camper on a truck is made and rated for it.",
+        Pulled("handle"), Pulled("tie_down"));
 
     public static readonly FindingInfo LiftUnsteady = new("WN6201", "lift-unsteady", Level.Error, "The lift points can't hold what they lift",
         "The centre of what is lifted must lie well inside the points that hold it, and three points at least must not stand on one line. Otherwise the roof tips over them.");

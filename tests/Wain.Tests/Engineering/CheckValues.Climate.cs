@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Methods;
+using static Wain.Core.Methods.Customary;
 
 namespace Wain.Tests.Engineering;
 
@@ -40,6 +41,7 @@ public static partial class CheckValues
         new("Warmth.Resistance", Scottish, "wool, 140 mm, 0.042", 3.333, () => Warmth.Resistance(0.140, 0.042).Figure(), 5e-4),
         new("HeatLoss.Coefficient", "building practice, 0.33 n V, from memory", "20 m3, one change an hour, W/K", 6.6, () => HeatLoss.Coefficient([], [], 20, 1).Figure(h => h.Ventilation), 0.1),
         new("HeatLoss.Coefficient", "independent method: by hand", "10 m2 at 0.5, 4 m at 0.1, no air, W/K", 5.4, () => HeatLoss.Coefficient([new("wall", 0.5, 10)], [new("edge", 0.1, 4)], 1, 0).Figure(h => h.Total), 1e-12),
+        new("HeatLoss.Heater", "home heating practice, area times difference over R, from memory", "100 ft2 of R 11, 70 to 0 degF, Btu/h", 636, () => HeatLoss.Heater(100 * SquareFoot / (11 * RValue), (70 - 32) / 1.8, -32 / 1.8).Figure() * 3.412142, 1),
         new("HeatLoss.Heater", "independent method: by hand", "20 W/K, 20 to -10, less 140 W", 460, () => HeatLoss.Heater(20, 20, -10, 1, 140).Figure(), 1e-9),
         new("HeatLoss.Heater", "independent method: by hand", "20 W/K, 20 to -10, margin 1.5", 900, () => HeatLoss.Heater(20, 20, -10, 1.5).Figure(), 1e-9),
         new("HeatLoss.SurfaceTemperature", TextbookWall, "R 4.590, Rsi 0.25, 20 to -5", 18.6, () => HeatLoss.SurfaceTemperature(1 / 4.590, 0.25, 20, -5).Figure(), 0.05),
