@@ -24,11 +24,10 @@ internal static class StickProof
             sum -= excess * core.Counts[s];
         }
 
-        var unit = (BigInteger)core.CostUnit * certificate.Scale;
-        var bound = sum <= 0 ? 0 : (long)((sum + unit - 1) / unit) * core.CostUnit;
+        // No plan costs what no number of sticks adds up to.
+        var bound = sum <= 0 ? 0 : core.NextCost((long)((sum + certificate.Scale - 1) / certificate.Scale));
         if (certificate.Closure is not { } closure)
             return bound;
-        // The next cost that a plan can have is the next whole multiple.
-        return ClosureProof.Holds(core, certificate, closure) ? Math.Max(bound, (closure.Target / core.CostUnit + 1) * core.CostUnit) : null;
+        return ClosureProof.Holds(core, certificate, closure) ? Math.Max(bound, core.NextCost(closure.Target + 1)) : null;
     }
 }

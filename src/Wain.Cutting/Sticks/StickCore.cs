@@ -18,6 +18,40 @@ internal sealed record StickCore(int[] Lengths, int[] Demand, int[][] Segments, 
     /// <summary>All costs are whole multiples of this, and so is the cost of any plan.</summary>
     public long CostUnit { get; } = Math.Max(1, Costs.Aggregate(0L, Gcd));
 
+    /// <summary>The least cost that sticks can add up to, and no less than this; beyond what the table holds the next whole multiple of the unit.</summary>
+    public long NextCost(long atLeast)
+    {
+        var at = Math.Max(0, (atLeast + CostUnit - 1) / CostUnit);
+        while (at < TableUnits && !_costSums.Value[at])
+            at++;
+        return at * CostUnit;
+    }
+
+    /// <summary>The most that sticks can add up to below a cost, or else the multiple of the unit below it.</summary>
+    public long CostBelow(long cost)
+    {
+        var at = (cost - 1) / CostUnit;
+        while (at > 0 && at < TableUnits && !_costSums.Value[at])
+            at--;
+        return at * CostUnit;
+    }
+
+    private const int TableUnits = 200_000;
+
+    private readonly Lazy<bool[]> _costSums = new(() =>
+    {
+        var unit = Math.Max(1, Costs.Aggregate(0L, Gcd));
+        var sums = new bool[TableUnits];
+        sums[0] = true;
+        foreach (var cost in Costs.Where(c => c > 0 && c / unit < TableUnits).Distinct())
+        {
+            for (var at = cost / unit; at < TableUnits; at++)
+                sums[at] |= sums[at - cost / unit];
+        }
+
+        return sums;
+    });
+
     public static long Gcd(long a, long b)
     {
         while (b != 0)

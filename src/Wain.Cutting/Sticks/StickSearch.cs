@@ -21,7 +21,8 @@ internal sealed class StickSearch
     private StickCertificate _certificate;
     private ulong _dives;
     private StickClosing? _closing;
-    private StickCertificate? _middle;
+    private StickCertificate[]? _middle;
+    private bool _withGrains;
     private readonly HashSet<long> _tried = [];
     private Action<StickSolution>? _improved;
 
@@ -112,11 +113,10 @@ internal sealed class StickSearch
         if (_closing is null)
         {
             // The cost just below the best decides all; where that leaves too many patterns, the bound may be raised by as much as a plan can cost more.
-            var below = _best.Cost - _core.CostUnit;
-            foreach (var target in new[] { below, _bound })
+            foreach (var target in new[] { _core.CostBelow(_best.Cost), _bound })
             {
-                if (_tried.Add(target) && (_middle ??= Middle()) is { } middle)
-                    _closing ??= StickClosing.Of(_core, middle, target, _budget);
+                if (_closing is null && _tried.Add(target) && (_middle ??= Middle()) is { Length: > 0 } middle)
+                    _closing = StickClosing.Of(_core, middle[_withGrains ? ^1 : 0], target, _budget);
             }
 
             return _closing is not null;
@@ -126,10 +126,20 @@ internal sealed class StickSearch
             _closing = null;
         else if (!_closing.Step())
         {
-            if (_closing.Certificate is { } certificate && _closing.Target + _core.CostUnit > _bound)
-                (_bound, _certificate) = (_closing.Target + _core.CostUnit, certificate);
+            if (_closing.Certificate is { } certificate && _core.NextCost(_closing.Target + 1) is var raised && raised > _bound)
+                (_bound, _certificate) = (raised, certificate);
             if (_closing.Found is { } found)
+            {
+                var before = _best.Cost;
                 Complete(found);
+                // Kinds that were left out found no room: now none is.
+                if (_best.Cost == before && !_withGrains)
+                {
+                    _withGrains = true;
+                    _tried.Clear();
+                }
+            }
+
             _closing = null;
         }
 
@@ -137,12 +147,19 @@ internal sealed class StickSearch
         return true;
     }
 
-    private StickCertificate? Middle()
+    /// <summary>Prices to list patterns by, and the same with a grain for every kind, so that none is left out.</summary>
+    private StickCertificate[] Middle()
     {
         if (!NearPatterns.Suits(_core))
-            return null;
+            return [];
         _root.Restore();
-        return _root.Solve(PricesFor.Closing) && _root.MiddlePrices() is { } prices ? StickBound.Certify(_core, prices) : null;
+        if (!_root.Solve(PricesFor.Closing) || _root.MiddlePrices() is not { } prices)
+            return [];
+        var bare = StickBound.Certify(_core, prices);
+        // Lowered by more than all grains on a stick, prices with grains hold too.
+        var lowered = StickBound.Certify(_core, Array.ConvertAll(prices, p => p * (1 - 1e-7)));
+        var all = lowered with { Prices = [.. lowered.Prices.Select(p => Math.Max(1, p))] };
+        return StickProof.Bound(_core, all) is not null ? [bare, all] : [bare];
     }
 
     /// <summary>Puts kinds that have no price, and so were left out, where there is room: into the patterns, else on further sticks.</summary>

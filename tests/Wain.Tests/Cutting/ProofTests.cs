@@ -28,6 +28,18 @@ public sealed class ProofTests
         Assert.Null(StickPlanner.CheckBound(Sticks, c with { Prices = [.. c.Prices.Select(p => -p)] }));
     }
 
+    // Our own instance: sticks at 7 and 12 add up to 7, 12, 14 and so on, never to 8 or 11; counted by hand.
+    [Theory]
+    [InlineData(23, 7)]
+    [InlineData(24, 12)]
+    [InlineData(36, 12)]
+    [InlineData(40, 12)]
+    public void A_bound_is_a_cost_that_sticks_add_up_to(long price, long bound)
+    {
+        var problem = new StickProblem([new StockStick("a", 100, 7), new StockStick("b", 200, 12)], [new StickPiece("p", 60, 3)]);
+        Assert.Equal(bound, StickPlanner.CheckBound(problem, new StickCertificate([price], 10)));
+    }
+
     // Our own instances: the lengths add up to less than this many sticks, but however the pieces are laid one stick more is needed.
     public static TheoryData<int, int[], int, int> NeedOneMore => new()
     {
