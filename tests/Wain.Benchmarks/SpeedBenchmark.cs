@@ -27,6 +27,7 @@ public static class SpeedBenchmark
         {
             Warm();
             Engineering(Path.Combine(root, "specs", "heron", "heron.wain"));
+            Growth();
         }
         return 0;
     }
@@ -52,6 +53,11 @@ public static class SpeedBenchmark
         Row("cold build of the demo with another price", Milliseconds(build), Times(build / empty, "empty"), "20");
         Row("cold compare of two demo revisions", Milliseconds(compare), Times(compare / check, "check"), "1.5");
         Row("history of 200 revisions, cached", Milliseconds(programs.History(200)), "", "2,000 ms");
+        foreach (bool framed in (bool[])[false, true])
+        {
+            var save = RevisionRows.Save(programs.Wain, programs.Folder("watch"), framed);
+            Row("watch, " + save.What, Milliseconds(save.Milliseconds), "", Milliseconds(save.Bound));
+        }
     }
 
     private static void Warm()
@@ -101,6 +107,14 @@ public static class SpeedBenchmark
         double rest = Median(whole) - Median(part);
         Row("warm compile of the demo without engineering", Milliseconds(rest), "", "");
         Row("engineering in it", Milliseconds(Median(part)), Times(Median(part) / rest, "the rest"), "1.0");
+    }
+
+    private static void Growth()
+    {
+        var (seconds, growth) = ClearanceRows.Measured();
+        Row("clearance of 10,000 panels, 1,000 of them moving among 1,000 standing, processor time", Milliseconds(seconds * 1000), Times(growth, "n log n from 1,000"), "1.25");
+        foreach (var (pass, _, large, over) in FrameRows.Measured())
+            Row($"{pass} of 10,000 framed walls, processor time", Milliseconds(large * 1000), Times(over, "n log n from 1,000"), "1.25");
     }
 
     internal static double Median(IEnumerable<double> values) => values.Order().ToList() is var sorted ? sorted[sorted.Count / 2] : 0;

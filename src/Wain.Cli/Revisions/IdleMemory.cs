@@ -12,6 +12,7 @@ internal sealed class IdleMemory
     private const long MostRoom = 1L << 30;
 
     private long _before, _used;
+    private bool _isClear = true;
 
     /// <summary>A compilation begins.</summary>
     public void Begin() => _before = GC.GetAllocatedBytesForCurrentThread();
@@ -20,6 +21,7 @@ internal sealed class IdleMemory
     public void End()
     {
         _used = GC.GetAllocatedBytesForCurrentThread() - _before;
+        _isClear = false;
         // Where more was used than was set aside, the region has ended by itself.
         if (GCSettings.LatencyMode != GCLatencyMode.NoGCRegion) return;
         try
@@ -32,9 +34,11 @@ internal sealed class IdleMemory
         }
     }
 
-    /// <summary>All is told and written.</summary>
+    /// <summary>Nothing has happened for a while.</summary>
     public void Clear()
     {
+        if (_isClear) return;
+        _isClear = true;
         GC.Collect();
         long room = _used + _used / 4;
         if (room <= 0 || room > Math.Min(MostRoom, GC.GetGCMemoryInfo().TotalAvailableMemoryBytes / 8)) return;

@@ -58,6 +58,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         {
             bool told = WaitHandle.WaitAny([changed, stop.WaitHandle], Look) == 0;
             if (stop.IsCancellationRequested) return;
+            if (!told) _memory.Clear();
             string state = State(folder);
             // A copy may bring its old time with it: where the system tells of a change, the content is read whatever names, sizes and times say.
             if (state == seen && !told) continue;
@@ -154,7 +155,6 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         _missing.Clear();
         _missing.UnionWith(missing);
         Tell(compiled, clock);
-        _memory.Clear();
     }
 
     private bool IncludesAreSame(IncludeReader read, Dictionary<string, SourceText> now)
