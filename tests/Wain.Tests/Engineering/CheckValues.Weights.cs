@@ -29,6 +29,9 @@ public static partial class CheckValues
         new("Statics.BehindFront", "inverse of the truck body builder's manual", "front 37.85, rear 62.15, wheelbase 214 in, in", 133, () => Statics.BehindFront(new(37.85, 62.15), 214).Figure(), 0.05),
         new("Statics.HeightFromTilt", Sae, "wheelbase 3 m, centre 1.2 m behind the front axle and 0.7 m up, tilted 10 degrees, m", 0.7, () => TiltedHeight(10), 1e-9),
         new("Statics.HeightFromTilt", Sae, "the same, tilted 20 degrees, m", 0.7, () => TiltedHeight(20), 1e-9),
+        new("Statics.HeightFromTilt", "a van maker's guidelines for body builders, centre-of-gravity heights: its own steps by lengths, without the tangent", "3 m, 600 and 400 kg level, 640 on the front with the rear 0.6 m up, m", 0.58788, RaisedHeight, 5e-5),
+        new("Statics.Sides", "trade page on axle weights, its lever laid across: 28.2 in from one end of 208", "5000 lb, 75.8 in off the middle, near side lb", 4322, () => Statics.Sides(5000, 104 - 28.2, 208).Figure(s => s.Left), 0.5),
+        new("Statics.Sides", "truck body builder's manual, its lever laid across: 133 in from one end of 214", "100 lb, 26 in off the middle, far side lb", 37.85, () => Statics.Sides(100, 133 - 107, 214).Figure(s => s.Right), 0.005),
         new("Statics.Sides", "independent method: moments about the left wheel", "1000 kg, 0.1 m left, track 1.6 m, right kg", 1000 * (0.8 - 0.1) / 1.6, () => Statics.Sides(1000, 0.1, 1.6).Figure(s => s.Right), 1e-9),
         new("Statics.Sides", "independent method: moments about the right wheel", "the same, left kg", 1000 * (0.8 + 0.1) / 1.6, () => Statics.Sides(1000, 0.1, 1.6).Figure(s => s.Left), 1e-9),
         new("TieDown.TipsAt", "static stability factor, track/(2 h), of rollover rating; from memory", "track 1.6 m, height 0.8 m, g", 1.0, () => TieDown.TipsAt(0.8, 0.8).Figure(), 1e-12),
@@ -52,6 +55,8 @@ public static partial class CheckValues
         var inclined = weight * ((wheelbase - behind) * Math.Cos(angle) + height * Math.Sin(angle)) / (wheelbase * Math.Cos(angle));
         return Statics.Axles(weight, behind, wheelbase).Then(level => Statics.HeightFromTilt(level, inclined, wheelbase, angle)).Figure();
     }
+
+    private static double RaisedHeight() => Statics.HeightFromTilt(new(600, 400), 640, 3, Math.Asin(0.6 / 3)).Figure();
 
     private static double TipMoment()
     {
