@@ -30,7 +30,8 @@ internal sealed class FitAssembly
     }
 
     /// <summary>A core of joined blocks, and how to turn its layouts back into those of the pieces.</summary>
-    internal sealed record Joined(SheetCore Core, Func<SheetLayout, SheetLayout> Expand);
+    /// <param name="Full">Blocks that fill a sheet without waste: a sign that the pieces were cut from such sheets.</param>
+    internal sealed record Joined(SheetCore Core, Func<SheetLayout, SheetLayout> Expand, int Full);
 
     /// <summary>The problem with its pieces joined as far as equal sides allow, the best of many tries within so much work; null where too few sides are equal to say anything, or too many.</summary>
     public static Joined? Join(SheetCore core, int tries, long mostWork, ulong seed, StepBudget budget)
@@ -208,7 +209,7 @@ internal sealed class FitAssembly
 
             // Each joint of two blocks is a cut.
             return layout with { Pieces = [.. pieces], Cuts = layout.Cuts + pieces.Count - layout.Pieces.Length };
-        });
+        }, blocks.Count(FillsSheet));
     }
 
     private static void Lay(Block block, int x, int y, List<Placed> pieces)

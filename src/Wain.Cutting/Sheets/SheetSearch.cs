@@ -123,7 +123,7 @@ internal sealed class SheetSearch
         }
     }
 
-    private const ulong MostJoins = 16;
+    private const ulong MostJoins = 48;
     private ulong _joins;
 
     /// <summary>Packs blocks of pieces that fit together without waste, again and again as long as that is as good as the best so far.</summary>
@@ -141,8 +141,9 @@ internal sealed class SheetSearch
         var search = new RuinRecreate(joined.Core, _budget, _joins);
         search.Construct();
         search.Run(1500, _bound.Bound);
-        if (_best is not null && search.Best?.Cost > _best.Cost)
-            _joins += MostJoins / 2;
+        // Where no block fills a sheet, sides may well be equal by chance: then a third of the tries will do, and two that come out worse end them.
+        if (joined.Full == 0)
+            _joins += _best is not null && search.Best?.Cost > _best.Cost ? MostJoins / 2 : 2;
         if (search.Best is { } best)
             Keep(SheetSolution.Of(_core, [.. best.Layouts.Select(joined.Expand)]));
     }
