@@ -67,6 +67,7 @@ public static class FrameRows
         var rows = new List<(string, double)>();
         T Timed<T>(string pass, Func<T> run)
         {
+            GC.Collect();
             var clock = new ProcessorClock();
             var value = run();
             rows.Add((pass, clock.Seconds));
