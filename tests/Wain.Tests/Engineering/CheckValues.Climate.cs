@@ -9,7 +9,7 @@ public static partial class CheckValues
     private const string Scottish = "Scottish Building Standards, annex 6.B.2 (ISO 6946 worked example)";
     private const string English = "the same example as ended in the English guidance, from memory";
     private const string DinTable = "DIN 4108-3 table of saturation pressure, from memory";
-    private const string TextbookWall = "textbook of building physics (Lehrbuch der Bauphysik), 13.2.5 example a: outside wall by the 90-day method of DIN 4108-3";
+    private const string TextbookWall = "textbook of building physics (Lehrbuch der Bauphysik) by a digest of it, 13.2.5 example a: outside wall by the 90-day method of DIN 4108-3";
     private const string TextbookRoof = "the same textbook, 13.2.5 example b: flat roof";
     private const string FromFormulae = "computed by hand from the ISO 13788 formulae";
 
