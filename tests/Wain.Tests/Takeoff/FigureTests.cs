@@ -186,7 +186,6 @@ public partial class FigureTests
     private static IEnumerable<Finding> Ask(string text, string name)
     {
         var run = Of(text + $"let asked = {name}\n");
-        Assert.NotNull(run);
         int before = run.Structure.Spec.Findings.Count;
         run.Structure.Spec.Evaluator.ValueOf(run.Structure.Spec.NamedValues.Single(v => v.Name == "asked"));
         return run.Structure.Spec.Findings.Skip(before);

@@ -202,12 +202,8 @@ public static class Clipping
     // Edges of no length go, and straight runs of one kind become one edge.
     private static void Tidy(List<OutlineEdge> edges)
     {
-        for (int i = edges.Count - 1, next = 0; i >= 0; i--)
-        {
-            var to = edges[next < edges.Count ? next : 0].Start;
-            if (edges[i].Sweep == 0 && (to - edges[i].Start).Length <= Tolerance.Length) edges.RemoveAt(i);
-            next = i;
-        }
+        for (int i = edges.Count - 1; i >= 0; i--)
+            if (edges[i].Sweep == 0 && (edges[(i + 1) % edges.Count].Start - edges[i].Start).Length <= Tolerance.Length) edges.RemoveAt(i);
         for (int i = 0; edges.Count > 3 && i < edges.Count;)
         {
             var (before, here, after) = (edges[(i + edges.Count - 1) % edges.Count], edges[i], edges[(i + 1) % edges.Count]);
