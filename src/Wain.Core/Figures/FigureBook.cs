@@ -33,6 +33,9 @@ public sealed class FigureBook
     /// <summary>In the order of their names; sorted when first asked for.</summary>
     public ImmutableArray<Figure> All => (_all ??= new([.. Own(b => b._figures.Values, f => f.Name).OrderBy(f => f.Name, StringComparer.Ordinal)])).Value;
 
+    /// <summary>All of them as they come, for who sorts or looks them up anyhow.</summary>
+    internal IReadOnlyList<Figure> Unsorted => Own(b => b._figures.Values, f => f.Name);
+
     /// <summary>In the order of their names.</summary>
     public ImmutableArray<MissingFigure> Missing => (_allMissing ??= new([.. Own(b => b._missing.Values, m => m.Name).OrderBy(m => m.Name, StringComparer.Ordinal)])).Value;
 

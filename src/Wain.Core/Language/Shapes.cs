@@ -31,6 +31,9 @@ public sealed record Phrase(ImmutableArray<object> Items, bool Optional)
     /// <summary>The words before the first value: what the phrase is known by. Empty for a value that stands by its position.</summary>
     public ImmutableArray<string> Lead { get; } = [.. Items.TakeWhile(i => i is string).Cast<string>()];
 
+    /// <summary>The words of a phrase that is there or not and holds no value, such as "flat"; null for any other.</summary>
+    public string? Flag { get; } = Optional && !Items.IsEmpty && Items.All(i => i is string) ? string.Join(' ', Items) : null;
+
     public IEnumerable<Slot> Slots => Items.OfType<Slot>();
 
     public override string ToString() => string.Join(" ", Items.Select(i => i is Slot s ? "<" + s.Name + ">" : i));

@@ -21,12 +21,15 @@ internal sealed class Causes
     private readonly Renames _renames;
     private readonly ILookup<BoundFact, FactChange> _byTop;
     private readonly Dictionary<string, NamedValue> _oldValues;
+    private readonly Dictionary<string, string> _back;
     private readonly Dictionary<BoundFact, IReadOnlyList<BoundFact>> _things = [];
+    private readonly Dictionary<string, (IReadOnlyList<string> Inputs, IReadOnlyList<FactChange> Facts)> _behind = new(StringComparer.Ordinal);
 
     public Causes(Compilation old, Compilation now, Renames renames, List<FactChange> changes)
     {
         (_old, _now, _renames) = (old, now, renames);
         All = changes;
+        _back = renames.All.ToDictionary(r => r.Value, r => r.Key, StringComparer.Ordinal);
         _byTop = changes.SelectMany(c => new[] { c.Old, c.New }.OfType<BoundFact>().Select(f => (Top: FactChange.TopOf(f), Change: c))).ToLookup(x => x.Top, x => x.Change);
         _oldValues = old.Spec.NamedValues.GroupBy(v => v.Scope.Prefix + v.Name, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
     }
@@ -76,30 +79,40 @@ internal sealed class Causes
         was.Expression is not null && value.Expression is not null && FactContent.Even(was.Expression.Span.Text) != FactContent.Even(value.Expression.Span.Text) && !SameValue(was, value);
 
     /// <summary>Lines behind a figure, by way of the figures that it comes from.</summary>
-    public ImmutableArray<Cause> OfFigure(string name, ShownFigures shown)
+    public ImmutableArray<Cause> OfFigure(string name)
     {
-        if (_now.Design is not { } now || _old.Design is not { } old) return [];
+        if (_now.Design is null || _old.Design is null) return [];
         var changes = new List<FactChange>();
         var seen = new HashSet<string>(StringComparer.Ordinal);
         var open = new Queue<string>([name]);
-        var back = _renames.All.ToDictionary(r => r.Value, r => r.Key, StringComparer.Ordinal);
         while (open.TryDequeue(out string? next))
         {
             if (!seen.Add(next) || seen.Count > 5000) continue;
-            var a = old.Figures.Find(OldName(next, back));
-            var b = now.Figures.Find(next);
-            if (a is not null && b is not null && a.Value.CompareTo(b.Value) == 0 && Same(a.Low, b.Low) && Same(a.High, b.High)) continue;
-            var inputs = (b?.Inputs ?? []).Concat((a?.Inputs ?? []).Select(i => NowName(i))).Distinct(StringComparer.Ordinal).ToList();
-            var differing = inputs.Where(i => !IsSame(old.Figures.Find(OldName(i, back)), now.Figures.Find(i))).ToList();
-            foreach (string input in differing) open.Enqueue(input);
-            if (differing.Count > 0) continue;
-            string top = next.Split('.')[0];
-            var oldFact = _old.Spec.Find(back.GetValueOrDefault(top, top));
-            var nowFact = _now.Spec.Find(top);
-            foreach (var cause in ChangesNear(oldFact, nowFact)) if (!changes.Contains(cause)) changes.Add(cause);
+            var (inputs, facts) = BehindFigure(next);
+            foreach (string input in inputs) open.Enqueue(input);
+            foreach (var fact in facts) if (!changes.Contains(fact)) changes.Add(fact);
         }
         return Lines(changes.Count > 0 ? changes : All.Where(c => FactChange.TopOf((c.New ?? c.Old)!).Keyword is "camper" or "default").ToList() is { Count: > 0 } settings ? settings : All.Where(c => c.Slots.Count == 0 || !c.Slots.All(k => k is "text" or "date")));
     }
+
+    /// <summary>One step back from a figure: the inputs that differ, or, where none does, the changed facts near the thing that it belongs to. Many figures come by the same ones.</summary>
+    private (IReadOnlyList<string> Inputs, IReadOnlyList<FactChange> Facts) BehindFigure(string name)
+    {
+        if (!_behind.TryGetValue(name, out var behind)) _behind[name] = behind = Find();
+        return behind;
+
+        (IReadOnlyList<string>, IReadOnlyList<FactChange>) Find()
+        {
+            var (a, b) = (FigureBefore(name), _now.Design!.Figures.Find(name));
+            if (a is not null && IsSame(a, b)) return ([], []);
+            var inputs = (b?.Inputs ?? []).Concat((a?.Inputs ?? []).Select(NowName)).Distinct(StringComparer.Ordinal).Where(i => !IsSame(FigureBefore(i), _now.Design.Figures.Find(i))).ToList();
+            if (inputs.Count > 0) return (inputs, []);
+            string top = name.Split('.')[0];
+            return ([], [.. ChangesNear(_old.Spec.Find(_back.GetValueOrDefault(top, top)), _now.Spec.Find(top))]);
+        }
+    }
+
+    private Figure? FigureBefore(string name) => _old.Design!.Figures.Find(OldName(name));
 
     private IEnumerable<FactChange> ChangesNear(BoundFact? old, BoundFact? now)
     {
@@ -118,14 +131,16 @@ internal sealed class Causes
 
     private static bool Same(Units.Quantity? a, Units.Quantity? b) => a is null ? b is null : b is not null && a.Value.CompareTo(b.Value) == 0;
 
-    private static string OldName(string name, Dictionary<string, string> back)
+    private string OldName(string name)
     {
+        if (_back.Count == 0) return name;
         string top = name.Split('.')[0];
-        return back.TryGetValue(top, out string? was) ? was + name[top.Length..] : name;
+        return _back.TryGetValue(top, out string? was) ? was + name[top.Length..] : name;
     }
 
     private string NowName(string name)
     {
+        if (_back.Count == 0) return name;
         string top = name.Split('.')[0];
         return _renames.Now(top) + name[top.Length..];
     }

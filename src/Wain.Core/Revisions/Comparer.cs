@@ -41,12 +41,13 @@ public static class Comparer
         var others = ThingComparison.Stacks(a, b, renames, causes, shown, facts).Concat(ThingComparison.Joints(a, b, renames, causes, shown, facts));
         var built = BuiltState.Of(now.Spec).Concat(BuiltState.Of(old.Spec).Select(s => new KeyValuePair<string, string>(renames.Now(s.Key), s.Value))).GroupBy(s => s.Key, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Value, StringComparer.Ordinal);
         var changes = MirrorFolding.Fold([.. panels, .. others, .. parts], b, built);
+        var (headlines, otherFigures) = FigureComparison.Of(a, b, renames, causes, shown);
         return comparison with
         {
             Changes = [.. changes.OrderBy(c => c.Built is null).ThenBy(c => Array.IndexOf(Order, c.Thing)).ThenBy(c => c.Name, StringComparer.Ordinal)],
             Buying = BuyChanges(a, b, renames, causes, shown),
-            Figures = FigureComparison.Of(a, b, renames, causes, shown, FigureComparison.IsHeadline),
-            OtherFigures = FigureComparison.Of(a, b, renames, causes, shown, f => !FigureComparison.IsHeadline(f)),
+            Figures = headlines,
+            OtherFigures = otherFigures,
             UntouchedPanels = untouchedPanels,
             UntouchedParts = untouchedParts,
         };
@@ -96,7 +97,7 @@ public static class Comparer
             changes.Add(new BuyChange(mark, a?.Packs, b?.Packs, a?.Cost, b?.Cost, now.Takeoff.Currency)
             {
                 Pack = (b ?? a)!.Pack is { } pack ? shown.Of(pack.Size) : "",
-                Causes = causes.OfFigure((b is null ? renames.Now(material) : material) + ".cost", shown),
+                Causes = causes.OfFigure((b is null ? renames.Now(material) : material) + ".cost"),
             });
         }
         return changes.ToImmutable();

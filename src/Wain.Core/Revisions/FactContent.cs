@@ -8,12 +8,13 @@ using Wain.Core.Units;
 namespace Wain.Core.Revisions;
 
 /// <summary>What a slot of a fact comes to, as a text that is equal when the meaning is.</summary>
-internal readonly record struct SlotContent(string Slot, string Kind, string Text, Quantity? Value, string Written = "")
+/// <param name="Source">What stands in the spec; null for what no text of its own says.</param>
+internal readonly record struct SlotContent(string Slot, string Kind, string Text, Quantity? Value, SlotText? Source = null)
 {
     public bool Same(SlotContent other) =>
         Text == other.Text || (Value is { } a && other.Value is { } b && a.Dimension == b.Dimension && a.CompareTo(b) == 0)
         // A side that does not compile may not know the value of what reads the same.
-        || (Written.Length > 0 && Written == other.Written && (Text == Written || other.Text == other.Written));
+        || (Source is not null && other.Source is not null && FactContent.Written(Source) is { Length: > 0 } written && written == FactContent.Written(other.Source) && (Text == written || other.Text == written));
 }
 
 /// <summary>A fact by its meaning: evaluated slots, phrases, and the facts of its block. Order stands in it only where order means something.</summary>
@@ -50,13 +51,11 @@ internal sealed class FactContent
         {
             if (text.Slot.Kind == "new") continue;
             var quantity = QuantityOf(spec, fact, text);
-            slots.Add(new SlotContent(text.Slot.Name, text.Slot.Kind, quantity is { } q ? Say(q) : TextOf(spec, fact, text, nameNow), quantity, Written(text)));
+            slots.Add(new SlotContent(text.Slot.Name, text.Slot.Kind, quantity is { } q ? Say(q) : TextOf(spec, fact, text, nameNow), quantity, text));
         }
         foreach (var phrase in fact.Shape.Phrases)
         {
-            if (phrase.Lead.IsEmpty || phrase.Slots.Any() || !phrase.Optional) continue;
-            string words = string.Join(' ', phrase.Lead);
-            if (fact.Says(words)) slots.Add(new SlotContent(words, "phrase", "yes", null));
+            if (phrase.Flag is { } words && fact.Says(words)) slots.Add(new SlotContent(words, "phrase", "yes", null));
         }
         slots.Sort((a, b) => string.CompareOrdinal(a.Slot, b.Slot));
         var inner = fact.Body.Select(f => Of(spec, f, nameNow)).ToList();

@@ -7,9 +7,10 @@ namespace Wain.Core.Revisions;
 internal static class FigureComparison
 {
     /// <summary>What a builder asks first: totals, balance, clearances.</summary>
-    public static bool IsHeadline(string name) => FigureWords.Of(name) is not null;
+    public static bool IsHeadline(string name) => FigureWords.Order(name) >= 0;
 
-    public static ImmutableArray<FigureChange> Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown, Func<string, bool> wanted)
+    /// <returns>What a builder asks first, and all others.</returns>
+    public static (ImmutableArray<FigureChange> Headlines, ImmutableArray<FigureChange> Others) Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown)
     {
         string NameNow(string name)
         {
@@ -18,15 +19,17 @@ internal static class FigureComparison
             return ReferenceEquals(top, isNow) ? name : isNow + name[top.Length..];
         }
         var olds = new Dictionary<string, Figure>(StringComparer.Ordinal);
-        foreach (var figure in old.Figures.All) olds.TryAdd(renames.All.Count == 0 ? figure.Name : NameNow(figure.Name), figure);
-        var changes = new List<FigureChange>();
-        foreach (var figure in now.Figures.All)
+        foreach (var figure in old.Figures.Unsorted) olds.TryAdd(renames.All.Count == 0 ? figure.Name : NameNow(figure.Name), figure);
+        List<FigureChange> headlines = [], others = [];
+        foreach (var figure in now.Figures.Unsorted)
         {
             olds.Remove(figure.Name, out var was);
-            if (wanted(figure.Name) && (was is null || Differ(was, figure, shown))) changes.Add(Change(figure.Name, was, figure));
+            if (was is null || Differ(was, figure, shown)) Tell(figure.Name, was, figure);
         }
-        changes.AddRange(olds.Where(o => wanted(o.Key)).Select(o => Change(o.Key, o.Value, null)));
-        return [.. changes.OrderBy(c => FigureWords.Order(c.Name)).ThenBy(c => c.Name, StringComparer.Ordinal)];
+        foreach (var (name, figure) in olds) Tell(name, figure, null);
+        return ([.. headlines.OrderBy(c => FigureWords.Order(c.Name)).ThenBy(c => c.Name, StringComparer.Ordinal)], [.. others.OrderBy(c => c.Name, StringComparer.Ordinal)]);
+
+        void Tell(string name, Figure? a, Figure? b) => (IsHeadline(name) ? headlines : others).Add(Change(name, a, b));
 
         FigureChange Change(string name, Figure? a, Figure? b)
         {
@@ -41,7 +44,7 @@ internal static class FigureComparison
                 OldBetween = Between(a),
                 NewBetween = Between(b),
                 // Only what is told first is traced: a table of thousands of figures needs no lines of the spec.
-                Causes = IsHeadline(name) ? causes.OfFigure(name, shown) : [],
+                Causes = IsHeadline(name) ? causes.OfFigure(name) : [],
             };
         }
     }
