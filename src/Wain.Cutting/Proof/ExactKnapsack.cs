@@ -1,3 +1,5 @@
+using System.Numerics;
+
 namespace Wain.Cutting;
 
 /// <summary>The best value of pieces within every capacity, in whole numbers: what both the maker and the checker of a proof stand on.</summary>
@@ -16,7 +18,6 @@ internal static class ExactKnapsack
         unit = Math.Max(unit, longest / MaxCells + 1);
         var size = (int)(longest / unit) + 1;
         var table = new long[size];
-        var next = new long[size];
         for (var i = 0; i < lengths.Count; i++)
         {
             var length = lengths[i] / unit;
@@ -27,15 +28,27 @@ internal static class ExactKnapsack
             {
                 var copies = Math.Min(bundle, left);
                 left -= copies;
-                var w = (int)Math.Min(copies * length, size);
-                var v = copies * values[i];
-                table.AsSpan(0, w).CopyTo(next);
-                for (var c = w; c < size; c++)
-                    next[c] = Math.Max(table[c], table[c - w] + v);
-                (table, next) = (next, table);
+                var reach = copies * length;
+                if (reach < size)
+                    AddBundle(table, (int)reach, copies * values[i]);
             }
         }
 
         return [.. capacities.Select(c => c < 0 ? 0 : table[c / unit])];
+    }
+
+    /// <summary>Each cell may hold the bundle once. From the top down, so that what a cell looks at is still without it.</summary>
+    private static void AddBundle(Span<long> table, int length, long value)
+    {
+        var c = table.Length;
+        var more = new Vector<long>(value);
+        for (; c - Vector<long>.Count >= length; c -= Vector<long>.Count)
+        {
+            var at = c - Vector<long>.Count;
+            Vector.Max(new Vector<long>(table[at..]), new Vector<long>(table[(at - length)..]) + more).CopyTo(table[at..]);
+        }
+
+        for (c--; c >= length; c--)
+            table[c] = Math.Max(table[c], table[c - length] + value);
     }
 }
