@@ -8,7 +8,7 @@ namespace Wain.Core.CutLists;
 public static class CutListKey
 {
     // Raised when the planner itself changes so much that older plans should be made again.
-    private const string Version = "wain cutting 3";
+    private const string Version = "wain cutting 4";
 
     /// <summary>Thirty-two hexadecimal digits over all that a plan follows from.</summary>
     public static string Of(CutList list)

@@ -8,6 +8,7 @@ namespace Wain.Cutting;
 /// </summary>
 internal sealed class SheetBound
 {
+    private readonly SharingBound _sharing;
     private readonly SheetCore _core;
     private readonly StepBudget _budget;
     private readonly long[] _sizes;
@@ -16,8 +17,10 @@ internal sealed class SheetBound
     private readonly int[] _limited;
     private readonly bool _square;
 
-    public SheetBound(SheetCore core, StepBudget budget)
+    /// <param name="sharing">What pieces prove that keep each other off a sheet: reckoned when the bound is first to be raised.</param>
+    public SheetBound(SheetCore core, SharingBound sharing, StepBudget budget)
     {
+        _sharing = sharing;
         _core = core;
         _budget = budget;
         _sizes = [.. core.Width.Concat(core.Height).Distinct().Order().Select(s => (long)s)];
@@ -35,6 +38,12 @@ internal sealed class SheetBound
     /// <summary>Tries start after start until the bound reaches the target or nothing is left to try.</summary>
     public void Raise(int starts, Func<bool> reached)
     {
+        if (_starts is null && _sharing.Best is { } best && best.Bound > Bound)
+        {
+            (Bound, Certificate) = (best.Bound, Certificate with { Sharing = best.Prices });
+            _budget.Bound = Bound;
+        }
+
         _starts ??= Starts().GetEnumerator();
         while (starts-- > 0 && !reached() && !_budget.IsSpent && _starts.MoveNext())
         {

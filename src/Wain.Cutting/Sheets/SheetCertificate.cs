@@ -18,4 +18,15 @@ public sealed record PriceTerm(BigInteger Weight, IReadOnlyList<long> Across, IR
 /// </summary>
 /// <param name="Sizes">The sizes that are priced, kerf included.</param>
 /// <param name="Scale">What one unit of cost is in these prices.</param>
-public sealed record SheetCertificate(IReadOnlyList<long> Sizes, IReadOnlyList<PriceTerm> Terms, BigInteger Scale);
+/// <param name="Sharing">Prices by which pieces keep each other off a sheet; null for none. Where they prove more than the others, theirs is the bound.</param>
+public sealed record SheetCertificate(IReadOnlyList<long> Sizes, IReadOnlyList<PriceTerm> Terms, BigInteger Scale, SharingPrices? Sharing = null);
+
+/// <summary>
+/// Prices of whole pieces, such that no pieces are worth more than the sheet costs of which any two and any three could lie on it, and which have room on it by their area. So pieces of
+/// which no two can share a sheet are each worth one, and those of which no three can are worth half of one.
+/// </summary>
+/// <param name="Pieces">Pieces that have a price, by their index in the problem.</param>
+/// <param name="Prices">The price of one of each.</param>
+/// <param name="Weight">What a unit of these prices counts.</param>
+/// <param name="Scale">What a unit of cost counts likewise.</param>
+public sealed record SharingPrices(IReadOnlyList<int> Pieces, IReadOnlyList<long> Prices, long Weight, long Scale);

@@ -16,15 +16,16 @@ public static class SheetPlanner
         if (Reduce(problem, Shape.Bounding, issues) is not { } plain)
             return new SheetPlan([], 0, 0, issues.Count == 0, null, issues, 0);
         var shaped = problem.Pieces.Any(p => p.Outline is { Count: >= 3 });
-        // Whatever nests, no plan can do better than the rectangles inside the outlines.
+        var sharing = new SharingBound(problem, plain, budget);
+        // The prices of sizes stand on rectangles inside the outlines, which hold whatever nests; those of whole pieces on how pieces are laid here.
         var inner = shaped ? Reduce(problem, Shape.Inside, [])! : plain;
         var paired = shaped ? Reduce(problem, Shape.Pairs, [])! : plain;
-        var result = SheetSearch.Run(inner.Core, paired.Core, budget);
+        var result = SheetSearch.Run(inner.Core, paired.Core, sharing, budget);
         var used = paired;
         if (paired.HasPairs)
         {
             // Pairs are stiff; now and then the single pieces pack better.
-            var single = SheetSearch.Run(inner.Core, plain.Core, budget);
+            var single = SheetSearch.Run(inner.Core, plain.Core, sharing, budget);
             if (single.Best is not null && single.Best.IsBetterThan(result.Best))
                 (result, used) = (result with { Best = single.Best }, plain);
         }
@@ -40,8 +41,12 @@ public static class SheetPlanner
     }
 
     /// <summary>The lower bound that a plan's certificate proves for a problem, in exact arithmetic; null if it proves none.</summary>
-    public static long? CheckBound(SheetProblem problem, SheetCertificate certificate) =>
-        Reduce(problem, Shape.Inside, []) is { } reduced ? SheetProof.Bound(reduced.Core, certificate) : null;
+    public static long? CheckBound(SheetProblem problem, SheetCertificate certificate)
+    {
+        if (Reduce(problem, Shape.Inside, []) is not { } inner || SheetProof.Bound(inner.Core, certificate) is not { } bound)
+            return null;
+        return certificate.Sharing is not { } sharing ? bound : SharingProof.Bound(problem, Reduce(problem, Shape.Bounding, [])!, sharing) is { } own ? Math.Max(bound, own) : null;
+    }
 
     /// <summary>What stands for a piece that is no rectangle.</summary>
     internal enum Shape
@@ -60,6 +65,15 @@ public static class SheetPlanner
     internal sealed record Reduced(SheetCore Core, Lot[][] Kinds, int[] StockOf)
     {
         public bool HasPairs => Kinds.Any(lots => lots.Any(l => l.Pair is not null));
+
+        /// <summary>How many of each of the problem's pieces are planned; 0 for those that are left out. Holds where each piece stands for itself alone.</summary>
+        public int[] Counts(int pieces)
+        {
+            var counts = new int[pieces];
+            foreach (var lot in Kinds.SelectMany(lots => lots))
+                counts[lot.Piece] = lot.Count;
+            return counts;
+        }
     }
 
     internal static Reduced? Reduce(SheetProblem problem, Shape shape, List<CuttingIssue> issues)

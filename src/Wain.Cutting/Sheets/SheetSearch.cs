@@ -12,18 +12,19 @@ internal sealed class SheetSearch
     private readonly SheetBound _bound;
     private SheetSolution? _best;
 
-    private SheetSearch(SheetCore inner, SheetCore core, StepBudget budget)
+    private SheetSearch(SheetCore inner, SheetCore core, SharingBound sharing, StepBudget budget)
     {
         _core = core;
         _budget = budget;
-        _bound = new SheetBound(inner, budget);
+        _bound = new SheetBound(inner, sharing, budget);
         budget.Bound = _bound.Bound;
     }
 
     /// <param name="inner">The problem that the bound is for; the same as <paramref name="core"/> unless pieces are no rectangles.</param>
-    public static SheetResult Run(SheetCore inner, SheetCore core, StepBudget budget)
+    /// <param name="sharing">What pieces prove that keep each other off a sheet.</param>
+    public static SheetResult Run(SheetCore inner, SheetCore core, SharingBound sharing, StepBudget budget)
     {
-        var search = new SheetSearch(inner, core, budget);
+        var search = new SheetSearch(inner, core, sharing, budget);
         search.Run();
         return new SheetResult(search._best, search._bound.Bound, search._bound.Certificate);
     }

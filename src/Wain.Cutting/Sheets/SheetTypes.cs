@@ -57,7 +57,7 @@ public sealed record SheetCut(bool Upright, long At, long From, long To, int Lev
 public sealed record CutSheet(int Stock, int Times, IReadOnlyList<SheetPlacement> Pieces, IReadOnlyList<SheetCut> Cuts, IReadOnlyList<SheetOffcut> Offcuts);
 
 /// <summary>A plan for sheets with the proof of how good it is.</summary>
-/// <param name="LowerBound">No plan for all pieces that fit costs less than this.</param>
+/// <param name="LowerBound">No plan for all pieces that fit costs less than this, of those that lay pieces by their bounding rectangles and nest tapers by twos.</param>
 /// <param name="Proven">True if the plan's cost is the lower bound, so no plan is cheaper. Fewest sheets, largest offcut and fewest cuts are best effort.</param>
 /// <param name="Certificate">From this <see cref="SheetPlanner.CheckBound"/> re-derives the bound; null if there was nothing to plan.</param>
 /// <param name="Issues">What could not be planned, and why; empty for a whole plan.</param>

@@ -7,6 +7,42 @@ internal static class StickAngles
     public static long KerfAlong(StickProblem problem, long run) => run == 0 || problem.Kerf == 0 ? problem.Kerf
         : (long)Math.Ceiling(problem.Kerf * Math.Sqrt((double)problem.Depth * problem.Depth + (double)run * run) / problem.Depth - 1e-9);
 
+    /// <summary>
+    /// Kerf that a piece takes along with its length where no ends nest. Two ends stand apart by the wider of their cuts, which is no more than a square cut and what
+    /// each is wider than that; so pieces that fit with these can be cut in any order.
+    /// </summary>
+    public static long KerfApart(StickProblem problem, StickPiece piece) => KerfAlong(problem, piece.LeftRun) + KerfAlong(problem, piece.RightRun) - problem.Kerf;
+
+    /// <summary>
+    /// What each piece can share at most at its two ends together. Two ends that nest share no more than the shorter of their runs, and only if one stretch holds both pieces;
+    /// if each gives half of the most that it could share with any other, no two give less than they share.
+    /// </summary>
+    /// <param name="longest">The longest clear stretch.</param>
+    public static long[] MostShared(StickProblem problem, long longest)
+    {
+        var ends = Enumerable.Range(0, problem.Pieces.Count).Where(p => problem.Pieces[p].MayRoll && problem.Pieces[p].Count > 0)
+            .SelectMany(p => new[] { problem.Pieces[p].LeftRun, problem.Pieces[p].RightRun }.Where(run => run > 0).Distinct().Select(run => (Piece: p, Run: run))).ToArray();
+        return [.. problem.Pieces.Select((piece, p) => piece.MayRoll ? Most(p, piece.LeftRun) + Most(p, piece.RightRun) : 0)];
+
+        long Most(int p, long run)
+        {
+            if (ends.Length > MostEnds)
+                return run;
+            long most = 0;
+            foreach (var end in run > 0 ? ends : [])
+            {
+                var share = Math.Min(run, end.Run);
+                if (share > most && (end.Piece != p || problem.Pieces[p].Count > 1) && problem.Pieces[p].Length + problem.Pieces[end.Piece].Length - share + problem.Kerf <= longest)
+                    most = share;
+            }
+
+            return most;
+        }
+    }
+
+    /// <summary>Of more ends not every two are looked at.</summary>
+    private const int MostEnds = 3000;
+
     public static bool HasAngles(StickProblem problem) => problem.Pieces.Any(p => p.LeftRun > 0 || p.RightRun > 0);
 
     /// <summary>A sequence as short as a greedy search from several first pieces finds, starting at 0. Without angles the order stays.</summary>

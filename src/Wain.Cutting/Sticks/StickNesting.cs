@@ -35,11 +35,10 @@ internal static class StickNesting
 
         if (homeless.All(n => n == 0))
             return StickSolution.Of(core, patterns);
-        // Placed at full length, apart by the widest kerf, they always can be cut.
-        var kerf = problem.Pieces.Max(p => StickAngles.KerfAlong(problem, Math.Max(p.LeftRun, p.RightRun)));
+        // Placed at full length, apart by their own cuts, they always can be cut.
         var apart = new StickCore(
-            [.. nested.PiecesOfKind.Select(ps => Clamp(problem.Pieces[ps[0]].Length + kerf))], homeless,
-            [.. nested.Clear.Select(c => c.Select(s => Clamp(s.Length + kerf)).ToArray())], core.Costs, counts);
+            [.. nested.PiecesOfKind.Select(ps => Clamp(problem.Pieces[ps[0]].Length + StickAngles.KerfApart(problem, problem.Pieces[ps[0]])))], homeless,
+            [.. nested.Clear.Select(c => c.Select(s => Clamp(s.Length + problem.Kerf)).ToArray())], core.Costs, counts);
         return StickGreedy.Fill(apart, homeless, counts, false, budget) is { } rest ? StickSolution.Of(core, [.. patterns, .. rest]) : null;
     }
 

@@ -53,7 +53,7 @@ public static class StickPlanner
     internal sealed record Reduced(StickCore Core, int[][] PiecesOfKind, int[] StockOf, (long Start, long Length)[][] Clear);
 
     /// <param name="nested">
-    /// False to keep whole pieces apart by the widest kerf, which always can be cut; true to let every angled end give half its run away, which no plan can beat.
+    /// False to keep whole pieces apart by the cuts of both their ends, which always can be cut; true to let every angled end give half its run away, which no plan can beat.
     /// </param>
     internal static Reduced? Reduce(StickProblem problem, bool nested, List<CuttingIssue> issues)
     {
@@ -82,8 +82,8 @@ public static class StickPlanner
                 stretches.Add((s, clear));
         }
 
-        // Two ends that do not nest stand apart by the wider of their cuts.
-        var kerf = nested ? problem.Kerf : problem.Pieces.Select(p => StickAngles.KerfAlong(problem, Math.Clamp(Math.Max(p.LeftRun, p.RightRun), 0, 1L << 40))).DefaultIfEmpty(problem.Kerf).Max();
+        var kerf = problem.Kerf;
+        var shared = nested ? StickAngles.MostShared(problem, stretches.SelectMany(s => s.Clear).Select(c => c.Length).DefaultIfEmpty().Max()) : [];
         var scale = angled ? 2 : 1;
         var kinds = new SortedDictionary<(long Taken, long Length, long Left, long Right), List<int>>();
         long total = 0;
@@ -97,8 +97,7 @@ public static class StickPlanner
             else if (piece.Count > 0)
             {
                 total += piece.Count;
-                var given = nested && piece.MayRoll ? piece.LeftRun + piece.RightRun : 0;
-                var key = (scale * (piece.Length + kerf) - given, piece.Length, Math.Min(piece.LeftRun, piece.RightRun), Math.Max(piece.LeftRun, piece.RightRun));
+                var key = (nested ? scale * (piece.Length + kerf) - shared[p] : scale * (piece.Length + StickAngles.KerfApart(problem, piece)), piece.Length, Math.Min(piece.LeftRun, piece.RightRun), Math.Max(piece.LeftRun, piece.RightRun));
                 if (!kinds.TryGetValue(key, out var list))
                     kinds[key] = list = [];
                 list.Add(p);

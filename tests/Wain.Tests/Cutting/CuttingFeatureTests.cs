@@ -17,6 +17,31 @@ public sealed class CuttingFeatureTests
         Assert.Equal(2, StickPlanner.Plan(problem with { Pieces = [problem.Pieces[0] with { MayRoll = false }] }, new StepBudget(5_000)).Cost);
     }
 
+    /// <summary>Two slanted pieces of 90 and 80 could share 50 of their runs, were there a stick of 120; on sticks of 100 they lie apart, and with seven of 5 they take 205.</summary>
+    [Fact]
+    public void Ends_of_pieces_that_no_stick_holds_together_share_nothing()
+    {
+        var problem = new StickProblem([new StockStick("s", 100, 1)], [new StickPiece("a", 90, 1, 0, 50), new StickPiece("b", 80, 1, 50), new StickPiece("c", 5, 7)], 0, 0, 20);
+        var plan = StickPlanner.Plan(problem, new StepBudget(5_000));
+        Assert.Equal((3, 3, true), (plan.Cost, plan.LowerBound, plan.Proven));
+        // On a stick of 121 they nest: 120 and nothing else; the seven take another.
+        plan = StickPlanner.Plan(problem with { Stock = [new StockStick("s", 121, 1)] }, new StepBudget(5_000));
+        Assert.Equal((2, 2, true), (plan.Cost, plan.LowerBound, plan.Proven));
+    }
+
+    /// <summary>A run of 200 over a depth of 10 makes a blade of 3 cut 61 wide along the stick, for that end alone: 300 and 58 for it, and 97 and 3 for each square piece; the common factor of two goes out again.</summary>
+    [Fact]
+    public void A_long_slanted_cut_widens_no_kerf_but_its_own()
+    {
+        var problem = new StickProblem([new StockStick("s", 1000, 1)], [new StickPiece("a", 300, 1, 0, 200), new StickPiece("b", 97, 16)], 3, 0, 10);
+        var core = StickPlanner.Reduce(problem, false, [])!.Core;
+        Assert.Equal([(100, 16), (361, 1)], core.Lengths.Zip(core.Demand).Order());
+        Assert.Equal(1003, core.Segments[0][0]);
+        // Ten square ones fill one stick, six of them and the slanted one another.
+        var plan = StickPlanner.Plan(problem, new StepBudget(5_000));
+        Assert.Equal((2, true), (plan.Cost, plan.Proven));
+    }
+
     [Fact]
     public void Pieces_keep_clear_of_faults()
     {
