@@ -15,9 +15,10 @@ public static class CutRun
 {
     /// <summary>Plans one list with a budget of its own, so that a change of one material leaves the plans of the others as they are.</summary>
     /// <param name="steps">Of about a microsecond.</param>
-    public static MaterialPlan Plan(CutList list, long steps, Action<CutProgress> tell, CancellationToken cancel)
+    public static MaterialPlan Plan(CutList priced, long steps, Action<CutProgress> tell, CancellationToken cancel)
     {
-        var budget = new StepBudget(steps, cancel, new Progress(p => tell(new CutProgress(list.Material, p.StepsDone, p.StepsAllowed, p.Cost, p.Bound))));
+        var list = priced.InLowestTerms();
+        var budget = new StepBudget(steps, cancel, new Progress(p => tell(new CutProgress(list.Material, p.StepsDone, p.StepsAllowed, p.Cost < 0 ? p.Cost : p.Cost * priced.CostStep, p.Bound * priced.CostStep))));
         tell(new CutProgress(list.Material, 0, steps, -1, 0));
         var plan = list.Stock.IsEmpty ? Empty(list, [$"{list.Material} states no size that it is sold in."]) : list.Kind switch
         {
@@ -26,7 +27,7 @@ public static class CutRun
             _ when Problems.CanRip(list) => Boards(list, budget),
             _ => Sheets(list, budget),
         };
-        return plan with { Key = CutListKey.Of(list), Steps = steps, Interrupted = cancel.IsCancellationRequested && plan.Cost > plan.Bound };
+        return plan.At(priced) with { Key = CutListKey.Of(list), Steps = steps, Interrupted = cancel.IsCancellationRequested && plan.Cost > plan.Bound };
     }
 
     private sealed class Progress(Action<SearchProgress> tell) : IProgress<SearchProgress>
@@ -34,7 +35,7 @@ public static class CutRun
         public void Report(SearchProgress value) => tell(value);
     }
 
-    private static MaterialPlan Empty(CutList list, ImmutableArray<string> problems) => new(list.Material, list.Called, list.Kind, "", 0, false, list.CostUnit, 0, 0, [], [], [], problems, null);
+    private static MaterialPlan Empty(CutList list, ImmutableArray<string> problems) => new(list.Material, list.Called, list.Kind, "", 0, false, list.CostUnit, list.CostStep, 0, 0, [], [], [], problems, null);
 
     private static MaterialPlan Whole(CutList list, long cost, long bound, IEnumerable<CutPlanSheet> sheets, ImmutableArray<BoughtStock> bought, IEnumerable<CuttingIssue> issues, PlanProof? proof)
     {

@@ -21,7 +21,7 @@ public sealed record PlanProof(SheetCertificate? Sheets = null, StickCertificate
         if (plan.Proof is not { } json || list.Stock.IsEmpty) return null;
         try
         {
-            return json.Deserialize(ProofJson.Default.PlanProof)?.Bound(list);
+            return json.Deserialize(ProofJson.Default.PlanProof)?.Bound(list.InLowestTerms()) is { } steps ? checked(steps * list.CostStep) : null;
         }
         catch (Exception fault) when (fault is JsonException or NotSupportedException or FormatException or OverflowException or ArgumentException or InvalidOperationException)
         {
@@ -29,7 +29,7 @@ public sealed record PlanProof(SheetCertificate? Sheets = null, StickCertificate
         }
     }
 
-    /// <summary>The same for this proof.</summary>
+    /// <summary>The same for this proof and a list in lowest terms.</summary>
     public long? Bound(CutList list)
     {
         if (Sheets is { } sheets) return SheetPlanner.CheckBound(Problems.Sheets(list), sheets);

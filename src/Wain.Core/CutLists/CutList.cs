@@ -48,6 +48,18 @@ public sealed record CutList(
 {
     public const double UnitsPerMillimetre = 100;
 
+    /// <summary>The greatest amount that every cost is a multiple of; 1 where a kept offcut has a value, which is no multiple of anything.</summary>
+    public long CostStep => OffcutValue != 0 ? 1 : Math.Max(1, Stock.Aggregate(0L, (a, s) => Gcd(a, s.Cost)));
+
+    /// <summary>The same list with costs in lowest terms. What is cut from what hangs on how prices stand to each other, so a plan outlives a rise of all of them, and of the one price where one size is sold.</summary>
+    public CutList InLowestTerms()
+    {
+        long step = CostStep;
+        return OffcutValue != 0 ? this : this with { CostUnit = "", Stock = [.. Stock.Select(s => s with { Cost = s.Cost / step })] };
+    }
+
+    private static long Gcd(long a, long b) => b == 0 ? a : Gcd(b, a % b);
+
     /// <summary>Whether a part fits a stock of this list in a position that it may take.</summary>
     public bool Fits(CutPart part) => Stock.Any(s => s.Count != 0 && Fits(part, s));
 

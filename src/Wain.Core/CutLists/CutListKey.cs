@@ -11,8 +11,9 @@ public static class CutListKey
     private const string Version = "wain cutting 4";
 
     /// <summary>Thirty-two hexadecimal digits over all that a plan follows from.</summary>
-    public static string Of(CutList list)
+    public static string Of(CutList all)
     {
+        var list = all.InLowestTerms();
         var text = new StringBuilder(Version);
         void Add(params object[] values)
         {

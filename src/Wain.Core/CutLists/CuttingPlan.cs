@@ -40,16 +40,38 @@ public sealed record BoughtStock(long Width, long Length, int Count);
 /// <param name="Key">The mark of the cut list that it was made for.</param>
 /// <param name="Steps">Budget of the search.</param>
 /// <param name="Interrupted">True if the search was stopped before its budget was spent.</param>
+/// <param name="CostStep">What all costs are multiples of, as in its list.</param>
 /// <param name="Cost">In the unit of cost of its list.</param>
 /// <param name="Bound">No plan costs less.</param>
 /// <param name="Bought">How many of each size are bought.</param>
 /// <param name="Problems">What could not be planned, in words.</param>
 /// <param name="Proof">What the bound is re-derived from, in exact arithmetic, whenever the plan is read; null where there was nothing to plan.</param>
 public sealed record MaterialPlan(
-    string Material, string Called, CutKind Kind, string Key, long Steps, bool Interrupted, string CostUnit, long Cost, long Bound,
+    string Material, string Called, CutKind Kind, string Key, long Steps, bool Interrupted, string CostUnit, long CostStep, long Cost, long Bound,
     ImmutableArray<CutPlanSheet> Sheets, ImmutableArray<RippedBoards> Rips, ImmutableArray<BoughtStock> Bought, ImmutableArray<string> Problems, JsonElement? Proof)
 {
     public bool IsProven => Problems.IsEmpty && Cost == Bound;
+
+    /// <summary>The same plan at the prices of a list that stand to each other as those did that it was made for. A plan whose costs are no whole steps is left as it is.</summary>
+    public MaterialPlan At(CutList list)
+    {
+        if ((CostStep, CostUnit) == (list.CostStep, list.CostUnit) || CostStep <= 0 || Cost % CostStep != 0 || Sheets.Any(s => s.UnitCost % CostStep != 0)) return this;
+        try
+        {
+            return this with
+            {
+                CostUnit = list.CostUnit,
+                CostStep = list.CostStep,
+                Cost = checked(Cost / CostStep * list.CostStep),
+                Bound = (long)((Int128)Bound * list.CostStep / CostStep),
+                Sheets = [.. Sheets.Select(s => s with { UnitCost = checked(s.UnitCost / CostStep * list.CostStep) })],
+            };
+        }
+        catch (OverflowException)
+        {
+            return this;
+        }
+    }
 
     /// <summary>By what share of the bound a better plan could be cheaper, at most.</summary>
     public double Gap => Cost <= Bound ? 0 : Bound > 0 ? (double)(Cost - Bound) / Bound : 1;

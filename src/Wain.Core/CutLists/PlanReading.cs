@@ -31,8 +31,13 @@ public sealed record PlanReading(CuttingPlan? Plan, ImmutableArray<string> Stale
         var (fresh, stale, broken) = (ImmutableArray.CreateBuilder<MaterialPlan>(), ImmutableArray.CreateBuilder<string>(), ImmutableArray.CreateBuilder<BrokenPlan>());
         foreach (var list in lists)
         {
-            if (plan.Of(list.Material) is not { } its || its.Key != CutListKey.Of(list)) stale.Add(list.Material);
-            else if (PlanCheck.FirstProblem(its, list) is { } why) broken.Add(new BrokenPlan(list.Material, why));
+            if (plan.Of(list.Material) is not { } kept || kept.Key != CutListKey.Of(list))
+            {
+                stale.Add(list.Material);
+                continue;
+            }
+            var its = kept.At(list);
+            if (PlanCheck.FirstProblem(its, list) is { } why) broken.Add(new BrokenPlan(list.Material, why));
             else if (its.Bound > 0 && (its.Proof is null || !(file.Prove(list, its) >= its.Bound))) broken.Add(new BrokenPlan(list.Material, $"The bound of {list.Material} does not follow from its proof."));
             else fresh.Add(its);
         }

@@ -83,13 +83,34 @@ public sealed class CutCommandTests : IDisposable
         byte[] kept = File.ReadAllBytes(Kept);
         Assert.Contains("kept plan stays", Wain("cut", Spec(Decks()), "--steps", "20000").Output);
         Assert.Equal(kept, File.ReadAllBytes(Kept));
-        string dearer = Decks().Replace("price 20 USD", "price 25 USD");
-        var compiled = Compiled(dearer);
+        string shorter = Decks().Replace("size 48 in by 96 in, price 20 USD", "size 48 in by 94 in, price 20 USD");
+        var compiled = Compiled(shorter);
         var stale = Assert.Single(compiled.Findings, f => f.Code == "WN7010");
         Assert.Equal("foam", stale.Subject);
         Assert.Equal(["ply", "strip"], compiled.Design!.Cutting!.Materials.Select(m => m.Material));
-        Cut(dearer);
-        Assert.DoesNotContain(Compiled(dearer).Findings, f => f.Code == "WN7010");
+        Cut(shorter);
+        Assert.DoesNotContain(Compiled(shorter).Findings, f => f.Code == "WN7010");
+    }
+
+    [Fact]
+    public void A_plan_outlives_prices_that_stand_to_each_other_as_before()
+    {
+        var before = Cut(Decks()).Of("foam")!;
+        string dearer = Decks().Replace("price 20 USD", "price 25.50 USD");
+        var compiled = Compiled(dearer);
+        Assert.DoesNotContain(compiled.Findings, f => f.Code is "WN7010" or "WN7011");
+        var after = compiled.Design!.Cutting!.Of("foam")!;
+        Assert.Equal((before.Cost / 2000 * 2550, before.Bound / 2000 * 2550, before.IsProven), (after.Cost, after.Bound, after.IsProven));
+        Assert.Contains("kept plan stays", Wain("cut", Spec(dearer), "--steps", "20000").Output);
+
+        // Two sizes: both dearer by a tenth changes no choice; one alone may.
+        string two = Decks().Replace("price 20 USD, on 2026-01-05", "price 20 USD, on 2026-01-05\n    size 48 in by 48 in, price 11 USD, on 2026-01-05");
+        Cut(two);
+        Assert.DoesNotContain(Compiled(two.Replace("price 20 USD", "price 22 USD").Replace("price 11 USD", "price 12.10 USD")).Findings, f => f.Code is "WN7010" or "WN7011");
+        Assert.Equal("foam", Assert.Single(Compiled(two.Replace("price 11 USD", "price 9 USD")).Findings, f => f.Code == "WN7010").Subject);
+        // A cost that is no whole number of what it is a multiple of was written by hand.
+        File.WriteAllText(Kept, File.ReadAllText(Kept).Replace("\"Cost\": 8000", "\"Cost\": 8001"));
+        Assert.Equal("ply", Assert.Single(Compiled(two.Replace("price 40 USD", "price 44 USD")).Findings, f => f.Code == "WN7011").Subject);
     }
 
     [Fact]
