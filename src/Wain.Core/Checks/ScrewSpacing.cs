@@ -11,7 +11,7 @@ public static class ScrewSpacing
     private const double Edge = 2.5, EndPlain = 15, EndBored = 10, RowPlain = 15, RowBored = 10;
 
     public static readonly FindingInfo Info = new("WN4114", "screw-too-near", Level.Warning, "Screws stand too near an edge, an end or each other",
-        "The distances are those that the standard for timber gives for wood screws. Thin strips often can't keep them; where the joint is glued the screw is then only a clamp until the glue has set, and this is a note. Pilot holes shorten the distances. A screw never counts together with the glue for strength.",
+        "The distances are those that the standard for timber gives for wood screws. Thin strips often can't keep them; where the joint is glued the screw is then only a clamp until the glue has set, and this is a note. Screws closer than their own thickness are a slip of the pen, and an error. Pilot holes shorten the distances. A screw never counts together with the glue for strength.",
         ScrewLength.Text.With("LENGTH", "1 1/2 in").With("EVERY", "1 in"), ScrewLength.Text.With("LENGTH", "1 1/2 in").With("EVERY", "8 in"));
 
     public static IEnumerable<Finding> Check(CheckInput input)
@@ -36,9 +36,10 @@ public static class ScrewSpacing
                 if (endStated) fixes.Add(Fixing.Write(input.Spec, fact, "end", Fixing.AtLeast(end)));
             }
             double? every = e.Length(fact, "every") ?? (placed?.Apart is > 0 and var apart ? apart : e.Number(fact, "count") is > 1 and var n ? joint.Length / n : null);
+            bool inEachOther = every < d;
             if (every is { } h && h < row - 0.01)
             {
-                told.Add($"{Show.Length(h)} apart where {Show.Length(row)} is the least");
+                told.Add($"{Where.Nearly(h)} apart{(inEachOther ? ", less than its own thickness," : "")} where {Show.Length(row)} is the least");
                 if (fact.Has("every")) fixes.Add(Fixing.Write(input.Spec, fact, "every", Fixing.AtLeast(row) + (endStated || 2 * end >= joint.Length ? "" : $", end distance {Fixing.AtLeast(end)}")));
             }
             else if (endShort && !endStated && 2 * end < joint.Length) fixes.Add(Fixing.AddClause(fact, $"end distance {Fixing.AtLeast(end)}"));
@@ -46,9 +47,9 @@ public static class ScrewSpacing
             bool glued = joint.Fact.Find("glue") is not null;
             yield return new Finding(Info, $"{screw.Name} of joint {joint.Name}: {string.Join("; ", told)}.", fact.Span)
             {
-                Level = glued ? Level.Note : Level.Warning,
+                Level = inEachOther ? Level.Error : glued ? Level.Note : Level.Warning,
                 Subject = joint.Name,
-                Hint = glued ? "The joint is glued, so the screws only clamp it; drill pilots so that the strip does not split." : bored ? "Use a thinner screw, or glue the joint." : "Drill pilots and say so (pilot), use a thinner screw, or glue the joint.",
+                Hint = inEachOther ? "No two screws stand in one place: say the spacing that was meant." : glued ? "The joint is glued, so the screws only clamp it; drill pilots so that the strip does not split." : bored ? "Use a thinner screw, or glue the joint." : "Drill pilots and say so (pilot), use a thinner screw, or glue the joint.",
                 Fixes = [.. fixes],
             };
         }

@@ -14,6 +14,9 @@ public readonly record struct Shaft(Vec3 Head, Vec3 Point);
 /// <param name="Apart">From screw to screw; 0 for one alone.</param>
 internal sealed record ScrewRow(PlacedJoint Joint, BoundFact Fact, BoundFact Screw, ScrewPath Path, double Diameter, double Length, double First, double Apart, ImmutableArray<Shaft> Shafts)
 {
+    /// <summary>More screws than any joint holds: what asks for more is a slip of the pen, told by the check of their spacing.</summary>
+    private const int Most = 10_000;
+
     /// <summary>Pilot drill (mm), as the joint says or else the screw; null if neither does.</summary>
     public double? Pilot { get; init; }
 
@@ -47,14 +50,14 @@ internal sealed record ScrewRow(PlacedJoint Joint, BoundFact Fact, BoundFact Scr
     public static int CountAlong(double length, double every, double? end)
     {
         if (length <= 0 || every <= 0) return 0;
-        if (end is not { } e) return (int)Math.Ceiling(length / every - 1e-9);
+        if (end is not { } e) return (int)Math.Min(Most, Math.Ceiling(length / every - 1e-9));
         double between = length - 2 * e;
-        return between <= 0 ? 1 : (int)Math.Ceiling(between / every - 1e-9) + 1;
+        return between <= 0 ? 1 : (int)Math.Min(Most, Math.Ceiling(between / every - 1e-9) + 1);
     }
 
     private static int? Count(Evaluator e, BoundFact fact, double length, double? end)
     {
-        if (e.Number(fact, "count") is { } stated) return (int)Math.Clamp(stated, 0, 10_000);
+        if (e.Number(fact, "count") is { } stated) return (int)Math.Clamp(stated, 0, Most);
         return e.Length(fact, "every") is { } every && every > 0 ? CountAlong(length, every, end) : null;
     }
 
