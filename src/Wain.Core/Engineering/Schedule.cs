@@ -71,10 +71,10 @@ internal static class Schedule
             int at = ready.Take();
             var step = steps[at];
             now = InWorkingHours(now, shop.HoursADay);
-            int day = (int)(now / 24) + 1;
+            int day = DayOf(now);
             now = Work(now, step.Hours / shop.People, shop.HoursADay);
             double done = now + step.Waits;
-            plan.Add(new PlannedStep(step, day, shop.Start?.AddDays(day - 1), (int)Math.Floor((done - 1e-9) / 24) + 1, step.Lifted is { } kg ? Math.Max(1, (int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)) : 1));
+            plan.Add(new PlannedStep(step, day, DateOf(shop.Start, day), DayOf(done - 1e-9), step.Lifted is { } kg ? Math.Max(1, (int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)) : 1));
             foreach (int f in followers[at])
             {
                 free[f] = Math.Max(free[f], done);
@@ -83,6 +83,12 @@ internal static class Schedule
         }
         return plan.ToImmutable();
     }
+
+    /// <summary>The day that an hour falls on, from 1. A design whose sizes are slips of the pen asks for more days than there are numbers.</summary>
+    private static int DayOf(double hour) => (int)Math.Min(Math.Floor(hour / 24), 1e9) + 1;
+
+    /// <summary>Null where the calendar ends before.</summary>
+    private static DateOnly? DateOf(DateOnly? start, int day) => start is { } first && day - 1 <= DateOnly.MaxValue.DayNumber - first.DayNumber ? first.AddDays(day - 1) : null;
 
     /// <summary>Numbers of steps, the one with the least key first and among equal keys the least number. By hand, since the library's queue over plain values is compiled at run time.</summary>
     private sealed class Heap(int most)

@@ -39,7 +39,7 @@ public sealed record WorkStep(string Key, Stage Stage, string Subject, double Ho
 
 /// <summary>A step in the plan.</summary>
 /// <param name="Day">From 1.</param>
-/// <param name="Date">Null if the shop states no first day.</param>
+/// <param name="Date">Null if the shop states no first day, or the calendar ends before.</param>
 /// <param name="FreeDay">The day that the next step may touch it.</param>
 public sealed record PlannedStep(WorkStep Step, int Day, DateOnly? Date, int FreeDay, int Hands);
 

@@ -44,6 +44,9 @@ public static class PlacingFindings
     public static readonly FindingInfo Measured = new("WN3014", "placed-as-measured", Level.Note, "A fitted panel is placed as it was measured",
         "What is fitted no longer follows the drawing. Its measured size takes the place of the designed one, what is placed from it follows, and the checks tell what no longer closes.");
 
+    public static readonly FindingInfo TooLarge = new("WN3015", "larger-than-a-truck", Level.Error, "A panel is larger than anything that a truck carries",
+        "A size with a slip of the pen would be framed, cut up and bought like any other: a million studs, a thousand sheets. A panel may be up to 100 m either way and 1 m thick.");
+
     public static readonly FindingInfo PlanEmpty = new("WN3013", "plan-lacks-facts", Level.Error, "A plan lacks its start or its legs",
         "A walk needs a beginning and at least three legs; a derived plan names the plan that it comes from.");
 }

@@ -65,9 +65,25 @@ public sealed class Resolver
         var resolver = new Resolver(spec, materials, stacks);
         var plans = spec.All("plan").Where(p => p.Name is not null).Select(p => resolver.Plan(p.Name!)).OfType<PlacedPlan>().ToImmutableArray();
         var panels = resolver._panelFacts.Values.Select(p => resolver.Panel(p.Name!)).OfType<PlacedPanel>().ToImmutableArray();
+        foreach (var panel in panels) resolver.TellTooLarge(panel);
         var joints = JointPlacer.Place(resolver, panels);
         var lifts = LiftPlacer.Place(resolver);
         return new Structure(spec, materials, stacks, plans, panels, joints, lifts) { Subframe = SubframePlacer.Place(resolver) };
+    }
+
+    private const double MostSide = 100_000, MostThickness = 1_000;
+
+    private void TellTooLarge(PlacedPanel panel)
+    {
+        double side = Math.Max(panel.Width, panel.Height);
+        var stack = panel.Zones.Select(z => z.Stack).Append(panel.Stack).MaxBy(s => s.Thickness)!;
+        if (side <= MostSide && stack.Thickness <= MostThickness) return;
+        string what = side > MostSide ? $"{Show.Length(side)} long" : $"{Show.Length(stack.Thickness)} thick";
+        Report(new Finding(PlacingFindings.TooLarge, $"Panel {panel.Name} comes out {what}.", panel.Fact.HeadSpan)
+        {
+            Subject = panel.Name,
+            Hint = $"Look for the size that went wrong: {(side > MostSide ? "its own, or one of the plan and the panels that place it" : $"a layer of {stack.Name}")}.",
+        });
     }
 
     /// <summary>Computes a fact of placing once, and finds circles.</summary>

@@ -104,13 +104,14 @@ public static class PieceBuilder
     private static void Tiles(Made made, LayerShape shape, SheetMaterial board, string key)
     {
         var size = board.Sizes.OrderByDescending(s => s.Width * s.Length).FirstOrDefault();
-        int at = 0;
+        int at = 0, layers = Layers(board, shape.Thickness);
         foreach (var whole in shape.Finished)
         {
             var tiles = size is null ? [whole] : Grid(whole, size.Length - 2 * board.Trim, size.Width - 2 * board.Trim);
             foreach (var tile in tiles)
-                made.Pieces.Add(PieceOf(made, shape, tiles.Count * shape.Finished.Length == 1 ? key : $"{key}.{Letter(at++)}", board, tile, shape.Rough(tile), shape.Thickness / Layers(board, shape.Thickness), Grain.Free, Layers(board, shape.Thickness)));
+                made.Pieces.Add(PieceOf(made, shape, tiles.Count * shape.Finished.Length == 1 ? key : $"{key}.{Letter(at++)}", board, tile, shape.Rough(tile), shape.Thickness / layers, Grain.Free, layers));
         }
+        TellLayers(made, shape.Panel, shape.Layer, board, shape.Thickness, layers);
     }
 
     private static List<Outline> Grid(Outline whole, double length, double width)
@@ -139,8 +140,13 @@ public static class PieceBuilder
             string own = tiles.Count == 1 ? key : $"{key}.{Letter(k)}";
             made.Pieces.Add(new Piece(made.Mark(cavity.Panel, own), own, cavity.Panel, frame.Zone, frame.Layer, board, tiles[k], HolesIn(tiles[k], cavity.Holes), tiles[k], cavity.Depth / layers, cavity.Below, Grain.Free, layers) { Cavity = cavity });
         }
-        if (layers > 1 && !made.Problems.Exists(p => p.Kind == PieceProblemKind.FoamThin && p.Panel == cavity.Panel && ReferenceEquals(p.Layer, frame.Layer)))
-            made.Problems.Add(new PieceProblem(PieceProblemKind.FoamThin, cavity.Panel, frame.Layer, null, board.Thickness, cavity.Depth, $"{layers} layers"));
+        TellLayers(made, cavity.Panel, frame.Layer, board, cavity.Depth, layers);
+    }
+
+    private static void TellLayers(Made made, PlacedPanel panel, StackLayer layer, SheetMaterial board, double depth, int layers)
+    {
+        if (layers > 1 && !made.Problems.Exists(p => p.Kind == PieceProblemKind.FoamThin && p.Panel == panel && ReferenceEquals(p.Layer, layer)))
+            made.Problems.Add(new PieceProblem(PieceProblemKind.FoamThin, panel, layer, null, board.Thickness, depth, $"{layers} layers"));
     }
 
     // Lengths off a roll run along the longer side and lap each other by what the cloth states.
