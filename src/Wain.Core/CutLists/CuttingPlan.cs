@@ -13,9 +13,13 @@ public sealed record PlacedPart(string Mark, long X, long Y, long Width, long Le
 /// <summary>A cut in its order. The kerf lies on the far side of its place, and at a trim of an edge on the side of the edge.</summary>
 /// <param name="Upright">True for a cut along the length at X (a rip), false for one across at Y (a crosscut). On a stick every cut is upright.</param>
 /// <param name="At">Hundredths of a millimetre from the edge where X or Y is 0, or from the left end of a stick.</param>
-/// <param name="Level">0 for the trim of edges, 1 for cuts of the whole sheet, 2 for cuts of what these give.</param>
+/// <param name="Level">0 for the trim of edges, 1 for cuts of the whole sheet, 2 for cuts of what these give; <see cref="Stopped"/> for one that a jigsaw or a router makes.</param>
 /// <param name="Run">How far a cut leans along a stick.</param>
-public sealed record PlannedCut(bool Upright, long At, long From, long To, int Level, long Run);
+public sealed record PlannedCut(bool Upright, long At, long From, long To, int Level, long Run)
+{
+    /// <summary>The level of a cut that need not run from edge to edge of what lies on the bench.</summary>
+    public const int Stopped = -1;
+}
 
 /// <summary>A remainder that is worth keeping.</summary>
 public sealed record KeptOffcut(long X, long Y, long Width, long Length);

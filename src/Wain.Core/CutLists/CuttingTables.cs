@@ -20,7 +20,15 @@ public static class CuttingTables
     public static string Mark(MaterialPlan plan, int index) => $"{plan.Material} {index + 1}";
 
     /// <summary>What a cut of a sheet is called.</summary>
-    public static string Way(PlannedCut cut) => cut.Level == 0 ? cut.Upright ? "trim along" : "trim across" : cut.Upright ? "rip" : "crosscut";
+    public static string Way(PlannedCut cut) => cut.Level switch
+    {
+        0 => cut.Upright ? "trim along" : "trim across",
+        PlannedCut.Stopped => cut.Upright ? "rip, stopped" : "crosscut, stopped",
+        _ => cut.Upright ? "rip" : "crosscut",
+    };
+
+    /// <summary>Whether some cuts of a sheet stop inside it, so that no saw that goes from edge to edge can make them.</summary>
+    public static bool HasStops(CutPlanSheet sheet) => sheet.Cuts.Any(c => c.Level == PlannedCut.Stopped);
 
     /// <summary>The angles of slanted ends, in words, from the left; empty for square ones.</summary>
     public static string Ends(PlacedPart part)
@@ -73,9 +81,16 @@ public static class CuttingTables
                    [
                        s.Name, m.Material, StockOf(s.Sheet), Length(units, s.Sheet.Width), Length(units, s.Sheet.Length), s.Sheet.Times,
                        s.Sheet.Parts.Sum(AreaOf) / ((double)s.Sheet.Width * s.Sheet.Length), string.Join(", ", s.Sheet.Parts.Select(p => p.Mark)),
-                       s.Sheet.Thickness > 0 ? $"a layer, ripped to {Say(units, s.Sheet.Thickness)}" : m.Kind == CutKind.Roll ? "the length to cut off the roll" : "",
+                       string.Join("; ", Notes(m, s.Sheet, units)),
                    ]);
         return new Table("sheets", "Sheets", columns, [.. rows]) { Note = "Each sheet of the cutting plan. In the pictures the length of the stock, and so its grain, runs from left to right." };
+    }
+
+    private static IEnumerable<string> Notes(MaterialPlan plan, CutPlanSheet sheet, ReportUnits units)
+    {
+        if (sheet.Thickness > 0) yield return $"a layer, ripped to {Say(units, sheet.Thickness)}";
+        if (plan.Kind == CutKind.Roll) yield return "the length to cut off the roll";
+        if (HasStops(sheet)) yield return "not to be had by cuts from edge to edge: stopped cuts want a jigsaw or a router";
     }
 
     private static string StockOf(CutPlanSheet s) => s.Owned ? "owned: " + s.Stock : s.Stock;
@@ -145,7 +160,8 @@ public static class CuttingTables
         }
         return new Table("cuts", "Cuts", columns, rows.ToImmutable())
         {
-            Note = "In the order of cutting. A cut on a sheet runs from edge to edge of what lies on the saw: a rip along its length counts from the edge that is the upper one in the picture, a crosscut and a cut of a stick from the left end. The kerf lies beyond the place given.",
+            Note = "In the order of cutting. A cut on a sheet runs from edge to edge of what lies on the saw: a rip along its length counts from the edge that is the upper one in the picture, a crosscut and a cut of a stick from the left end. The kerf lies beyond the place given."
+                + (plan.Materials.Any(m => m.Sheets.Any(HasStops)) ? " A stopped cut begins or ends inside a part of the sheet and is made with a jigsaw or a router along its line." : ""),
         };
     }
 

@@ -42,7 +42,7 @@ public static class PlanCheck
         for (int i = 0; i < sheet.Parts.Length; i++)
             for (int j = 0; j < i; j++)
                 if (TooClose(sheet.Parts[i], sheet.Parts[j], list)) return $"{sheet.Parts[i].Mark} and {sheet.Parts[j].Mark} are less than a kerf apart.";
-        return list.Kind is CutKind.Sheet or CutKind.Board && (list.Guillotine || !sheet.Cuts.IsEmpty) ? CutFollower.FirstProblem(sheet, list.Kerf) : null;
+        return list.Kind is CutKind.Sheet or CutKind.Board ? CutFollower.FirstProblem(sheet, list.Kerf, list.Guillotine) : null;
     }
 
     /// <summary>Stock that the plan uses against stock that there is.</summary>

@@ -1,36 +1,43 @@
 namespace Wain.Cutting;
 
+/// <summary>A part of a sheet.</summary>
+internal readonly record struct SheetRegion(long X1, long Y1, long X2, long Y2)
+{
+    public long Area => (X2 - X1) * (Y2 - Y1);
+}
+
 /// <summary>Finds the order of saw cuts that frees the pieces of a layout, and what is left over.</summary>
 internal static class CutList
 {
-    private readonly record struct Region(long X1, long Y1, long X2, long Y2);
-
-    /// <summary>The best that can be had of a part of the sheet: its largest rest and the cuts that takes; where to cut first, if at all.</summary>
-    private readonly record struct Way(bool Frees, long Largest, int Cuts, bool Upright, long At);
+    /// <summary>The best that can be had of a part of the sheet: its largest rest and the cuts that takes; where to cut first, if at all,
+    /// and whether it is to be cut with stops.</summary>
+    private readonly record struct Way(bool Frees, long Largest, int Cuts, bool Upright, long At, bool Stops = false);
 
     /// <summary>Beyond so many pieces on a sheet the ways to cut it are too many to look at all of them.</summary>
     private const int MostPieces = 60;
 
     /// <summary>
-    /// Cuts from edge to edge, outermost first, that leave the largest rest whole and then are fewest; null if no cuts free the pieces. All numbers of
-    /// the layout carry the kerf at their far sides, as in <see cref="SheetCore"/>; cuts and offcuts come out in the sheet's own measure.
+    /// Cuts from edge to edge, outermost first, that leave the largest rest whole and then are fewest. Where none parts what is left, it is cut with stops
+    /// if the rules let it. All numbers of the layout carry the kerf at their far sides, as in <see cref="SheetCore"/>; cuts and offcuts come out in the
+    /// sheet's own measure.
     /// </summary>
-    public static (List<SheetCut> Cuts, List<SheetOffcut> Offcuts)? Guillotine(
-        IReadOnlyList<Placed> pieces, long width, long height, long kerf, SheetTrim trim, OffcutRule rule)
+    /// <param name="guillotine">True if every cut must go from edge to edge.</param>
+    public static (List<SheetCut> Cuts, List<SheetOffcut> Offcuts) Of(
+        IReadOnlyList<Placed> pieces, long width, long height, long kerf, SheetTrim trim, OffcutRule rule, bool guillotine)
     {
         var cuts = new List<SheetCut>();
         var offcuts = new List<SheetOffcut>();
-        var known = new Dictionary<Region, Way>();
-        var whole = new Region(0, 0, width, height);
+        var known = new Dictionary<SheetRegion, Way>();
+        var whole = new SheetRegion(0, 0, width, height);
         if (!Best(whole, pieces).Frees)
-            return null;
+            throw new InvalidOperationException("The layout can't be cut from edge to edge.");
         Divide(whole, pieces, 1, null);
         return (cuts, offcuts);
 
-        Way Best(Region r, IReadOnlyList<Placed> inside)
+        Way Best(SheetRegion r, IReadOnlyList<Placed> inside)
         {
             if (inside.Count == 0)
-                return new Way(true, (r.X2 - r.X1) * (r.Y2 - r.Y1), 0, false, -1);
+                return new Way(true, r.Area, 0, false, -1);
             if (inside.Count == 1 && inside[0] is var p && p.X == r.X1 && p.Y == r.Y1 && p.X + p.Width == r.X2 && p.Y + p.Height == r.Y2)
                 return new Way(true, 0, 0, false, -1);
             if (known.TryGetValue(r, out var best))
@@ -56,50 +63,79 @@ internal static class CutList
                 }
             }
 
+            if (!best.Frees && !guillotine)
+            {
+                var (free, rests) = Block(r, inside);
+                best = new Way(true, free.Select(f => f.Area).DefaultIfEmpty().Max(), StoppedCuts.Of(r, [.. inside.Select(Place), .. rests], kerf).Count, false, -1, true);
+            }
+
             return known[r] = best;
         }
 
-        void Divide(Region r, IReadOnlyList<Placed> inside, int level, bool? cutUpright)
+        // What is free of a part that is cut with stops, and of that what is kept.
+        (List<SheetRegion> Free, List<SheetRegion> Kept) Block(SheetRegion r, IReadOnlyList<Placed> inside)
+        {
+            var free = FreeRectangles(r, inside);
+            return (free, free.FindAll(f => IsKept(f, kerf, rule)));
+        }
+
+        void Divide(SheetRegion r, IReadOnlyList<Placed> inside, int level, bool? cutUpright)
         {
             var way = Best(r, inside);
             if (inside.Count == 0)
-                Keep(r, kerf, trim, rule, offcuts);
+                Keep(r);
+            if (way.Stops)
+            {
+                var (_, rests) = Block(r, inside);
+                cuts.AddRange(StoppedCuts.Of(r, [.. inside.Select(Place), .. rests], kerf).Select(Moved));
+                rests.ForEach(Keep);
+                return;
+            }
+
             if (way.Cuts == 0)
                 return;
             // Cuts one beside another are of one level.
             if (cutUpright is { } before && before != way.Upright)
                 level++;
-            cuts.Add(way.Upright
-                ? new SheetCut(true, trim.Left + way.At - kerf, trim.Bottom + r.Y1, trim.Bottom + r.Y2 - kerf, level)
-                : new SheetCut(false, trim.Bottom + way.At - kerf, trim.Left + r.X1, trim.Left + r.X2 - kerf, level));
+            cuts.Add(Moved(way.Upright ? new SheetCut(true, way.At - kerf, r.Y1, r.Y2 - kerf, level) : new SheetCut(false, way.At - kerf, r.X1, r.X2 - kerf, level)));
             foreach (var (part, held) in Parts(r, inside, way.At, way.Upright))
                 Divide(part, held, level, way.Upright);
         }
-    }
 
-    /// <summary>Offcuts of a layout that no saw frees edge to edge: the largest free rectangle, then the largest beside it, and so on.</summary>
-    public static List<SheetOffcut> FreeRectangles(IReadOnlyList<Placed> pieces, long width, long height, long kerf, SheetTrim trim, OffcutRule rule)
-    {
-        var free = new List<Region> { new(0, 0, width, height) };
-        foreach (var p in pieces)
-            free = Without(free, new Region(p.X, p.Y, p.X + p.Width, p.Y + p.Height));
-        var offcuts = new List<SheetOffcut>();
-        while (free.Count > 0)
+        SheetCut Moved(SheetCut c)
         {
-            var best = free.MaxBy(r => (r.X2 - r.X1) * (r.Y2 - r.Y1));
-            var before = offcuts.Count;
-            Keep(best, kerf, trim, rule, offcuts);
-            if (offcuts.Count == before)
-                break;
-            free = Without(free, best);
+            var (along, beside) = c.Upright ? (trim.Bottom, trim.Left) : (trim.Left, trim.Bottom);
+            return c with { At = c.At + beside, From = c.From + along, To = c.To + along };
         }
 
-        return offcuts;
+        void Keep(SheetRegion r)
+        {
+            if (IsKept(r, kerf, rule))
+                offcuts.Add(new SheetOffcut(trim.Left + r.X1, trim.Bottom + r.Y1, r.X2 - r.X1 - kerf, r.Y2 - r.Y1 - kerf));
+        }
     }
 
-    private static List<Region> Without(List<Region> free, Region taken)
+    private static SheetRegion Place(Placed p) => new(p.X, p.Y, p.X + p.Width, p.Y + p.Height);
+
+    /// <summary>What is free of a part that no saw frees edge to edge: the largest free rectangle, then the largest beside it, and so on.</summary>
+    private static List<SheetRegion> FreeRectangles(SheetRegion r, IReadOnlyList<Placed> inside)
     {
-        var result = new List<Region>();
+        var free = new List<SheetRegion> { r };
+        foreach (var p in inside)
+            free = Without(free, Place(p));
+        var result = new List<SheetRegion>();
+        while (free.Count > 0)
+        {
+            result.Add(free.MaxBy(f => f.Area));
+            free = Without(free, result[^1]);
+        }
+
+        return result;
+    }
+
+    private static List<SheetRegion> Without(List<SheetRegion> free, SheetRegion taken)
+    {
+        var result = new List<SheetRegion>();
         foreach (var f in free)
         {
             if (taken.X1 >= f.X2 || taken.X2 <= f.X1 || taken.Y1 >= f.Y2 || taken.Y2 <= f.Y1)
@@ -121,15 +157,14 @@ internal static class CutList
         return [.. result.Distinct().Where(a => !result.Exists(b => a != b && b.X1 <= a.X1 && b.Y1 <= a.Y1 && b.X2 >= a.X2 && b.Y2 >= a.Y2))];
     }
 
-    private static void Keep(Region r, long kerf, SheetTrim trim, OffcutRule rule, List<SheetOffcut> offcuts)
+    private static bool IsKept(SheetRegion r, long kerf, OffcutRule rule)
     {
         var (w, h) = (r.X2 - r.X1 - kerf, r.Y2 - r.Y1 - kerf);
-        if (w > 0 && h > 0 && Math.Min(w, h) >= rule.ShortSide && Math.Max(w, h) >= rule.LongSide)
-            offcuts.Add(new SheetOffcut(trim.Left + r.X1, trim.Bottom + r.Y1, w, h));
+        return w > 0 && h > 0 && Math.Min(w, h) >= rule.ShortSide && Math.Max(w, h) >= rule.LongSide;
     }
 
     /// <summary>Where cuts in one direction may run: behind pieces that no piece reaches across.</summary>
-    private static List<long> Lines(Region r, IReadOnlyList<Placed> inside, bool upright)
+    private static List<long> Lines(SheetRegion r, IReadOnlyList<Placed> inside, bool upright)
     {
         var (start, end) = upright ? (r.X1, r.X2) : (r.Y1, r.Y2);
         var lines = new List<long>();
@@ -152,7 +187,7 @@ internal static class CutList
         return [.. lines.Distinct()];
     }
 
-    private static IEnumerable<(Region Part, List<Placed> Held)> Parts(Region r, IReadOnlyList<Placed> inside, long at, bool upright)
+    private static IEnumerable<(SheetRegion Part, List<Placed> Held)> Parts(SheetRegion r, IReadOnlyList<Placed> inside, long at, bool upright)
     {
         foreach (var part in upright ? new[] { r with { X2 = at }, r with { X1 = at } } : [r with { Y2 = at }, r with { Y1 = at }])
             yield return (part, [.. inside.Where(p => p.X >= part.X1 && p.X < part.X2 && p.Y >= part.Y1 && p.Y < part.Y2)]);

@@ -17,7 +17,7 @@ internal enum NodeKind : byte
 /// One sheet as a tree of edge-to-edge cuts. Columns and rows alternate from level to level, and the order of children does not matter,
 /// so all that is free beside one another under one node is kept as one free child: what a removal leaves behind grows together by itself.
 /// </summary>
-internal sealed class GuillotineTree
+internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
 {
     public struct Node
     {
@@ -46,6 +46,10 @@ internal sealed class GuillotineTree
     public int FreeLeaves { get; private set; }
 
     public int NodeCount => _count;
+
+    public int Width => _nodes[0].Width;
+
+    public long CopyWork => _count * 4L;
 
     public ref readonly Node At(int node) => ref _nodes[node];
 
@@ -106,6 +110,8 @@ internal sealed class GuillotineTree
         Pieces++;
         UsedArea += (long)_nodes[leaf].Width * _nodes[leaf].Height;
     }
+
+    public void Clear(int[] removed) => Clear(0, removed);
 
     /// <summary>Frees a node with all below it; <paramref name="removed"/> counts the pieces of each kind that come out.</summary>
     public void Clear(int node, int[] removed)

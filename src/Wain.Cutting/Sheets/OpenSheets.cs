@@ -1,15 +1,44 @@
 namespace Wain.Cutting;
 
+/// <summary>A sheet of a plan in the making.</summary>
+internal interface IOpenSheet<TSheet>
+{
+    int Stock { get; }
+
+    /// <summary>0 for a sheet that was handed back.</summary>
+    int Width { get; }
+
+    int Pieces { get; }
+
+    long UsedArea { get; }
+
+    /// <summary>What a copy costs, in simple operations.</summary>
+    long CopyWork { get; }
+
+    /// <summary>An empty sheet of a stock.</summary>
+    void Reset(int stock, int width, int height);
+
+    void CopyFrom(TSheet other);
+
+    /// <summary>Takes all pieces out; <paramref name="removed"/> counts them by kind.</summary>
+    void Clear(int[] removed);
+
+    /// <summary>The pieces in their places.</summary>
+    SheetLayout Layout();
+}
+
 /// <summary>
 /// The sheets that a search has opened, with what they cost and what stock is left. A change works on copies of the sheets that it touches, so it can be
 /// kept or taken back as one.
 /// </summary>
-internal sealed class OpenSheets(SheetCore core)
+/// <param name="make">Makes a sheet that is not laid out yet.</param>
+internal sealed class OpenSheets<TSheet>(SheetCore core, Func<TSheet> make)
+    where TSheet : class, IOpenSheet<TSheet>
 {
-    private readonly List<GuillotineTree> _open = [];
-    private readonly Stack<GuillotineTree> _pool = new();
-    private readonly List<(int Place, GuillotineTree Old)> _journal = [];
-    private readonly HashSet<GuillotineTree> _fresh = [];
+    private readonly List<TSheet> _open = [];
+    private readonly Stack<TSheet> _pool = new();
+    private readonly List<(int Place, TSheet Old)> _journal = [];
+    private readonly HashSet<TSheet> _fresh = [];
     private readonly int[] _stockLeft = (int[])core.Counts.Clone();
     private readonly int[] _stockBefore = new int[core.Stocks];
     private int _countBefore;
@@ -20,7 +49,7 @@ internal sealed class OpenSheets(SheetCore core)
     /// <summary>Cost of all open sheets.</summary>
     public long Cost { get; private set; }
 
-    public GuillotineTree this[int place] => _open[place];
+    public TSheet this[int place] => _open[place];
 
     public bool HasLeft(int stock) => _stockLeft[stock] != 0;
 
@@ -73,14 +102,14 @@ internal sealed class OpenSheets(SheetCore core)
 
     /// <summary>The sheet as this change may write it.</summary>
     /// <param name="work">Counts the work of copying.</param>
-    public GuillotineTree Writable(int place, ref long work)
+    public TSheet Writable(int place, ref long work)
     {
         var tree = _open[place];
         if (_fresh.Contains(tree))
             return tree;
         var copy = Spare();
         copy.CopyFrom(tree);
-        work += tree.NodeCount * 4;
+        work += tree.CopyWork;
         _journal.Add((place, tree));
         _open[place] = copy;
         _fresh.Add(copy);
@@ -103,16 +132,16 @@ internal sealed class OpenSheets(SheetCore core)
     public void Close(int place, int[] removed)
     {
         var tree = _open[place];
-        tree.Clear(0, removed);
+        tree.Clear(removed);
         // A sheet of no width was handed back when it was emptied.
-        if (tree.At(0).Width > 0)
+        if (tree.Width > 0)
             Return(tree.Stock);
         _pool.Push(tree);
         _open.RemoveAt(place);
     }
 
     /// <summary>Hands an emptied sheet back, which may come again as another size: until the change is kept it stays as a sheet without room.</summary>
-    public void HandBack(GuillotineTree tree)
+    public void HandBack(TSheet tree)
     {
         Return(tree.Stock);
         tree.Reset(tree.Stock, 0, 0);
@@ -125,5 +154,5 @@ internal sealed class OpenSheets(SheetCore core)
             _stockLeft[stock]++;
     }
 
-    private GuillotineTree Spare() => _pool.Count > 0 ? _pool.Pop() : new GuillotineTree();
+    private TSheet Spare() => _pool.Count > 0 ? _pool.Pop() : make();
 }

@@ -1,50 +1,63 @@
 namespace Wain.Cutting;
 
 /// <summary>
-/// Improves guillotine layouts towards a goal: once a plan is found, its cost less one unit becomes the limit, pieces that then find no room stay
+/// Improves layouts towards a goal: once a plan is found, its cost less one unit becomes the limit, pieces that then find no room stay
 /// out, and the search takes parts of sheets out and fills them anew until all pieces are in again. A change is kept if it is no worse than
 /// the plan some hundred changes ago (late acceptance). Ruin and recreate: Schrimpf and others 2000; late acceptance: Burke and Bykov 2017.
 /// </summary>
-internal sealed class RuinRecreate
+internal abstract class RuinRecreate<TSheet>
+    where TSheet : class, IOpenSheet<TSheet>
 {
     private const int History = 400;
-    private readonly SheetCore _core;
     private readonly StepBudget _budget;
-    private FixedRandom _random;
-    private readonly OpenSheets _open;
     private readonly int[] _out;           // pieces of each kind without a place
     private readonly int[] _outBefore;
     private readonly int[] _order;
     private readonly double[] _key;
     private readonly double[] _history = new double[History];
-    private readonly double _scale;
+    private FixedRandom _random;
+    private double _value;
     private long _limit;
     private long _iteration;
     private long _work;
+    private bool _tidies;
 
-    public RuinRecreate(SheetCore core, StepBudget budget, ulong seed)
+    protected RuinRecreate(SheetCore core, StepBudget budget, ulong seed, Func<TSheet> make)
     {
-        _core = core;
+        Core = core;
         _budget = budget;
         _random = new FixedRandom(seed);
         _out = (int[])core.Demand.Clone();
         _outBefore = new int[core.Kinds];
-        _open = new OpenSheets(core);
+        Open = new OpenSheets<TSheet>(core, make);
         _order = new int[core.Kinds];
         _key = new double[core.Kinds];
-        _scale = 1.0 / Enumerable.Range(0, core.Stocks).Max(core.StockArea);
+        Scale = 1.0 / Enumerable.Range(0, core.Stocks).Max(core.StockArea);
     }
 
     public SheetSolution? Best { get; private set; }
+
+    protected SheetCore Core { get; }
+
+    protected OpenSheets<TSheet> Open { get; }
+
+    /// <summary>One over the area of the largest sheet.</summary>
+    protected double Scale { get; }
+
+    protected ref FixedRandom Random => ref _random;
+
+    /// <summary>Simple operations since the last change was counted.</summary>
+    protected ref long Work => ref _work;
 
     /// <summary>Builds a first plan without a limit of cost.</summary>
     public void Construct()
     {
         _limit = long.MaxValue;
         Recreate(0);
-        _open.Settle();
+        Open.Settle();
         Record();
-        Aim();
+        if (Best is not null)
+            Aim(Best.Cost);
     }
 
     /// <summary>Runs a number of changes. False if the budget is spent.</summary>
@@ -78,12 +91,78 @@ internal sealed class RuinRecreate
         }
     }
 
-    private bool _tidies;
+    /// <summary>Lowers the limit below a cost that a plan is known for, and takes out the sheets that give least for their cost until the limit holds.</summary>
+    public void Aim(long cost)
+    {
+        if (_limit <= cost - Core.CostUnit)
+            return;
+        _limit = cost - Core.CostUnit;
+        while (Open.Cost > _limit && Open.Count > 0)
+        {
+            var worst = 0;
+            for (var i = 1; i < Open.Count; i++)
+            {
+                if (Rate(i) < Rate(worst))
+                    worst = i;
+            }
+
+            Open.Close(worst, _out);
+        }
+
+        _value = Value();
+        Array.Fill(_history, _value);
+
+        double Rate(int i) => (double)Open[i].UsedArea / Math.Max(1, Core.Costs[Open[i].Stock]);
+    }
+
+    /// <summary>Takes about so many pieces out of a sheet, or fewer; counts them in <paramref name="removed"/>.</summary>
+    protected abstract void TakeOut(TSheet sheet, int most, int[] removed);
+
+    /// <summary>Draws the rules by which pieces are placed from now on.</summary>
+    protected abstract void ChooseRules();
+
+    /// <summary>Places one piece where it fits best, if anywhere.</summary>
+    /// <param name="blink">How often a place is overlooked, so that the next best has its chance; 0 for never.</param>
+    protected abstract bool PlaceOne(int kind, double blink);
+
+    /// <summary>Adds what the free room of a sheet is worth: more where it lies together.</summary>
+    protected abstract double AddRoom(double sum, TSheet sheet);
+
+    /// <summary>Opens the sheet that gives most for its cost, of those that the limit allows, and says at which place; -1 if there is none.</summary>
+    protected int OpenSheet(int kind, double blink)
+    {
+        var best = -1;
+        var bestRate = double.MaxValue;
+        for (var s = 0; s < Core.Stocks; s++)
+        {
+            if (!Open.HasLeft(s) || !Core.Fits(kind, s) || Core.Costs[s] > _limit - Open.Cost)
+                continue;
+            var rate = (double)Core.Costs[s] / Core.StockArea(s);
+            if (blink > 0)
+                rate *= 0.5 + _random.Unit();
+            if (rate < bestRate)
+            {
+                bestRate = rate;
+                best = s;
+            }
+        }
+
+        return best < 0 ? -1 : Open.Open(best);
+    }
+
+    /// <summary>Which way a piece lies on a sheet that was opened for it.</summary>
+    protected bool LiesTurned(int kind, int stock)
+    {
+        int w = Core.Width[kind], h = Core.Height[kind];
+        var upright = w <= Core.StockWidth[stock] && h <= Core.StockHeight[stock];
+        var turned = Core.MayTurn[kind] && w != h && h <= Core.StockWidth[stock] && w <= Core.StockHeight[stock];
+        return turned && (!upright || _random.Below(2) == 0);
+    }
 
     private void Change()
     {
         Array.Copy(_out, _outBefore, _out.Length);
-        _open.Begin();
+        Open.Begin();
         var before = _value;
         Ruin();
         Recreate(0.01);
@@ -91,25 +170,23 @@ internal sealed class RuinRecreate
         var slot = (int)(_iteration++ % History);
         if (value <= before || value <= _history[slot])
         {
-            _open.Keep(_out);
+            Open.Keep(_out);
             _value = value;
             if (AllIn())
             {
                 Record();
                 if (!_tidies)
-                    Aim();
+                    Aim(Best!.Cost);
             }
         }
         else
         {
-            _open.Undo();
+            Open.Undo();
             Array.Copy(_outBefore, _out, _out.Length);
         }
 
         _history[slot] = _value;
     }
-
-    private double _value;
 
     private bool AllIn()
     {
@@ -122,30 +199,19 @@ internal sealed class RuinRecreate
         return true;
     }
 
-    /// <summary>What is out counts most; then free room in few large leaves is better than the same in many small ones.</summary>
+    /// <summary>What is out counts most; then free room in few large places is better than the same in many small ones.</summary>
     private double Value()
     {
         var value = 0.0;
         for (var k = 0; k < _out.Length; k++)
         {
             if (_out[k] > 0)
-                value += _out[k] * (_core.Area(k) * _scale + 0.002);
+                value += _out[k] * (Core.Area(k) * Scale + 0.002);
         }
 
         var room = 0.0;
-        for (var place = 0; place < _open.Count; place++)
-        {
-            var tree = _open[place];
-            for (var i = 0; i < tree.FreeLeaves; i++)
-            {
-                ref readonly var n = ref tree.At(tree.FreeLeaf(i));
-                var area = (double)n.Width * n.Height * _scale;
-                room += area * area;
-            }
-
-            _work += tree.FreeLeaves * 2;
-        }
-
+        for (var place = 0; place < Open.Count; place++)
+            room = AddRoom(room, Open[place]);
         return value - 0.01 * room;
     }
 
@@ -153,70 +219,41 @@ internal sealed class RuinRecreate
     {
         if (!AllIn())
             return;
-        var solution = SheetSolution.Of(_core, [.. Enumerable.Range(0, _open.Count).Select(i => _open[i]).Where(t => t.Pieces > 0).Select(t => t.Layout())]);
+        var solution = SheetSolution.Of(Core, [.. Enumerable.Range(0, Open.Count).Select(i => Open[i]).Where(t => t.Pieces > 0).Select(t => t.Layout())]);
         if (!solution.IsBetterThan(Best))
             return;
         Best = solution;
         _budget.Cost = _budget.Cost < 0 ? solution.Cost : Math.Min(_budget.Cost, solution.Cost);
     }
 
-    /// <summary>Lowers the limit below the best plan and takes out the sheets that give least for their cost until the limit holds.</summary>
-    private void Aim()
-    {
-        if (Best is null)
-            return;
-        _limit = Best.Cost - _core.CostUnit;
-        while (_open.Cost > _limit && _open.Count > 0)
-        {
-            var worst = 0;
-            for (var i = 1; i < _open.Count; i++)
-            {
-                if (Rate(i) < Rate(worst))
-                    worst = i;
-            }
-
-            _open.Close(worst, _out);
-        }
-
-        _value = Value();
-        Array.Fill(_history, _value);
-
-        double Rate(int i) => (double)_open[i].UsedArea / Math.Max(1, _core.Costs[_open[i].Stock]);
-    }
-
     private void Ruin()
     {
-        if (_open.Count == 0)
+        if (Open.Count == 0)
             return;
         var total = 0;
-        for (var i = 0; i < _open.Count; i++)
-            total += _open[i].Pieces;
+        for (var i = 0; i < Open.Count; i++)
+            total += Open[i].Pieces;
         var aim = 1 + _random.Below(Math.Max(2, Math.Min(24, total / 3)));
-        var several = _core.Stocks > 1;
+        var several = Core.Stocks > 1;
         for (var guard = 0; guard < 40 && aim > 0; guard++)
         {
-            var place = _random.Below(_open.Count);
-            if (_open[place].Pieces == 0)
+            var place = _random.Below(Open.Count);
+            if (Open[place].Pieces == 0)
                 continue;
-            var tree = _open.Writable(place, ref _work);
-            var before = tree.Pieces;
+            var sheet = Open.Writable(place, ref _work);
+            var before = sheet.Pieces;
             if (_random.Below(8) == 0 || (several && _random.Below(3) == 0))
             {
-                tree.Clear(0, _out);
+                sheet.Clear(_out);
                 if (several)
-                    _open.HandBack(tree);
+                    Open.HandBack(sheet);
             }
             else
             {
-                for (var tries = 0; tries < 3 && aim - (before - tree.Pieces) > 0; tries++)
-                {
-                    var node = _random.Below(tree.NodeCount);
-                    if (tree.At(node).Parent != -2 && tree.At(node).Kind != NodeKind.Free)
-                        tree.Clear(node, _out);
-                }
+                TakeOut(sheet, aim, _out);
             }
 
-            aim -= before - tree.Pieces;
+            aim -= before - sheet.Pieces;
             _work += 60;
         }
     }
@@ -224,13 +261,13 @@ internal sealed class RuinRecreate
     private void Recreate(double blink)
     {
         var rule = _random.Below(6);
-        var fit = _random.Below(3);
+        ChooseRules();
         var n = 0;
         for (var k = 0; k < _out.Length; k++)
         {
             if (_out[k] == 0)
                 continue;
-            double w = _core.Width[k], h = _core.Height[k];
+            double w = Core.Width[k], h = Core.Height[k];
             var key = rule switch
             {
                 0 or 1 => w * h,
@@ -248,91 +285,8 @@ internal sealed class RuinRecreate
         for (var i = 0; i < n; i++)
         {
             var kind = _order[i];
-            while (_out[kind] > 0 && PlaceOne(kind, fit, blink))
+            while (_out[kind] > 0 && PlaceOne(kind, blink))
                 _out[kind]--;
         }
-    }
-
-    private bool PlaceOne(int kind, int fit, double blink)
-    {
-        var bestScore = double.MaxValue;
-        var (bestPlace, bestLeaf, bestTurned) = (-1, -1, false);
-        int w = _core.Width[kind], h = _core.Height[kind];
-        var turns = _core.MayTurn[kind] && w != h ? 2 : 1;
-        var area = (long)w * h;
-        for (var place = 0; place < _open.Count; place++)
-        {
-            var tree = _open[place];
-            var leaves = tree.FreeLeaves;
-            _work += leaves * 2;
-            for (var i = 0; i < leaves; i++)
-            {
-                var leaf = tree.FreeLeaf(i);
-                ref readonly var n = ref tree.At(leaf);
-                for (var turn = 0; turn < turns; turn++)
-                {
-                    var dw = n.Width - (turn == 0 ? w : h);
-                    var dh = n.Height - (turn == 0 ? h : w);
-                    if (dw < 0 || dh < 0)
-                        continue;
-                    double score = fit switch
-                    {
-                        0 => (long)n.Width * n.Height - area,
-                        1 => Math.Min(dw, dh),
-                        _ => Math.Max(dw, dh),
-                    };
-                    if (score >= bestScore || (blink > 0 && _random.Unit() < blink))
-                        continue;
-                    bestScore = score;
-                    (bestPlace, bestLeaf, bestTurned) = (place, leaf, turn == 1);
-                }
-            }
-        }
-
-        if (bestPlace < 0)
-        {
-            bestPlace = OpenSheet(kind, blink);
-            if (bestPlace < 0)
-                return false;
-            bestLeaf = 0;
-            var stock = _open[bestPlace].Stock;
-            var upright = w <= _core.StockWidth[stock] && h <= _core.StockHeight[stock];
-            var turned = turns == 2 && h <= _core.StockWidth[stock] && w <= _core.StockHeight[stock];
-            bestTurned = turned && (!upright || _random.Below(2) == 0);
-        }
-
-        var target = _open.Writable(bestPlace, ref _work);
-        var (pw, ph) = bestTurned ? (h, w) : (w, h);
-        ref readonly var free = ref target.At(bestLeaf);
-        // Cutting so that the larger rest stays whole is usually best; now and then the other way.
-        var restRight = (long)(free.Width - pw) * free.Height;
-        var restTop = (long)(free.Height - ph) * free.Width;
-        var columnsFirst = restRight != restTop ? restRight > restTop : _random.Below(2) == 0;
-        if (blink > 0 && _random.Below(6) == 0)
-            columnsFirst = !columnsFirst;
-        target.Insert(bestLeaf, kind, pw, ph, columnsFirst);
-        _work += 20;
-        return true;
-    }
-
-    private int OpenSheet(int kind, double blink)
-    {
-        var best = -1;
-        var bestRate = double.MaxValue;
-        for (var s = 0; s < _core.Stocks; s++)
-        {
-            if (!_open.HasLeft(s) || !_core.Fits(kind, s) || _core.Costs[s] > _limit - _open.Cost)
-                continue;
-            var rate = (double)_core.Costs[s] / _core.StockArea(s);
-            if (blink > 0)
-                rate *= 0.5 + _random.Unit();
-            if (rate < bestRate)
-            {
-                bestRate = rate;
-                best = s;
-            }
-        }
-
-        return best < 0 ? -1 : _open.Open(best);
     }
 }

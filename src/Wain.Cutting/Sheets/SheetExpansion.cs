@@ -44,8 +44,7 @@ internal static class SheetExpansion
 
         long width = reduced.Core.StockWidth[layout.Stock], height = reduced.Core.StockHeight[layout.Stock];
         var cuts = TrimCuts(stock);
-        if (CutList.Guillotine(layout.Pieces, width, height, kerf, trim, problem.Offcuts) is not { } found)
-            return new CutSheet(stockIndex, batch, placements, [], Sorted(CutList.FreeRectangles(layout.Pieces, width, height, kerf, trim, problem.Offcuts)));
+        var found = CutList.Of(layout.Pieces, width, height, kerf, trim, problem.Offcuts, problem.Guillotine);
         cuts.AddRange(found.Cuts);
         return new CutSheet(stockIndex, batch, placements, cuts, Sorted(found.Offcuts));
     }

@@ -38,7 +38,7 @@ internal sealed class SheetSearch
         // Patterns pay where a layout is cut more than once; there they come first.
         var patterns = pieces >= 2L * _core.Kinds && StripPatterns.Suits(_core) ? new StripPatterns(_core, _budget) : null;
         var many = pieces >= 10L * _core.Kinds;
-        var whole = new RuinRecreate(_core, _budget, 1);
+        var whole = new GuillotinePacking(_core, _budget, 1);
         if (loose)
         {
             whole.Construct();
@@ -55,6 +55,8 @@ internal sealed class SheetSearch
             Keep(whole.Best);
         }
 
+        var free = loose && !_core.Guillotine && !Done() ? new FreePacking(_core, _budget, 1) : null;
+        free?.Construct();
         ulong dive = 0;
         long beside = 0;
         var start = _budget.StepsDone;
@@ -75,9 +77,8 @@ internal sealed class SheetSearch
                 beside += _budget.StepsDone - before;
             }
 
-            if (!Done() && loose && !whole.Run(2000, _bound.Bound))
+            if (!Done() && loose && !Pack(whole, free))
                 break;
-            Keep(whole.Best);
             if (!loose && dive > 60)
                 break;
         }
@@ -89,6 +90,46 @@ internal sealed class SheetSearch
             whole.Tidy(MostTidies);
             Keep(whole.Best);
         }
+        else if (Done() && free?.Best?.Cost == _best!.Cost)
+        {
+            free.Tidy(MostTidies);
+            Keep(free.Best);
+        }
+    }
+
+    private const int FreeShare = 3;
+    private long _freeWork;
+    private long _sawWork;
+
+    /// <summary>
+    /// Packs piece by piece for a while. Where any pattern will do, that takes most of the time: it finds what no saw from edge to edge can cut, and so a cheaper
+    /// plan more often. At the same cost a plan for the saw stands. False if the budget is spent.
+    /// </summary>
+    private bool Pack(GuillotinePacking saw, FreePacking? free)
+    {
+        var before = _budget.StepsDone;
+        bool more;
+        if (free is null || _freeWork > FreeShare * _sawWork)
+        {
+            more = saw.Run(2000, _bound.Bound);
+            Keep(saw.Best);
+            _sawWork += _budget.StepsDone - before;
+        }
+        else
+        {
+            more = free.Run(1000, _bound.Bound);
+            if (_best is null || free.Best?.Cost < _best.Cost)
+                Keep(free.Best);
+            _freeWork += _budget.StepsDone - before;
+        }
+
+        if (free is not null && _best is not null)
+        {
+            saw.Aim(_best.Cost);
+            free.Aim(_best.Cost);
+        }
+
+        return more;
     }
 
     private const int MostTidies = 4000;
@@ -116,7 +157,7 @@ internal sealed class SheetSearch
                 Keep(SheetSolution.Of(_core, layouts));
             if (left is 0 or > MostLoose)
                 continue;
-            var rest = new RuinRecreate(_core with { Demand = found.Left, Counts = found.Counts }, _budget, dive + 2);
+            var rest = new GuillotinePacking(_core with { Demand = found.Left, Counts = found.Counts }, _budget, dive + 2);
             rest.Construct();
             rest.Run(3000, _bound.Bound - cost);
             if (rest.Best is not null)
@@ -139,7 +180,7 @@ internal sealed class SheetSearch
             return;
         }
 
-        var search = new RuinRecreate(joined.Core, _budget, _joins);
+        var search = new GuillotinePacking(joined.Core, _budget, _joins);
         search.Construct();
         search.Run(1500, _bound.Bound);
         // Where no block fills a sheet, sides may well be equal by chance: then a third of the tries will do, and two that come out worse end them.
@@ -159,7 +200,7 @@ internal sealed class SheetSearch
         {
             // A handful of each kind is more than a few sheets hold, and keeps the pass short.
             var sample = left.Select(n => Math.Min(n, 200)).ToArray();
-            var search = new RuinRecreate(_core with { Demand = sample, Counts = counts }, _budget, 1);
+            var search = new GuillotinePacking(_core with { Demand = sample, Counts = counts }, _budget, 1);
             search.Construct();
             var fullest = search.Best?.Layouts.MaxBy(l => l.Pieces.Sum(p => (double)p.Width * p.Height) / Math.Max(1, _core.Costs[l.Stock]));
             if (fullest is null)

@@ -43,17 +43,21 @@ public sealed record SheetOffcut(long X, long Y, long Width, long Height)
     public long Area => Width * Height;
 }
 
-/// <summary>A straight cut from edge to edge of one part of the sheet.</summary>
+/// <summary>A straight cut, from edge to edge of one part of the sheet unless its level says that it stops inside.</summary>
 /// <param name="Upright">True for a cut along the height at x = <paramref name="At"/>, false for a cut across at y = <paramref name="At"/>.</param>
 /// <param name="From">Start of the cut along its own direction.</param>
 /// <param name="To">End of the cut.</param>
-/// <param name="Level">1 for cuts of the whole sheet, 2 for cuts of what these give, and so on.</param>
-public sealed record SheetCut(bool Upright, long At, long From, long To, int Level);
+/// <param name="Level">0 for the trim of edges, 1 for cuts of the whole sheet, 2 for cuts of what these give, and so on; <see cref="Stopped"/> for one that a jigsaw or a router makes.</param>
+public sealed record SheetCut(bool Upright, long At, long From, long To, int Level)
+{
+    /// <summary>The level of cuts inside a part that no cut from edge to edge divides; where such a cut ends, it may stop short of the edge.</summary>
+    public const int Stopped = -1;
+}
 
 /// <summary>A sheet as it is to be cut.</summary>
 /// <param name="Stock">Index into the problem's stock.</param>
 /// <param name="Times">How many sheets are cut so.</param>
-/// <param name="Cuts">In the order of cutting; empty if the pieces cannot be freed by cuts from edge to edge.</param>
+/// <param name="Cuts">In the order of cutting; they free every piece and every offcut.</param>
 public sealed record CutSheet(int Stock, int Times, IReadOnlyList<SheetPlacement> Pieces, IReadOnlyList<SheetCut> Cuts, IReadOnlyList<SheetOffcut> Offcuts);
 
 /// <summary>A plan for sheets with the proof of how good it is.</summary>
