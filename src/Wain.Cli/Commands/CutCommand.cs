@@ -107,9 +107,10 @@ public static class CutCommand
         if (!told.IsEmpty) FindingsOutput.Print(told, options, errors);
         foreach (var m in plan?.Materials ?? [])
         {
+            int stopped = m.Sheets.Where(CuttingTables.HasStops).Sum(s => s.Times);
             string what = m.Kind switch { CutKind.Stick => "length", CutKind.Board => "board", CutKind.Roll => "roll", _ => "sheet" };
             int bought = m.Bought.Sum(b => b.Count), owned = m.Sheets.Where(s => s.Owned).Sum(s => s.Times);
-            output.WriteLine($"{m.Material}: {bought} {what}{(bought == 1 ? "" : "s")}{(owned > 0 ? $" and {owned} owned" : "")}, {CuttingTables.Cost(m)}; {CuttingTables.State(m)}");
+            output.WriteLine($"{m.Material}: {bought} {what}{(bought == 1 ? "" : "s")}{(owned > 0 ? $" and {owned} owned" : "")}, {CuttingTables.Cost(m)}; {CuttingTables.State(m)}{(stopped > 0 ? $"; {stopped} with stopped cuts, for a jigsaw or a router" : "")}");
         }
         var priced = plan?.Materials.Where(m => m.CostUnit.Length > 0).ToList() ?? [];
         if (priced.Count == 0) return;

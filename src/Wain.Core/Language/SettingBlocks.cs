@@ -19,7 +19,7 @@ public static class SettingBlocks
         Fact("tolerance <value:length>", "What stated measures may disagree by."),
         Fact("lap_ratio <value:count>", "Least lap width over the thickness left."),
         Fact("kerf <value:length>", "Width of the saw cut."),
-        Fact("cuts <style:guillotine|free>", "Whether cuts go from edge to edge."),
+        Fact("cuts <style:guillotine|free>", "Whether each cut goes from edge to edge of what lies on the saw, or may stop inside, as a jigsaw or a router cuts."),
         Fact("squeeze_out <share:ratio>", "Glue beyond what the joint needs."),
         Fact("offcut <value:money> per <unit:word>", "What a kept offcut is worth."),
         Fact("note <text:text>", "A remark for the first page.")));

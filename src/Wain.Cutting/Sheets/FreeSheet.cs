@@ -205,6 +205,7 @@ internal sealed class FreeSheet(int least) : IOpenSheet<FreeSheet>
         long largest = 0;
         for (var i = 0; i < FreeCount; i++)
             largest = Math.Max(largest, (long)_free[i].Width * _free[i].Height);
-        return new SheetLayout(Stock, _pieces[..Pieces], 1, largest, Pieces);
+        // Two lines or so free a piece, since neighbours share theirs.
+        return new SheetLayout(Stock, _pieces[..Pieces], 1, largest, 2 * Pieces);
     }
 }

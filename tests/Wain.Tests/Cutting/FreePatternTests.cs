@@ -3,8 +3,6 @@ using Wain.Cli;
 using Wain.Cli.Cutting;
 using Wain.Core;
 using Wain.Core.CutLists;
-using Wain.Core.Drawing;
-using Wain.Core.Reporting;
 using Wain.Core.Text;
 using Wain.Cutting;
 using CutList = Wain.Core.CutLists.CutList;
@@ -47,14 +45,16 @@ public sealed class FreePatternTests : IDisposable
         Assert.True(Entry.Run(["cut", spec, "--steps", "50000", "--out", into], output, errors) == 0, output.ToString() + errors);
         var compiled = Compiler.Compile(new SourceText("demo.wain", text), plan: KeptPlan.Read(Path.Combine(into, "demo")));
         Assert.DoesNotContain(compiled.Findings, f => f.Code is "WN7010" or "WN7011");
+        string said = output.ToString();
         Assert.True(Entry.Run(["build", spec, "--out", into], output, errors) == 0, errors.ToString());
-        return (output.ToString(), compiled.Design!.Cutting!.Of("ply")!, compiled.Design.CutLists.Single());
+        return (said, compiled.Design!.Cutting!.Of("ply")!, compiled.Design.CutLists.Single());
     }
 
     [Fact]
     public void A_pinwheel_takes_one_sheet_with_a_router_and_two_with_a_saw_from_edge_to_edge()
     {
-        var (_, free, list) = Cut(Pinwheel("free"));
+        var (said, free, list) = Cut(Pinwheel("free"));
+        Assert.Contains("1 with stopped cuts", said);
         Assert.Equal((4000L, 1, true), (free.Cost, free.Sheets.Sum(s => s.Times), free.IsProven));
         var sheet = Assert.Single(free.Sheets);
         Assert.True(CuttingTables.HasStops(sheet));
@@ -63,10 +63,11 @@ public sealed class FreePatternTests : IDisposable
         string workbook = File.ReadAllText(Path.Combine(_folder, "out", "demo", "workbook.txt"));
         Assert.Contains("rip, stopped", workbook);
         Assert.Contains("jigsaw or a router", workbook);
-        Assert.True(File.Exists(Path.Combine(_folder, "out", "demo", "cutting", "ply_1.svg")));
+        Assert.Contains("A stopped cut begins or ends inside", File.ReadAllText(Path.Combine(_folder, "out", "demo", "cutting", "ply_1.svg")));
 
-        var (_, saw, sawn) = Cut(Pinwheel("guillotine"));
-        Assert.Equal((8000L, 4000L), (saw.Cost, saw.Bound));
+        (said, var saw, var sawn) = Cut(Pinwheel("guillotine"));
+        Assert.DoesNotContain("stopped", said);
+        Assert.Equal(8000L, saw.Cost);
         Assert.DoesNotContain(saw.Sheets, CuttingTables.HasStops);
         // The free plan is no plan for a saw, even with the mark of the other list.
         Assert.Contains("edge to edge", PlanCheck.FirstProblem(free with { Key = saw.Key }, sawn));
@@ -202,9 +203,6 @@ public sealed class FreePatternTests : IDisposable
             Assert.Null(PlanCheck.FirstProblem(plan, list));
             Assert.True(PlanProof.Bound(list, plan) >= plan.Bound && plan.Bound > 0);
             stopped += plan.Sheets.Count(CuttingTables.HasStops);
-            if (k > 3) continue;
-            foreach (var picture in CuttingPictures.Of(new CuttingPlan([], [plan]), new ReportUnits(true, false, 16), (name, view, number) => new TitleBlock { Name = name, View = view, Number = number }))
-                Assert.True(!CuttingTables.HasStops(plan.Sheets[0]) || picture.Picture.Marks.OfType<TextMark>().Any());
         }
         Assert.True(stopped >= 20, $"{stopped} sheets with stopped cuts");
     }
