@@ -7,6 +7,8 @@ namespace Wain.Cutting;
 internal sealed class FreePacking(SheetCore core, StepBudget budget, ulong seed)
     : RuinRecreate<FreeSheet>(core, budget, seed, () => new FreeSheet(Math.Min(core.Width.Min(), core.Height.Min())))
 {
+    private readonly double _widest = core.StockWidth.Max();
+    private readonly double _highest = core.StockHeight.Max();
     private int[] _chosen = new int[32];
     private double[] _distance = new double[32];
     private int _fit;
@@ -82,7 +84,8 @@ internal sealed class FreePacking(SheetCore core, StepBudget budget, ulong seed)
                         0 => (long)f.Width * f.Height - area,
                         1 => Math.Min(dw, dh),
                         2 => Math.Max(dw, dh),
-                        _ => place * 1e12 + f.Y1 + f.X1 * 1e-10,
+                        // Lowest, then leftmost, on the first sheet with room.
+                        _ => (((double)place * _highest) + f.Y1) * _widest + f.X1,
                     };
                     if (score >= bestScore || (blink > 0 && Random.Unit() < blink))
                         continue;
