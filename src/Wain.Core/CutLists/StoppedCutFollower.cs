@@ -3,6 +3,9 @@ namespace Wain.Core.CutLists;
 /// <summary>What comes out of a board that is cut along lines inside it, with a jigsaw or a router.</summary>
 internal static class StoppedCutFollower
 {
+    // Far more than a thousand parts on a board give.
+    private const long MostCells = 64_000_000;
+
     /// <summary>What is wrong with the cuts, in words; null if each part comes out as its own rectangle, and so does what is to be kept. A part with an outline may keep waste, which goes when that is cut.</summary>
     /// <param name="board">Its sides: left, lower, right, upper.</param>
     public static string? FirstProblem(CutPlanSheet sheet, List<PlacedPart> parts, (long X1, long Y1, long X2, long Y2) board, List<PlannedCut> cuts, long kerf)
@@ -17,6 +20,7 @@ internal static class StoppedCutFollower
         ];
         var (xs, ys) = (Lines(board.X1, board.X2, true), Lines(board.Y1, board.Y2, false));
         var (across, up) = (xs.Length - 1, ys.Length - 1);
+        if ((long)across * up > MostCells) return "The cuts of a board are too many to follow.";
         // A cut bars the way over both edges of its kerf.
         var bars = cuts.SelectMany(c => new[] { c, c with { At = c.At + kerf } }).ToLookup(c => (c.Upright, c.At));
         bool Barred(bool upright, long at, long along) => bars[(upright, at)].Any(c => c.From <= along && along < c.To);

@@ -120,41 +120,21 @@ internal static class CutList
     /// <summary>What is free of a part that no saw frees edge to edge: the largest free rectangle, then the largest beside it, and so on.</summary>
     private static List<SheetRegion> FreeRectangles(SheetRegion r, IReadOnlyList<Placed> inside)
     {
-        var free = new List<SheetRegion> { r };
+        var (left, low) = ((int)r.X1, (int)r.Y1);
+        var sheet = new FreeSheet(1);
+        sheet.Reset(0, (int)(r.X2 - r.X1), (int)(r.Y2 - r.Y1));
+        long work = 0;
         foreach (var p in inside)
-            free = Without(free, Place(p));
+            sheet.Insert(p with { X = p.X - left, Y = p.Y - low }, ref work);
         var result = new List<SheetRegion>();
-        while (free.Count > 0)
+        while (sheet.FreeCount > 0)
         {
-            result.Add(free.MaxBy(f => f.Area));
-            free = Without(free, result[^1]);
+            var largest = Enumerable.Range(0, sheet.FreeCount).Select(i => sheet.Free(i)).MaxBy(f => (long)f.Width * f.Height);
+            result.Add(new SheetRegion(r.X1 + largest.X1, r.Y1 + largest.Y1, r.X1 + largest.X2, r.Y1 + largest.Y2));
+            sheet.Insert(new Placed(-1, largest.X1, largest.Y1, largest.Width, largest.Height), ref work);
         }
 
         return result;
-    }
-
-    private static List<SheetRegion> Without(List<SheetRegion> free, SheetRegion taken)
-    {
-        var result = new List<SheetRegion>();
-        foreach (var f in free)
-        {
-            if (taken.X1 >= f.X2 || taken.X2 <= f.X1 || taken.Y1 >= f.Y2 || taken.Y2 <= f.Y1)
-            {
-                result.Add(f);
-                continue;
-            }
-
-            if (taken.X1 > f.X1)
-                result.Add(f with { X2 = taken.X1 });
-            if (taken.X2 < f.X2)
-                result.Add(f with { X1 = taken.X2 });
-            if (taken.Y1 > f.Y1)
-                result.Add(f with { Y2 = taken.Y1 });
-            if (taken.Y2 < f.Y2)
-                result.Add(f with { Y1 = taken.Y2 });
-        }
-
-        return [.. result.Distinct().Where(a => !result.Exists(b => a != b && b.X1 <= a.X1 && b.Y1 <= a.Y1 && b.X2 >= a.X2 && b.Y2 >= a.Y2))];
     }
 
     private static bool IsKept(SheetRegion r, long kerf, OffcutRule rule)

@@ -7,6 +7,7 @@ internal sealed record SheetResult(SheetSolution? Best, long Bound, SheetCertifi
 internal sealed class SheetSearch
 {
     private const int MostLoose = 4000;
+    private const int MostFree = 1000;
     private readonly SheetCore _core;
     private readonly StepBudget _budget;
     private readonly SheetBound _bound;
@@ -55,7 +56,7 @@ internal sealed class SheetSearch
             Keep(whole.Best);
         }
 
-        var free = loose && !_core.Guillotine && !Done() ? new FreePacking(_core, _budget, 1) : null;
+        var free = pieces <= MostFree && !_core.Guillotine && !Done() ? new FreePacking(_core, _budget, 1) : null;
         free?.Construct();
         ulong dive = 0;
         long beside = 0;

@@ -14,11 +14,19 @@ internal static class StoppedCuts
     public static List<SheetCut> Of(SheetRegion block, IReadOnlyList<SheetRegion> parts, long kerf)
     {
         var cuts = new List<SheetCut>();
+        var onLine = new Dictionary<(bool Upright, long At), List<SheetCut>>();
         var open = new List<SheetRegion>(parts);
         while (open.Count > 0)
         {
             var next = open.Select(p => (Part: p, Sides: Open(p))).MinBy(p => (p.Sides.Count, p.Part.Y1, p.Part.X1));
-            cuts.AddRange(next.Sides.Select(Whole));
+            foreach (var cut in next.Sides.Select(Whole))
+            {
+                cuts.Add(cut);
+                if (!onLine.TryGetValue((cut.Upright, cut.At), out var others))
+                    onLine[(cut.Upright, cut.At)] = others = [];
+                others.Add(cut);
+            }
+
             open.Remove(next.Part);
         }
 
@@ -40,7 +48,7 @@ internal static class StoppedCuts
 
             void Add(bool upright, long at, long from, long to)
             {
-                if (!cuts.Exists(c => c.Upright == upright && c.At == at && c.From <= from && c.To >= to))
+                if (!onLine.TryGetValue((upright, at), out var others) || !others.Exists(c => c.From <= from && c.To >= to))
                     sides.Add(new SheetCut(upright, at, from, to, SheetCut.Stopped));
             }
         }

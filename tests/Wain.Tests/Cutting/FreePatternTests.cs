@@ -187,6 +187,19 @@ public sealed class FreePatternTests : IDisposable
     }, iter: 300);
 
     [Fact]
+    public void A_thousand_small_parts_cut_free_end_within_the_budget_and_are_checked()
+    {
+        var random = new Random(20261130);
+        var list = new CutList("m", "", CutKind.Sheet, 300, 0, false, 600, "USD", 0, false, [new CutStock("s", 240000, 120000, 1000, null, false, [])],
+            [.. Enumerable.Range(0, 100).Select(i => new CutPart($"p{i}", random.Next(2000, 9000), random.Next(2000, 9000), 600, 10, false, []))]);
+        var plan = CutRun.Plan(list, 20_000, _ => { }, default);
+        Assert.Null(PlanCheck.FirstProblem(plan, list));
+        // One cut beyond what anybody can follow is told, whatever it costs to write it down.
+        var sheet = plan.Sheets[0] with { Parts = [], Offcuts = [], Cuts = [.. Enumerable.Range(0, 20_000).Select(i => new PlannedCut(i % 2 == 0, 1 + 5 * i, 3 + 5 * i, 4 + 5 * i, PlannedCut.Stopped, 0))] };
+        Assert.Contains("too many to follow", PlanCheck.FirstProblem(plan with { Sheets = [sheet] }, list));
+    }
+
+    [Fact]
     public void Random_free_lists_give_plans_whose_cuts_free_every_part_and_offcut()
     {
         var random = new Random(20261129);
