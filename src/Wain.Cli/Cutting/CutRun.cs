@@ -76,6 +76,7 @@ public static class CutRun
         return new PlacedPart(part.Mark, p.X + trim, p.Y + trim, p.Width, p.Height, part.Thickness, p.Turned, outline);
     }
 
+    /// <summary>From bought boards alone. Where odd ones are owned that might save some, nothing is proven of the plan.</summary>
     private static MaterialPlan Boards(CutList list, StepBudget budget)
     {
         var (problem, stockOf) = Problems.Boards(list);
@@ -85,7 +86,7 @@ public static class CutRun
         var sheets = plan.Layers.Select(l => SheetOf(list, l.Sheet with { Stock = 0 }, face, list.Trim, l.Thickness));
         var rips = plan.Boards.Select(b => (b, Stock: list.Stock[stockOf[b.Board]])).Select(b => new RippedBoards(b.Stock.Name, b.Stock.Width, b.Stock.Length, b.b.Times, [.. b.b.Layers], b.b.Left));
         return Whole(list, plan.Cost, plan.LowerBound, sheets, Bought(list, plan.Boards.Select(b => (stockOf[b.Board], b.Times))), plan.Issues,
-            plan.Certificate is { } proof ? new PlanProof(Boards: proof) : new PlanProof(ByVolume: true)) with { Rips = [.. rips] };
+            list.Stock.Any(s => s.Owned) ? null : plan.Certificate is { } proof ? new PlanProof(Boards: proof) : new PlanProof(ByVolume: true)) with { Rips = [.. rips] };
     }
 
     private static MaterialPlan Sticks(CutList list, StepBudget budget)
@@ -101,16 +102,18 @@ public static class CutRun
     private static PlacedPart StickPart(CutList list, CutPart part, StickPlacement p) => new(part.Mark, p.From, 0, 0, p.To - p.From, 0, p.TurnedEnd,
         [.. StickShape.Of(part, list.Thickness, p.TurnedEnd, p.Rolled).Select(c => new CutPoint(c.X + p.From, c.Y))]);
 
-    /// <summary>The shortest run of one roll; where no single roll holds all parts, whole rolls.</summary>
+    /// <summary>The shortest run of one roll; where no single roll holds all parts, or owned pieces of cloth save a whole one, whole rolls.</summary>
     private static MaterialPlan Roll(CutList list, StepBudget budget)
     {
         var stock = list.Stock[0];
-        var (problem, _) = Problems.Roll(list);
+        var (problem, byTheRun) = Problems.Roll(list);
+        bool owned = list.Stock.Any(s => s.Owned);
+        if (owned && !byTheRun) return Sheets(list with { Guillotine = true }, budget);
         var plan = RollPlanner.Plan(problem, budget);
         if (plan.Layout is not { } layout) return Sheets(list with { Guillotine = true }, budget);
         int count = (int)((plan.Length + stock.Length - 1) / stock.Length);
         long cost = count * stock.Cost;
         return Whole(list, cost, cost, [SheetOf(list, layout, stock with { Length = plan.Length }, 0) with { UnitCost = cost }], [new BoughtStock(stock.Width, stock.Length, count)], plan.Issues,
-            new PlanProof(Roll: new RollProof(plan.LowerBound, plan.Certificate)));
+            owned ? null : new PlanProof(Roll: new RollProof(plan.LowerBound, plan.Certificate)));
     }
 }

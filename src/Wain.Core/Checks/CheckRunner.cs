@@ -82,6 +82,7 @@ public static class CheckRunner
         PlanLacksParts.Check,
         PlanCouldCostLess.Check,
         PlanWithoutPrices.Check,
+        PlanLeavesOwned.Check,
     ];
 
     public static ImmutableArray<Finding> Run(CheckInput input) => [.. All.SelectMany(check => check(input))];

@@ -114,12 +114,12 @@ public static class CutListBuilder
         private static IEnumerable<CutStock> OwnedStock(Evaluator e, BoundFact owned, CutKind kind)
         {
             string name = owned.Name ?? "owned";
-            if (kind is CutKind.Sheet or CutKind.Board)
+            if (kind != CutKind.Stick)
             {
                 foreach (var size in owned.All("size"))
                     if (e.Length(size, "width") is > 0 and var width && e.Length(size, "length") is > 0 and var length) yield return new CutStock(name, Nearest(width), Nearest(length), 0, Count(e, size), true, []);
             }
-            else if (kind == CutKind.Stick)
+            else
             {
                 foreach (var stick in owned.All("length"))
                 {

@@ -14,6 +14,7 @@ public static class CuttingTables
     public static string State(MaterialPlan plan) =>
         !plan.Problems.IsEmpty ? "not whole: some parts have no place"
         : plan.IsProven ? plan.CostUnit.Length > 0 ? "proven: no plan costs less" : "proven: no plan takes less"
+        : plan.Bound <= 0 ? "not proven"
         : string.Create(CultureInfo.InvariantCulture, $"not proven: at most {plan.Gap * 100:0.#} % above the bound");
 
     /// <summary>The name that a sheet or stick has in tables and pictures.</summary>

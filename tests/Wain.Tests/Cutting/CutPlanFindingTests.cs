@@ -2,6 +2,7 @@ using System.Diagnostics;
 using Wain.Cli;
 using Wain.Cli.Cutting;
 using Wain.Core;
+using Wain.Core.CutLists;
 using Wain.Core.Findings;
 using Wain.Core.Text;
 
@@ -48,6 +49,76 @@ public sealed class CutPlanFindingTests : IDisposable
         (code, told) = Cut(Spec(", price 40 USD, on 2026-01-05, count 2", Squares(3)));
         Assert.Equal(0, code);
         Assert.Empty(told);
+    }
+
+    private (MaterialPlan Plan, string[] Left) CutOf(string material, string text)
+    {
+        string path = Path.Combine(_folder, "demo.wain");
+        File.WriteAllText(path, text.ReplaceLineEndings("\n"));
+        Assert.Equal(0, Entry.Run(["cut", path, "--steps", "20000", "--out", Out], TextWriter.Null, TextWriter.Null));
+        var compiled = Compiler.Compile(new SourceText("demo.wain", File.ReadAllText(path)), plan: KeptPlan.Read(Path.Combine(Out, "demo")));
+        return (compiled.Design!.Cutting!.Of(material)!, [.. compiled.Findings.Where(f => f.Code == "WN7015").Select(f => f.Subject)]);
+    }
+
+    [Theory]
+    // A third square fits on what is owned and saves a sheet; on a smaller one none does.
+    [InlineData("41 in by 41 in", 1, 1, true)]
+    [InlineData("24 in by 24 in", 2, 0, true)]
+    public void What_is_owned_is_used_where_it_saves_a_sheet_and_told_where_it_is_left(string owned, int bought, int used, bool proven)
+    {
+        var (plan, left) = CutOf("ply", File.ReadAllText(Spec(", price 40 USD, on 2026-01-05", Squares(3))) + $"owned scrap of ply {{ size {owned} }}\n");
+        Assert.Equal((bought, used, proven), (plan.Bought.Sum(b => b.Count), plan.Sheets.Where(s => s.Owned).Sum(s => s.Times), plan.IsProven));
+        Assert.Equal(used > 0 ? [] : new[] { "scrap" }, left);
+    }
+
+    private static string Cloth(string roll, string owned) => $$"""
+        camper "Demo" { currency USD }
+        sheet ply { thickness 6 mm
+            size 48 in by 96 in
+            density 600 kg/m3 }
+        resin epoxy { density 1.1 g/cm3 }
+        cloth glass { weight 6 oz/yd2
+            roll 50 in wide, {{roll}}, price 12 USD, on 2026-01-05
+            glass 50 %
+            overlap 2 in }
+        stack skin { cloth glass wet with epoxy
+            sheet ply }
+        panel deck1 of skin { through (0 in, 0 in, 0 in) along (0 in, -40 in, 0 in) up (90 in, 0 in, 0 in) }
+        panel deck2 of skin { through (0 in, 0 in, 20 in) along (0 in, -40 in, 20 in) up (90 in, 0 in, 20 in) }
+        {{owned}}
+        """;
+
+    [Fact]
+    public void Owned_cloth_saves_a_roll_and_is_told_where_cloth_is_bought_by_the_run()
+    {
+        const string scrap = "owned scrap of glass { size 50 in by 100 in }";
+        Assert.Equal(2, CutOf("glass", Cloth("120 in long", "")).Plan.Bought.Sum(b => b.Count));
+        var (rolls, left) = CutOf("glass", Cloth("120 in long", scrap));
+        Assert.Equal((1, 1), (rolls.Bought.Sum(b => b.Count), rolls.Sheets.Count(s => s.Owned)));
+        Assert.Empty(left);
+        var (run, told) = CutOf("glass", Cloth("1 yd long", scrap));
+        // What could be saved by hand is no longer covered by the proof.
+        Assert.False(run.IsProven);
+        Assert.Equal(["scrap"], told);
+        Assert.True(CutOf("glass", Cloth("1 yd long", "")).Plan.IsProven);
+    }
+
+    [Fact]
+    public void Owned_boards_are_told_where_boards_are_ripped()
+    {
+        string Text(string owned) => $$"""
+            camper "Demo" { currency USD }
+            board foam_board { thickness 2 in
+                size 48 in by 96 in, price 30 USD, on 2026-01-05
+                density 30 kg/m3 }
+            stack bed { foam foam_board thick 3/4 in }
+            panel deck of bed { through (0 in, 0 in, 0 in) along (0 in, -40 in, 0 in) up (80 in, 0 in, 0 in) }
+            {{owned}}
+            """;
+        Assert.True(CutOf("foam_board", Text("")).Plan.IsProven);
+        var (plan, left) = CutOf("foam_board", Text("owned scrap of foam_board { size 48 in by 96 in }"));
+        Assert.False(plan.IsProven);
+        Assert.Equal(["scrap"], left);
     }
 
     [Fact]
