@@ -68,7 +68,8 @@ public static class CarrierFit
             foreach (var (fact, kind) in carrier.All("tie_down").Select(f => (f, FitKind.TieDown)).Concat(carrier.All("jack").Select(f => (f, FitKind.Jack))))
             {
                 double needed = kind == FitKind.TieDown ? tieRoom : Length(fact, "room", 0);
-                if (needed <= 0 || e.Place(fact, "at") is not { } at) continue;
+                // What stands further off than the whole carrier is near nothing.
+                if (needed <= 0 || e.Place(fact, "at") is not { } at || at.Any(v => Math.Abs(v) > 10 * Far)) continue;
                 var point = new Vec3(at[0], at[1], at[2]);
                 var speck = ConvexPolyhedron.Block(point - new Vec3(0.1, 0.1, 0.1), point + new Vec3(0.1, 0.1, 0.1));
                 if (Nearest(kind, bodies, speck, needed, RigidMove.Straight(Vec3.Zero), fact) is { } tight) found.Add(tight with { Name = fact.Name });

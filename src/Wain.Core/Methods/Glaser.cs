@@ -42,6 +42,8 @@ public static class Glaser
     /// <summary>Layers thicker than this in resistance are cut into equal sub-layers (ISO 13788, 6.4), m2 K/W.</summary>
     public const double ThickLayer = 0.25;
 
+    private const int MostParts = 200;
+
     /// <summary>Block climate of DIN 4108-3 (2001): 90 days of -5 degrees and 80 % against 20 degrees and 50 %, then 90 days of 12 degrees and 70 % on both sides.</summary>
     public static ImmutableArray<ClimateSpell> BlockClimate { get; } =
     [
@@ -77,7 +79,8 @@ public static class Glaser
 
     private static MoistLayer[] Cut(IReadOnlyList<MoistLayer> layers, bool cut) => [.. layers.SelectMany(l =>
     {
-        var parts = cut ? Math.Max(1, (int)Math.Ceiling(l.Resistance / ThickLayer - 1e-9)) : 1;
+        // More than these no wall of any use has; what states more is cut coarser.
+        var parts = cut ? (int)Math.Clamp(Math.Ceiling(l.Resistance / ThickLayer - 1e-9), 1, MostParts) : 1;
         return Enumerable.Range(0, parts).Select(i => new MoistLayer(i + 1 < parts ? $"within {l.Name}" : l.Name, l.Resistance / parts, l.Sd / parts));
     })];
 
