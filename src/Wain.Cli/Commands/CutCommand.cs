@@ -98,7 +98,7 @@ public static class CutCommand
 
     // A longer search of another version, or one that was stopped, must not lose what was had.
     private static MaterialPlan Better(MaterialPlan? old, MaterialPlan plan) =>
-        old is not null && (old.Problems.Length, old.Cost).CompareTo((plan.Problems.Length, plan.Cost)) < 0 ? old with { Steps = plan.Steps, Interrupted = plan.Interrupted } : plan;
+        old is not null && (old.Problems.Length, old.Net).CompareTo((plan.Problems.Length, plan.Net)) < 0 ? old with { Steps = plan.Steps, Interrupted = plan.Interrupted } : plan;
 
     private static void Tell(Compilation compiled, Options options, TextWriter output, TextWriter errors)
     {
@@ -114,7 +114,7 @@ public static class CutCommand
         }
         var priced = plan?.Materials.Where(m => m.CostUnit.Length > 0).ToList() ?? [];
         if (priced.Count == 0) return;
-        long cost = priced.Sum(m => m.Cost), bound = priced.Sum(m => m.Bound);
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}; {(cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
+        long cost = priced.Sum(m => m.Net), bound = priced.Sum(m => m.Bound);
+        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}{(priced.Exists(m => m.Kept > 0) ? " with what is kept taken off" : "")}; {(cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
     }
 }

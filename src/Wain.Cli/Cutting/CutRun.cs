@@ -27,7 +27,7 @@ public static class CutRun
             _ when Problems.CanRip(list) => Boards(list, budget),
             _ => Sheets(list, budget),
         };
-        return plan.At(priced) with { Key = CutListKey.Of(list), Steps = steps, Interrupted = cancel.IsCancellationRequested && plan.Cost > plan.Bound };
+        return plan.At(priced) with { Key = CutListKey.Of(list), Steps = steps, Interrupted = cancel.IsCancellationRequested && plan.Net > plan.Bound };
     }
 
     private sealed class Progress(Action<SearchProgress> tell) : IProgress<SearchProgress>
@@ -37,13 +37,13 @@ public static class CutRun
 
     private static MaterialPlan Empty(CutList list, ImmutableArray<string> problems) => new(list.Material, list.Called, list.Kind, "", 0, false, list.CostUnit, list.CostStep, 0, 0, [], [], [], problems, null);
 
-    private static MaterialPlan Whole(CutList list, long cost, long bound, IEnumerable<CutPlanSheet> sheets, ImmutableArray<BoughtStock> bought, IEnumerable<CuttingIssue> issues, PlanProof? proof)
+    private static MaterialPlan Whole(CutList list, long cost, long bound, IEnumerable<CutPlanSheet> sheets, ImmutableArray<BoughtStock> bought, IEnumerable<CuttingIssue> issues, PlanProof? proof, long kept = 0)
     {
         // A material that comes whole from what is owned is bought no times, which is not the same as unplanned.
         if (bought.IsEmpty && list.Stock.FirstOrDefault(s => !s.Owned) is { } none) bought = [new BoughtStock(none.Width, none.Length, 0)];
         // What is kept is what the proof gives to whoever reads it.
         long proven = proof?.Bound(list) is { } p ? Math.Min(p, bound) : 0;
-        return Empty(list, [.. issues.Select(i => i.Text).Distinct()]) with { Cost = cost, Bound = Math.Min(proven, cost), Sheets = [.. sheets], Bought = bought, Proof = proof?.ToJson() };
+        return Empty(list, [.. issues.Select(i => i.Text).Distinct()]) with { Cost = cost, Kept = kept, Bound = Math.Min(proven, cost - kept), Sheets = [.. sheets], Bought = bought, Proof = proof?.ToJson() };
     }
 
     private static ImmutableArray<BoughtStock> Bought(CutList list, IEnumerable<(int Stock, int Times)> used) =>
@@ -53,7 +53,7 @@ public static class CutRun
     {
         var plan = SheetPlanner.Plan(Problems.Sheets(list), budget);
         return Whole(list, plan.Cost, plan.LowerBound, plan.Sheets.Select(s => SheetOf(list, s, list.Stock[s.Stock], 0)), Bought(list, plan.Sheets.Select(s => (s.Stock, s.Times))), plan.Issues,
-            plan.Certificate is { } proof ? new PlanProof(Sheets: proof) : null);
+            plan.Certificate is { } proof ? new PlanProof(Sheets: proof) : null, plan.Kept);
     }
 
     private static CutPlanSheet SheetOf(CutList list, CutSheet sheet, CutStock stock, long trim, long thickness = 0)

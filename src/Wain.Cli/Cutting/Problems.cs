@@ -20,7 +20,7 @@ internal static class Problems
 
     public static SheetProblem Sheets(CutList list) => new(
         [.. list.Stock.Select((s, i) => new StockSheet($"{s.Name} {i + 1}", s.Width, s.Length, s.Cost, s.Count, s.Owned, s.Owned ? default : new SheetTrim(list.Trim, list.Trim, list.Trim, list.Trim)))],
-        [.. list.Parts.Select(PieceOf)], list.Kerf, list.Guillotine, new OffcutRule(ShortSide, LongSide, list.OffcutValue));
+        [.. list.Parts.Select(PieceOf)], list.Kerf, list.Guillotine, new OffcutRule(ShortSide, LongSide, list.Kind == CutKind.Roll ? 0 : list.OffcutValue));
 
     public static StickProblem Sticks(CutList list) => new(
         [.. list.Stock.Select((s, i) => new StockStick($"{s.Name} {i + 1}", s.Length, s.Cost, s.Count, s.Owned, [.. s.Faults.Select(f => new FaultyStretch(f.From, f.To))]))],

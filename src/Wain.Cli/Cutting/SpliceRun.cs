@@ -69,6 +69,6 @@ public static class SpliceRun
     {
         var list = design.Spliced(chosen).Lists.First(l => l.Material == material);
         var plan = CutRun.Plan(list, TrialSteps, _ => { }, cancel);
-        return new Score(plan.Problems.Length, plan.Cost, splices, plan.Sheets.Sum(s => (long)s.Times));
+        return new Score(plan.Problems.Length, plan.Net, splices, plan.Sheets.Sum(s => (long)s.Times));
     }
 }

@@ -7,8 +7,8 @@ using Wain.Core.Units;
 namespace Wain.Core.CutLists;
 
 /// <summary>
-/// The figures of the kept plan by name: <c>cutting.ply_9mm.bought</c>, <c>.owned</c>, <c>.cost</c>, <c>.bound</c> and <c>.gap</c>, and the same of all materials,
-/// <c>cutting.cost</c>, <c>cutting.bound</c> and <c>cutting.gap</c>.
+/// The figures of the kept plan by name: <c>cutting.ply_9mm.bought</c>, <c>.owned</c>, <c>.cost</c>, <c>.bound</c> and <c>.gap</c>, <c>.kept</c> where
+/// offcuts of a value are kept, and the same of all materials, <c>cutting.cost</c>, <c>cutting.bound</c>, <c>cutting.gap</c> and <c>cutting.kept</c>.
 /// </summary>
 public static class CuttingFigures
 {
@@ -25,15 +25,19 @@ public static class CuttingFigures
             figures.Add(name + ".owned", Quantity.Count(m.Sheets.Where(s => s.Owned).Sum(s => (long)s.Times)), from, "owned pieces of stock that the kept cutting plan uses");
             if (m.CostUnit.Length == 0) continue;
             figures.Add(name + ".cost", Amount(m.Cost, m.CostUnit), from, "the prices of what the kept cutting plan buys", name + ".bought");
-            figures.Add(name + ".bound", Amount(m.Bound, m.CostUnit), from, "the least that any plan could cost, from the proof in the kept plan");
-            figures.Add(name + ".gap", new Quantity(m.Gap, Dimension.None), from, $"({name}.cost - {name}.bound) / {name}.bound", name + ".cost", name + ".bound");
+            if (m.Kept > 0) figures.Add(name + ".kept", Amount(m.Kept, m.CostUnit), from, "the worth of the offcuts that the kept cutting plan keeps, by their area and the value that the spec states");
+            figures.Add(name + ".bound", Amount(m.Bound, m.CostUnit), from, $"the least that any plan could cost{(m.Kept > 0 ? ", what it keeps taken off" : "")}, from the proof in the kept plan");
+            string[] net = m.Kept > 0 ? [name + ".cost", name + ".kept"] : [name + ".cost"];
+            figures.Add(name + ".gap", new Quantity(m.Gap, Dimension.None), from, $"({string.Join(" - ", net)} - {name}.bound) / {name}.bound", [.. net, name + ".bound"]);
         }
         if (priced.Count == 0) return figures.Figures;
         string unit = priced[0].CostUnit;
-        long cost = priced.Sum(m => m.Cost), bound = priced.Sum(m => m.Bound);
+        long cost = priced.Sum(m => m.Cost), kept = priced.Sum(m => m.Kept), bound = priced.Sum(m => m.Bound);
         figures.Add("cutting.cost", Amount(cost, unit), null, "the sum over the materials that have prices", [.. priced.Select(m => $"cutting.{m.Material}.cost")]);
+        if (kept > 0) figures.Add("cutting.kept", Amount(kept, unit), null, "the sum over the materials that keep offcuts of a value", [.. priced.Where(m => m.Kept > 0).Select(m => $"cutting.{m.Material}.kept")]);
         figures.Add("cutting.bound", Amount(bound, unit), null, "the sum over the materials that have prices", [.. priced.Select(m => $"cutting.{m.Material}.bound")]);
-        figures.Add("cutting.gap", new Quantity(bound > 0 ? (double)(cost - bound) / bound : 0, Dimension.None), null, "(cutting.cost - cutting.bound) / cutting.bound", "cutting.cost", "cutting.bound");
+        string[] all = kept > 0 ? ["cutting.cost", "cutting.kept"] : ["cutting.cost"];
+        figures.Add("cutting.gap", new Quantity(bound > 0 ? (double)(cost - kept - bound) / bound : 0, Dimension.None), null, $"({string.Join(" - ", all)} - cutting.bound) / cutting.bound", [.. all, "cutting.bound"]);
         return figures.Figures;
     }
 

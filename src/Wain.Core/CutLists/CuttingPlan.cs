@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using System.Text.Json;
+using System.Text.Json.Serialization;
 using Wain.Core.Pieces;
 using Wain.Core.Takeoff;
 
@@ -46,15 +47,21 @@ public sealed record BoughtStock(long Width, long Length, int Count);
 /// <param name="Interrupted">True if the search was stopped before its budget was spent.</param>
 /// <param name="CostStep">What all costs are multiples of, as in its list.</param>
 /// <param name="Cost">In the unit of cost of its list.</param>
-/// <param name="Bound">No plan costs less.</param>
+/// <param name="Bound">No plan costs less, what it keeps taken off.</param>
 /// <param name="Bought">How many of each size are bought.</param>
 /// <param name="Problems">What could not be planned, in words.</param>
 /// <param name="Proof">What the bound is re-derived from, in exact arithmetic, whenever the plan is read; null where there was nothing to plan.</param>
+/// <param name="Kept">What the kept offcuts are worth by the value that the spec states.</param>
 public sealed record MaterialPlan(
     string Material, string Called, CutKind Kind, string Key, long Steps, bool Interrupted, string CostUnit, long CostStep, long Cost, long Bound,
-    ImmutableArray<CutPlanSheet> Sheets, ImmutableArray<RippedBoards> Rips, ImmutableArray<BoughtStock> Bought, ImmutableArray<string> Problems, JsonElement? Proof)
+    ImmutableArray<CutPlanSheet> Sheets, ImmutableArray<RippedBoards> Rips, ImmutableArray<BoughtStock> Bought, ImmutableArray<string> Problems, JsonElement? Proof,
+    [property: JsonIgnore(Condition = JsonIgnoreCondition.WhenWritingDefault)] long Kept = 0)
 {
-    public bool IsProven => Problems.IsEmpty && Cost == Bound;
+    /// <summary>The cost, what is kept taken off.</summary>
+    [JsonIgnore]
+    public long Net => Cost - Kept;
+
+    public bool IsProven => Problems.IsEmpty && Net == Bound;
 
     /// <summary>The same plan at the prices of a list that stand to each other as those did that it was made for. A plan whose costs are no whole steps is left as it is.</summary>
     public MaterialPlan At(CutList list)
@@ -78,7 +85,7 @@ public sealed record MaterialPlan(
     }
 
     /// <summary>By what share of the bound a better plan could be cheaper, at most.</summary>
-    public double Gap => Cost <= Bound ? 0 : Bound > 0 ? (double)(Cost - Bound) / Bound : 1;
+    public double Gap => Net <= Bound ? 0 : Bound > 0 ? (double)(Net - Bound) / Bound : 1;
 }
 
 /// <summary>The plan of all materials that are cut, with the splices that were chosen for it.</summary>

@@ -8,7 +8,8 @@ namespace Wain.Core.CutLists;
 public static class CuttingTables
 {
     /// <summary>What a plan buys, in words.</summary>
-    public static string Cost(MaterialPlan plan) => plan.CostUnit.Length == 0 ? "no price stated" : string.Create(CultureInfo.InvariantCulture, $"{plan.Cost / 100.0:0.00} {plan.CostUnit}");
+    public static string Cost(MaterialPlan plan) => plan.CostUnit.Length == 0 ? "no price stated"
+        : string.Create(CultureInfo.InvariantCulture, $"{plan.Cost / 100.0:0.00} {plan.CostUnit}{(plan.Kept > 0 ? string.Create(CultureInfo.InvariantCulture, $" less {plan.Kept / 100.0:0.00} for what is kept") : "")}");
 
     /// <summary>How far a plan can be from the best, in words.</summary>
     public static string State(MaterialPlan plan) =>
@@ -52,20 +53,22 @@ public static class CuttingTables
 
     private static Table Totals(CuttingPlan plan, string currency)
     {
+        // Where the spec states no value of offcuts, or none is kept, there is nothing to say of it.
+        bool keeps = plan.Materials.Any(m => m.Kept > 0);
         ImmutableArray<Column> columns =
         [
             new("material", "Material"), new("what", "What"), new("parts", "Parts", ColumnKind.Number), new("buy", "To buy", ColumnKind.Number), new("owned", "Owned, used", ColumnKind.Number),
-            new("cost", "Cost", ColumnKind.Money, currency), new("bound", "No plan below", ColumnKind.Money, currency), new("state", "How good"),
+            new("cost", "Cost", ColumnKind.Money, currency), .. keeps ? [new Column("kept", "Kept is worth", ColumnKind.Money, currency)] : Array.Empty<Column>(), new("bound", "No plan below", ColumnKind.Money, currency), new("state", "How good"),
         ];
         ImmutableArray<Row> rows = [.. plan.Materials.Select(m => new Row(m.Material,
         [
             m.Material, m.Kind.ToString().ToLowerInvariant(), m.Sheets.Sum(s => s.Times * s.Parts.Length), m.Bought.Sum(b => b.Count), m.Sheets.Where(s => s.Owned).Sum(s => s.Times),
-            Money(m, m.Cost), Money(m, m.Bound), State(m),
+            Money(m, m.Cost), .. keeps ? [Money(m, m.Kept)] : Array.Empty<Cell>(), Money(m, m.Bound), State(m),
         ]))];
         return new Table("cutting", "Cutting", columns, rows)
         {
-            Note = "What the kept cutting plan buys, and the least that any plan could cost, proven. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort.",
-            Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "material" => "Total", "parts" or "buy" or "owned" or "cost" or "bound" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
+            Note = $"What the kept cutting plan buys, and the least that any plan could cost, proven{(keeps ? ", with the worth of the offcuts that it keeps taken off" : "")}. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort.",
+            Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "material" => "Total", "parts" or "buy" or "owned" or "cost" or "kept" or "bound" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
         };
     }
 

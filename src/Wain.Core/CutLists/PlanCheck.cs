@@ -21,7 +21,36 @@ public static class PlanCheck
             return $"{wrong.Mark} is placed {placed.GetValueOrDefault(wrong.Mark)} times and needed {wrong.Count} times.";
         if (Used(plan, list) is { } problemOfStock) return problemOfStock;
         long cost = plan.Bought.Sum(b => b.Count * (Bought(list, b)?.Cost ?? 0));
-        return cost != plan.Cost ? $"The cost of {list.Material} is not that of what is bought." : plan.Bound > plan.Cost ? $"The bound of {list.Material} lies above its cost." : null;
+        if (plan.Kept != Worth(plan, list)) return $"What is kept of {list.Material} is not worth what the plan says.";
+        return cost != plan.Cost ? $"The cost of {list.Material} is not that of what is bought." : plan.Bound > plan.Net ? $"The bound of {list.Material} lies above its cost." : null;
+    }
+
+    /// <summary>What the kept offcuts of bought sheets are worth: no more than their share of the sheet's price, each rounded down to whole units. Nothing where boards are ripped, and of rolls.</summary>
+    private static long Worth(MaterialPlan plan, CutList list)
+    {
+        if (list.OffcutValue <= 0 || list.Kind is not (CutKind.Sheet or CutKind.Board) || !plan.Rips.IsEmpty) return 0;
+        long worth = 0;
+        foreach (var s in plan.Sheets.Where(s => !s.Owned && s.UnitCost > 0))
+        {
+            decimal area = (decimal)(s.Width - 2 * list.Trim + list.Kerf) * (s.Length - 2 * list.Trim + list.Kerf);
+            decimal value = area <= 0 ? 0 : Math.Min(list.OffcutValue, s.UnitCost / area);
+            worth += s.Times * s.Offcuts.Sum(o => (long)decimal.Floor(value * ((decimal)o.Width * o.Length)));
+        }
+        return worth;
+    }
+
+    /// <summary>Offcuts are clear of parts and of one another by a kerf, and lie on the sheet.</summary>
+    private static bool AreOffcuts(CutPlanSheet sheet, CutList list)
+    {
+        long k = list.Kerf, trim = sheet.Owned ? 0 : list.Trim;
+        bool Apart(long x, long y, long width, long length, KeptOffcut o) => x + width + k <= o.X || o.X + o.Width + k <= x || y + length + k <= o.Y || o.Y + o.Length + k <= y;
+        for (int i = 0; i < sheet.Offcuts.Length; i++)
+        {
+            var o = sheet.Offcuts[i];
+            if (o.Width <= 0 || o.Length <= 0 || o.X < trim || o.Y < trim || o.X + o.Width > sheet.Width - trim || o.Y + o.Length > sheet.Length - trim) return false;
+            if (sheet.Parts.Any(p => !Apart(p.X, p.Y, p.Width, p.Length, o)) || sheet.Offcuts.Take(i).Any(other => !Apart(other.X, other.Y, other.Width, other.Length, o))) return false;
+        }
+        return true;
     }
 
     private static CutStock? Bought(CutList list, BoughtStock b) => list.Stock.FirstOrDefault(s => !s.Owned && s.Width == b.Width && s.Length == b.Length);
@@ -42,7 +71,8 @@ public static class PlanCheck
         for (int i = 0; i < sheet.Parts.Length; i++)
             for (int j = 0; j < i; j++)
                 if (TooClose(sheet.Parts[i], sheet.Parts[j], list)) return $"{sheet.Parts[i].Mark} and {sheet.Parts[j].Mark} are less than a kerf apart.";
-        return list.Kind is CutKind.Sheet or CutKind.Board ? CutFollower.FirstProblem(sheet, list.Kerf, list.Guillotine) : null;
+        if (list.Kind is not (CutKind.Sheet or CutKind.Board)) return null;
+        return CutFollower.FirstProblem(sheet, list.Kerf, list.Guillotine) ?? (AreOffcuts(sheet, list) ? null : $"An offcut of {list.Material} lies where it can't be cut.");
     }
 
     /// <summary>Stock that the plan uses against stock that there is.</summary>

@@ -23,7 +23,7 @@ internal sealed class SheetSharing
     public SheetSharing(SheetProblem problem, SheetCore core, int[] pieces, int[] counts)
     {
         (_problem, _core, _pieces) = (problem, core, pieces);
-        _area = [.. pieces.Select(p => Area(problem.Pieces[p]))];
+        _area = [.. pieces.Select(p => Area(problem.Pieces[p], problem.Kerf))];
         _three = new sbyte[core.Stocks][];
         _together = new (long, long)[pieces.Length][][];
         for (var i = 0; i < pieces.Length; i++)
@@ -41,10 +41,10 @@ internal sealed class SheetSharing
     public long Work => (long)_pieces.Length * _pieces.Length * 30;
 
     /// <summary>Area that a piece takes of a sheet at least: a rectangle with its kerf; of what may nest only what lies inside its outline.</summary>
-    private long Area(SheetPiece p)
+    public static long Area(SheetPiece p, long kerf)
     {
         if (p.Outline is not { Count: >= 3 } outline)
-            return (p.Width + _problem.Kerf) * (p.Height + _problem.Kerf);
+            return (p.Width + kerf) * (p.Height + kerf);
         Int128 twice = 0;
         for (var i = 0; i < outline.Count; i++)
         {

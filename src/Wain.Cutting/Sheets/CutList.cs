@@ -9,15 +9,15 @@ internal readonly record struct SheetRegion(long X1, long Y1, long X2, long Y2)
 /// <summary>Finds the order of saw cuts that frees the pieces of a layout, and what is left over.</summary>
 internal static class CutList
 {
-    /// <summary>The best that can be had of a part of the sheet: its largest rest and the cuts that takes; where to cut first, if at all,
+    /// <summary>The best that can be had of a part of the sheet: what its rests are worth, the largest of them and the cuts that takes; where to cut first, if at all,
     /// and whether it is to be cut with stops.</summary>
-    private readonly record struct Way(bool Frees, long Largest, int Cuts, bool Upright, long At, bool Stops = false);
+    private readonly record struct Way(bool Frees, long Worth, long Largest, int Cuts, bool Upright, long At, bool Stops = false);
 
     /// <summary>Beyond so many pieces on a sheet the ways to cut it are too many to look at all of them.</summary>
     private const int MostPieces = 60;
 
     /// <summary>
-    /// Cuts from edge to edge, outermost first, that leave the largest rest whole and then are fewest. Where none parts what is left, it is cut with stops
+    /// Cuts from edge to edge, outermost first, that leave rests worth most, then leave the largest whole, and then are fewest. Where none parts what is left, it is cut with stops
     /// if the rules let it. All numbers of the layout carry the kerf at their far sides, as in <see cref="SheetCore"/>; cuts and offcuts come out in the
     /// sheet's own measure.
     /// </summary>
@@ -37,9 +37,9 @@ internal static class CutList
         Way Best(SheetRegion r, IReadOnlyList<Placed> inside)
         {
             if (inside.Count == 0)
-                return new Way(true, r.Area, 0, false, -1);
+                return new Way(true, Worth(r), r.Area, 0, false, -1);
             if (inside.Count == 1 && inside[0] is var p && p.X == r.X1 && p.Y == r.Y1 && p.X + p.Width == r.X2 && p.Y + p.Height == r.Y2)
-                return new Way(true, 0, 0, false, -1);
+                return new Way(true, 0, 0, 0, false, -1);
             if (known.TryGetValue(r, out var best))
                 return best;
             foreach (var upright in new[] { true, false })
@@ -48,14 +48,14 @@ internal static class CutList
                 // Of too many, the middle one.
                 foreach (var at in pieces.Count <= MostPieces || lines.Count == 0 ? lines : [lines[lines.Count / 2]])
                 {
-                    var way = new Way(true, 0, 1, upright, at);
+                    var way = new Way(true, 0, 0, 1, upright, at);
                     foreach (var (part, held) in Parts(r, inside, at, upright))
                     {
                         var own = Best(part, held);
-                        way = way with { Frees = way.Frees && own.Frees, Largest = Math.Max(way.Largest, own.Largest), Cuts = way.Cuts + own.Cuts };
+                        way = way with { Frees = way.Frees && own.Frees, Worth = way.Worth + own.Worth, Largest = Math.Max(way.Largest, own.Largest), Cuts = way.Cuts + own.Cuts };
                     }
 
-                    if (way.Frees && (!best.Frees || (-way.Largest, way.Cuts).CompareTo((-best.Largest, best.Cuts)) < 0))
+                    if (way.Frees && (!best.Frees || (-way.Worth, -way.Largest, way.Cuts).CompareTo((-best.Worth, -best.Largest, best.Cuts)) < 0))
                         best = way;
                     // A cut that can be made spoils none of the others.
                     if (!way.Frees || (best.Frees && pieces.Count > MostPieces))
@@ -66,11 +66,13 @@ internal static class CutList
             if (!best.Frees && !guillotine)
             {
                 var (free, rests) = Block(r, inside);
-                best = new Way(true, free.Select(f => f.Area).DefaultIfEmpty().Max(), StoppedCuts.Of(r, [.. inside.Select(Place), .. rests], kerf).Count, false, -1, true);
+                best = new Way(true, free.Sum(Worth), free.Select(f => f.Area).DefaultIfEmpty().Max(), StoppedCuts.Of(r, [.. inside.Select(Place), .. rests], kerf).Count, false, -1, true);
             }
 
             return known[r] = best;
         }
+
+        long Worth(SheetRegion r) => rule.Worth(r.X2 - r.X1 - kerf, r.Y2 - r.Y1 - kerf);
 
         // What is free of a part that is cut with stops, and of that what is kept.
         (List<SheetRegion> Free, List<SheetRegion> Kept) Block(SheetRegion r, IReadOnlyList<Placed> inside)
@@ -140,7 +142,7 @@ internal static class CutList
     private static bool IsKept(SheetRegion r, long kerf, OffcutRule rule)
     {
         var (w, h) = (r.X2 - r.X1 - kerf, r.Y2 - r.Y1 - kerf);
-        return w > 0 && h > 0 && Math.Min(w, h) >= rule.ShortSide && Math.Max(w, h) >= rule.LongSide;
+        return rule.Keeps(w, h);
     }
 
     /// <summary>Where cuts in one direction may run: behind pieces that no piece reaches across.</summary>

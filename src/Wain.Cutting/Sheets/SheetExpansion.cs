@@ -44,7 +44,7 @@ internal static class SheetExpansion
 
         long width = reduced.Core.StockWidth[layout.Stock], height = reduced.Core.StockHeight[layout.Stock];
         var cuts = TrimCuts(stock);
-        var found = CutList.Of(layout.Pieces, width, height, kerf, trim, problem.Offcuts, problem.Guillotine);
+        var found = CutList.Of(layout.Pieces, width, height, kerf, trim, problem.Offcuts.For(stock, kerf), problem.Guillotine);
         cuts.AddRange(found.Cuts);
         return new CutSheet(stockIndex, batch, placements, cuts, Sorted(found.Offcuts));
     }

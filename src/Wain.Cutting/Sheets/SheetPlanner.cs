@@ -6,7 +6,7 @@ public static class SheetPlanner
     private const long MostUnits = 1L << 30;
 
     /// <summary>
-    /// Plans at least cost, then with fewest sheets, then with the largest usable offcut, then with fewest cuts. Bad values and pieces that fit nothing
+    /// Plans at least cost, the value of what is kept taken off, then with fewest sheets, then with the largest usable offcut, then with fewest cuts. Bad values and pieces that fit nothing
     /// become issues of the plan and the rest is planned. The same problem and budget give the same plan everywhere, and a larger budget
     /// never a worse one.
     /// </summary>
@@ -16,36 +16,60 @@ public static class SheetPlanner
         if (Reduce(problem, Shape.Bounding, issues) is not { } plain)
             return new SheetPlan([], 0, 0, issues.Count == 0, null, issues, 0);
         var shaped = problem.Pieces.Any(p => p.Outline is { Count: >= 3 });
-        var sharing = new SharingBound(problem, plain, budget);
         // The prices of sizes stand on rectangles inside the outlines, which hold whatever nests; those of whole pieces on how pieces are laid here.
         var inner = shaped ? Reduce(problem, Shape.Inside, [])! : plain;
         var paired = shaped ? Reduce(problem, Shape.Pairs, [])! : plain;
-        var result = SheetSearch.Run(inner.Core, paired.Core, sharing, budget);
-        var used = paired;
-        if (paired.HasPairs)
-        {
-            // Pairs are stiff; now and then the single pieces pack better.
-            var single = SheetSearch.Run(inner.Core, plain.Core, sharing, budget);
-            if (single.Best is not null && single.Best.IsBetterThan(result.Best))
-                (result, used) = (result with { Best = single.Best }, plain);
-        }
-
-        if (result.Best is null)
+        var (best, used, kept) = ((SheetSolution?)null, paired, 0L);
+        // Where offcuts have a value, what is paid and what a sheet costs beyond the worth of its area lead to different plans, and the better of these is kept.
+        var trades = OffcutWorth.Counts(problem);
+        if (trades)
+            Search(reduced => reduced, budget.Part(PaidSteps));
+        var result = Search(reduced => OffcutWorth.Beyond(problem, reduced), budget);
+        var bound = result.Bound + OffcutWorth.OfPieces(problem, plain);
+        if (best is null)
         {
             issues.Add(new CuttingIssue(IssueKind.NotEnoughStock, "", plain.Core.Demand.Sum(d => (long)d), "No plan was found that places all pieces on the stock on hand and on sale."));
-            return new SheetPlan([], 0, result.Bound, false, result.Certificate, issues, budget.StepsDone);
+            return new SheetPlan([], 0, bound, false, result.Certificate, issues, budget.StepsDone);
         }
 
-        var sheets = SheetExpansion.Expand(problem, used, result.Best);
-        return new SheetPlan(sheets, result.Best.Cost, result.Bound, result.Best.Cost == result.Bound, result.Certificate, issues, budget.StepsDone);
+        return new SheetPlan(SheetExpansion.Expand(problem, used, best), best.Cost, bound, best.Cost - kept == bound, result.Certificate, issues, budget.StepsDone, kept);
+
+        SheetResult Search(Func<Reduced, Reduced> priced, StepBudget steps)
+        {
+            var sharing = new SharingBound(problem, priced(plain), steps);
+            var found = SheetSearch.Run(priced(inner).Core, priced(paired).Core, sharing, steps, s => Keep(s, paired));
+            // Pairs are stiff; now and then the single pieces pack better.
+            if (paired.HasPairs)
+                SheetSearch.Run(priced(inner).Core, priced(plain).Core, sharing, steps, s => Keep(s, plain));
+            return found;
+        }
+
+        void Keep(SheetSolution found, Reduced behind)
+        {
+            var solution = trades ? SheetSolution.Of(behind.Core, found.Layouts) : found;
+            var worth = trades ? OffcutWorth.Kept(problem, SheetExpansion.Expand(problem, behind, solution)) : 0;
+            var gain = best is null ? 1 : best.Cost - kept - (solution.Cost - worth);
+            if (gain > 0 || (gain == 0 && solution.IsBetterThan(best)))
+                (best, used, kept) = (solution, behind, worth);
+        }
     }
+
+    private const long PaidSteps = 200_000;
 
     /// <summary>The lower bound that a plan's certificate proves for a problem, in exact arithmetic; null if it proves none.</summary>
     public static long? CheckBound(SheetProblem problem, SheetCertificate certificate)
     {
-        if (Reduce(problem, Shape.Inside, []) is not { } inner || SheetProof.Bound(inner.Core, certificate) is not { } bound)
+        if (Reduce(problem, Shape.Inside, []) is not { } inner || Reduce(problem, Shape.Bounding, []) is not { } plain
+            || SheetProof.Bound(OffcutWorth.Beyond(problem, inner).Core, certificate) is not { } bound)
             return null;
-        return certificate.Sharing is not { } sharing ? bound : SharingProof.Bound(problem, Reduce(problem, Shape.Bounding, [])!, sharing) is { } own ? Math.Max(bound, own) : null;
+        if (certificate.Sharing is { } sharing)
+        {
+            if (SharingProof.Bound(problem, OffcutWorth.Beyond(problem, plain), sharing) is not { } own)
+                return null;
+            bound = Math.Max(bound, own);
+        }
+
+        return bound + OffcutWorth.OfPieces(problem, plain);
     }
 
     /// <summary>What stands for a piece that is no rectangle.</summary>

@@ -1,7 +1,7 @@
 namespace Wain.Cutting;
 
 /// <summary>What the sheet search hands back.</summary>
-internal sealed record SheetResult(SheetSolution? Best, long Bound, SheetCertificate Certificate);
+internal sealed record SheetResult(long Bound, SheetCertificate Certificate);
 
 /// <summary>Runs the bounds and the searches for a sheet problem in a fixed order of work, until bound and plan meet or the budget ends.</summary>
 internal sealed class SheetSearch
@@ -12,6 +12,7 @@ internal sealed class SheetSearch
     private readonly StepBudget _budget;
     private readonly SheetBound _bound;
     private SheetSolution? _best;
+    private Action<SheetSolution>? _improved;
 
     private SheetSearch(SheetCore inner, SheetCore core, SharingBound sharing, StepBudget budget)
     {
@@ -22,12 +23,13 @@ internal sealed class SheetSearch
     }
 
     /// <param name="inner">The problem that the bound is for; the same as <paramref name="core"/> unless pieces are no rectangles.</param>
+    /// <param name="improved">Told of every better plan as it is found.</param>
     /// <param name="sharing">What pieces prove that keep each other off a sheet.</param>
-    public static SheetResult Run(SheetCore inner, SheetCore core, SharingBound sharing, StepBudget budget)
+    public static SheetResult Run(SheetCore inner, SheetCore core, SharingBound sharing, StepBudget budget, Action<SheetSolution> improved)
     {
-        var search = new SheetSearch(inner, core, sharing, budget);
+        var search = new SheetSearch(inner, core, sharing, budget) { _improved = improved };
         search.Run();
-        return new SheetResult(search._best, search._bound.Bound, search._bound.Certificate);
+        return new SheetResult(search._bound.Bound, search._bound.Certificate);
     }
 
     private bool Done() => _best is not null && _best.Cost <= _bound.Bound;
@@ -141,6 +143,7 @@ internal sealed class SheetSearch
             return;
         _best = solution;
         _budget.Cost = solution.Cost;
+        _improved?.Invoke(solution);
     }
 
     private void Patterns(StripPatterns patterns, ref ulong dive, int dives)

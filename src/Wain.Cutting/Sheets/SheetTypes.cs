@@ -23,8 +23,23 @@ public sealed record SheetPiece(string Id, long Width, long Height, int Count = 
 /// <summary>Which remainders of a sheet are worth keeping.</summary>
 /// <param name="ShortSide">Least length of the shorter side.</param>
 /// <param name="LongSide">Least length of the longer side.</param>
-/// <param name="ValuePerArea">What a kept offcut of a paid sheet is worth, in money for each unit of area; 0 for nothing.</param>
-public readonly record struct OffcutRule(long ShortSide, long LongSide, decimal ValuePerArea = 0);
+/// <param name="ValuePerArea">What a kept offcut of a paid sheet is worth, in money for each unit of area; 0 for nothing. No offcut is worth more than its share of the sheet's price.</param>
+public readonly record struct OffcutRule(long ShortSide, long LongSide, decimal ValuePerArea = 0)
+{
+    /// <summary>The rule as it holds for a stock: what is owned cost nothing, and no part of a sheet is worth more than the whole.</summary>
+    /// <param name="kerf">Counted to the sheet, as it is to the pieces.</param>
+    public OffcutRule For(StockSheet stock, long kerf)
+    {
+        var usable = (decimal)(stock.Width - stock.Trim.Left - stock.Trim.Right + kerf) * (stock.Height - stock.Trim.Bottom - stock.Trim.Top + kerf);
+        return this with { ValuePerArea = stock.Cost <= 0 || usable <= 0 ? 0 : Math.Clamp(ValuePerArea, 0, stock.Cost / usable) };
+    }
+
+    /// <summary>What a remainder of a size is worth, in whole units of money; 0 if it is not worth keeping.</summary>
+    public long Worth(long width, long height) => ValuePerArea > 0 && Keeps(width, height) ? (long)decimal.Floor(ValuePerArea * ((decimal)width * height)) : 0;
+
+    /// <summary>Whether a remainder is worth keeping.</summary>
+    public bool Keeps(long width, long height) => width > 0 && height > 0 && Math.Min(width, height) >= ShortSide && Math.Max(width, height) >= LongSide;
+}
 
 /// <summary>Pieces to cut from sheets.</summary>
 /// <param name="Kerf">Least distance between two pieces; none is needed at a sheet's edge.</param>
@@ -61,16 +76,13 @@ public sealed record SheetCut(bool Upright, long At, long From, long To, int Lev
 public sealed record CutSheet(int Stock, int Times, IReadOnlyList<SheetPlacement> Pieces, IReadOnlyList<SheetCut> Cuts, IReadOnlyList<SheetOffcut> Offcuts);
 
 /// <summary>A plan for sheets with the proof of how good it is.</summary>
-/// <param name="LowerBound">No plan for all pieces that fit costs less than this, of those that lay pieces by their bounding rectangles and nest tapers by twos.</param>
-/// <param name="Proven">True if the plan's cost is the lower bound, so no plan is cheaper. Fewest sheets, largest offcut and fewest cuts are best effort.</param>
+/// <param name="Kept">What the kept offcuts of paid sheets are worth by the problem's rule; 0 where it states no value.</param>
+/// <param name="LowerBound">No plan for all pieces that fit costs less than this, what it keeps taken off, of those that lay pieces by their bounding rectangles and nest tapers by twos.</param>
+/// <param name="Proven">True if the plan's cost less what it keeps is the lower bound, so no plan is cheaper. Fewest sheets, largest offcut and fewest cuts are best effort.</param>
 /// <param name="Certificate">From this <see cref="SheetPlanner.CheckBound"/> re-derives the bound; null if there was nothing to plan.</param>
 /// <param name="Issues">What could not be planned, and why; empty for a whole plan.</param>
 public sealed record SheetPlan(
-    IReadOnlyList<CutSheet> Sheets, long Cost, long LowerBound, bool Proven, SheetCertificate? Certificate, IReadOnlyList<CuttingIssue> Issues, long StepsDone)
+    IReadOnlyList<CutSheet> Sheets, long Cost, long LowerBound, bool Proven, SheetCertificate? Certificate, IReadOnlyList<CuttingIssue> Issues, long StepsDone, long Kept = 0)
 {
     public long SheetCount => Sheets.Sum(s => (long)s.Times);
-
-    /// <summary>What the kept offcuts of paid sheets are worth by the problem's rule. The search buys as little as it can and then keeps the largest offcut; it buys nothing for the sake of offcuts.</summary>
-    public decimal KeptValue(SheetProblem problem) => problem.Offcuts.ValuePerArea
-        * Sheets.Where(s => problem.Stock[s.Stock].Cost > 0).Sum(s => s.Times * s.Offcuts.Sum(o => (decimal)o.Area));
 }

@@ -85,9 +85,9 @@ public sealed class CuttingFeatureTests
     [Fact]
     public void Every_guillotine_layout_has_an_order_of_cuts_and_names_its_offcuts()
     {
-        var problem = new SheetProblem([new StockSheet("s", 100, 60, 1, Trim: new SheetTrim(2, 0, 0, 0))], [new SheetPiece("p", 40, 57, 1, false)], 3, true, new OffcutRule(20, 20, 0.01m));
+        var problem = new SheetProblem([new StockSheet("s", 100, 60, 100, Trim: new SheetTrim(2, 0, 0, 0))], [new SheetPiece("p", 40, 57, 1, false)], 3, true, new OffcutRule(20, 20, 0.01m));
         var plan = SheetPlanner.Plan(problem, new StepBudget(500));
-        Assert.Equal(33m, plan.KeptValue(problem));
+        Assert.Equal((100, 33), (plan.Cost, plan.Kept));
         var sheet = plan.Sheets.Single();
         Assert.Equal(new SheetCut(true, 2, 0, 60, 0), sheet.Cuts[0]);
         Assert.Contains(sheet.Cuts, c => c.Upright && c.At == 42);
