@@ -36,13 +36,9 @@ public static class Binder
         private readonly List<Finding> _findings = [];
         private readonly Spec _spec;
         private readonly Scope _top = new(null);
-        private readonly List<(SetStatement Syntax, Scope Scope)> _sets = [];
-        private readonly List<NamedValue> _values = [];
-        private readonly List<FunctionDefinition> _functions = [];
-        private readonly List<GroupDefinition> _groups = [];
+        private readonly Declarations _declared;
         private readonly List<Requirement> _requirements = [];
         private readonly Queue<(Statement Statement, Scope Scope, Sink Into)> _later = new();
-        private readonly IReadOnlyDictionary<string, Expression> _given;
         private int _count;
         private int _groupDepth;
         private bool _groupsTooDeep;
@@ -50,7 +46,6 @@ public static class Binder
 
         public Run(SyntaxFile main, IncludeReader include, IReadOnlyDictionary<string, Expression>? given, Func<SourceText, Stage<SyntaxFile>> parse)
         {
-            _given = given ?? new Dictionary<string, Expression>();
             bool allRead = Includes.Collect(main, include, parse, _findings, out var files);
             var evaluator = new Evaluator(n => _spec!.Find(n), Report);
             _spec = new Spec(main.Source, [.. files.Select(f => f.Source)], evaluator, _findings) { NamesMissing = !allRead };
@@ -59,9 +54,10 @@ public static class Binder
             evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name) || char.IsAsciiDigit(name[0]);
             evaluator.Exchanges = () => _spec.All("camper").SelectMany(c => c.All("exchange"));
             evaluator.Unfolding = true;
+            _declared = new Declarations(_spec, _top, Report);
             // Names first, over every file, since the order of declarations has no meaning; then what they decide.
-            foreach (var file in files) Declare(file.Statements, _top);
-            ApplySets();
+            foreach (var file in files) _declared.Add(file.Statements, _top);
+            _declared.Replace(given);
             var facts = new Sink();
             foreach (var file in files) foreach (var statement in file.Statements) UnfoldOne(statement, _top, null, SettingBlocks.Spec, facts);
             _conditional = true;
@@ -75,9 +71,9 @@ public static class Binder
         public Spec Finish()
         {
             _spec.Requirements = [.. _requirements];
-            _spec.NamedValues = [.. _values];
-            _spec.Functions = [.. _functions];
-            _spec.Groups = [.. _groups];
+            _spec.NamedValues = [.. _declared.Values];
+            _spec.Functions = [.. _declared.Functions];
+            _spec.Groups = [.. _declared.Groups];
             foreach (var fact in _spec.All("written"))
             {
                 if (_spec.Evaluator.Number(fact, "version") is { } version && version != LanguageVersion) Report(new Finding(BindingFindings.Version, $"The spec was written for version {version} of the language, and this program reads version {LanguageVersion}.", fact.Span));
@@ -96,88 +92,6 @@ public static class Binder
             if (count > FindingLimit || !_told.Add((finding.Code, finding.Place, finding.Message))) return;
             _toldOf[finding.Code] = count + 1;
             _findings.Add(count < FindingLimit ? finding : new Finding(finding.Info, $"There are more of these; only the first {FindingLimit:N0} are listed.", finding.Place));
-        }
-
-        private void Declare(ImmutableArray<Statement> statements, Scope scope)
-        {
-            foreach (var statement in statements)
-            {
-                switch (statement)
-                {
-                    case LetStatement let:
-                        if (scope.Values.TryGetValue(let.Name.Text, out var first)) Twice(let.Name, first.Place);
-                        else
-                        {
-                            var value = new NamedValue(let.Name.Text, let.Name.Span, let.Value, scope);
-                            scope.Values[let.Name.Text] = value;
-                            _values.Add(value);
-                        }
-                        break;
-                    case FunctionStatement function:
-                        if (scope.Functions.TryGetValue(function.Name.Text, out var other)) Twice(function.Name, other.Syntax.Name.Span);
-                        else if (BuiltInFunctions.Names.Contains(function.Name.Text)) Report(new Finding(BindingFindings.DoubleName, $"{function.Name.Text} is a function of the language; choose another name.", function.Name.Span));
-                        else
-                        {
-                            var definition = new FunctionDefinition(function, scope);
-                            scope.Functions[function.Name.Text] = definition;
-                            _functions.Add(definition);
-                        }
-                        DoubledParameters(function.Parameters);
-                        break;
-                    case GroupStatement group:
-                        if (scope.Groups.TryGetValue(group.Name.Text, out var same)) Twice(group.Name, same.Syntax.Name.Span);
-                        else
-                        {
-                            var definition = new GroupDefinition(group, scope);
-                            scope.Groups[group.Name.Text] = definition;
-                            _groups.Add(definition);
-                        }
-                        DoubledParameters(group.Parameters);
-                        break;
-                    case SetStatement set when scope == _top: _sets.Add((set, scope)); break;
-                    case SetStatement set: Report(new Finding(BindingFindings.Set, "\"set\" stands at the top of a file, outside of any block.", set.Span)); break;
-                    case BrokenStatement broken: _spec.Broken.Add(broken.Name.Text); break;
-                }
-            }
-        }
-
-        private void DoubledParameters(ImmutableArray<Word> parameters)
-        {
-            foreach (var doubled in parameters.GroupBy(p => p.Text).Where(g => g.Count() > 1)) Twice(doubled.ElementAt(1), doubled.First().Span);
-        }
-
-        private void Twice(Word name, Span first) =>
-            Report(new Finding(BindingFindings.DoubleName, $"\"{name.Text}\" is declared twice.", name.Span) { Subject = name.Text, Related = [new Related(first, "first declared here")] });
-
-        private void ApplySets()
-        {
-            var done = new Dictionary<string, Span>(StringComparer.Ordinal);
-            foreach (var (set, scope) in _sets)
-            {
-                if (done.TryGetValue(set.Name.Text, out var first)) Report(new Finding(BindingFindings.Set, $"\"{set.Name.Text}\" is set twice.", set.Span) { Related = [new Related(first, "first set here")] });
-                else if (!scope.Values.TryGetValue(set.Name.Text, out var value))
-                {
-                    if (_spec.NamesMissing) continue;
-                    Report(new Finding(BindingFindings.Set, $"There is no \"let {set.Name.Text}\" for this to replace.{NearestName.Ask(NearestName.Of(set.Name.Text, scope.Values.Keys))}", set.Name.Span) { Hint = $"To name a new value, write let {set.Name.Text} = ..." });
-                }
-                else if (value.Place.Source == set.Span.Source) Report(new Finding(BindingFindings.Set, $"\"let {set.Name.Text}\" stands in this very file; change it there.", set.Name.Span) { Related = [new Related(value.Place, "declared here")] });
-                else
-                {
-                    value.Expression = set.Value;
-                    value.Origin = set.Value.Span;
-                    done[set.Name.Text] = set.Name.Span;
-                }
-            }
-            foreach (var (name, expression) in _given)
-            {
-                if (_top.Values.TryGetValue(name, out var value))
-                {
-                    value.Expression = expression;
-                    value.Origin = expression.Span;
-                    value.Given = true;
-                }
-                else Report(new Finding(BindingFindings.Set, $"There is no \"let {name}\" to set.{NearestName.Ask(NearestName.Of(name, _top.Values.Keys))}", expression.Span));
-            }
         }
 
         private bool Spend(Span place)
@@ -217,7 +131,7 @@ public static class Binder
             if (body.Any(s => s is LetStatement or FunctionStatement or GroupStatement or SetStatement or BrokenStatement))
             {
                 inner = new Scope(scope, scope.Prefix);
-                Declare(body, inner);
+                _declared.Add(body, inner);
             }
             DeepStack.Run(() =>
             {
@@ -239,7 +153,7 @@ public static class Binder
                 if (!Spend(key.Name.Span)) return;
                 if (!seen.TryAdd(key.Name.Text, key.Name.Span))
                 {
-                    Twice(key.Name, seen[key.Name.Text]);
+                    _declared.Twice(key.Name, seen[key.Name.Text]);
                     continue;
                 }
                 var inner = new Scope(scope, scope.Prefix) { Placed = key.Name.Span };
@@ -352,17 +266,17 @@ public static class Binder
             fact.Name = parent is null ? scope.Prefix + word : word;
             if (parent is not null)
             {
-                if (into.Claim(fact.Shape, word, fact) is { } other) Twice(new Word(word, name.Span), other.NameSpan);
+                if (into.Claim(fact.Shape, word, fact) is { } other) _declared.Twice(new Word(word, name.Span), other.NameSpan);
                 return true;
             }
             if (_spec.Things.TryGetValue(fact.Name, out var same))
             {
-                Twice(new Word(fact.Name, name.Span), same.NameSpan);
+                _declared.Twice(new Word(fact.Name, name.Span), same.NameSpan);
                 return false;
             }
             if (_top.Values.TryGetValue(fact.Name, out var value))
             {
-                Twice(new Word(fact.Name, name.Span), value.Place);
+                _declared.Twice(new Word(fact.Name, name.Span), value.Place);
                 return false;
             }
             _spec.Things[fact.Name] = fact;
@@ -403,7 +317,7 @@ public static class Binder
             var (name, arguments, span) = text.Terms[0] is CallExpression call ? (call.Name, call.Arguments, call.Span) : (((NameExpression)text.Terms[0]).Parts[0].Name, [], text.Terms[0].Span);
             if (scope.FindGroup(name.Text) is not { } group)
             {
-                if (!_spec.NamesMissing && !_spec.Broken.Contains(name.Text)) Report(new Finding(BindingFindings.UnknownName, $"There is no group named \"{name.Text}\".{NearestName.Ask(NearestName.Of(name.Text, _groups.Select(g => g.Syntax.Name.Text)))}", name.Span));
+                if (!_spec.NamesMissing && !_spec.Broken.Contains(name.Text)) Report(new Finding(BindingFindings.UnknownName, $"There is no group named \"{name.Text}\".{NearestName.Ask(NearestName.Of(name.Text, _declared.Groups.Select(g => g.Syntax.Name.Text)))}", name.Span));
                 return;
             }
             group.Used = true;
@@ -424,7 +338,7 @@ public static class Binder
             var inner = new Scope(group.Scope, fact.Name + "_") { Placed = fact.Span };
             for (int i = 0; i < parameters.Length; i++) inner.Values[parameters[i].Text] = Parameter(parameters[i], values[i], scope);
             _groupDepth++;
-            Declare(group.Syntax.Body, inner);
+            _declared.Add(group.Syntax.Body, inner);
             DeepStack.Run(() =>
             {
                 foreach (var statement in group.Syntax.Body) UnfoldOne(statement, inner, null, SettingBlocks.Spec, into);

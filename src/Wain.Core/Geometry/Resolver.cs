@@ -128,7 +128,7 @@ public sealed class Resolver
 
     /// <summary>The plane of a panel's outside face, with its axes; the origin is any point of the face.</summary>
     internal PanelFace? Face(string panel) =>
-        _panelFacts.TryGetValue(panel, out var fact) ? Once("face " + panel, $"the place of {panel}", fact.NameSpan, () => PanelPlacer.Face(this, fact)) : null;
+        _panelFacts.TryGetValue(panel, out var fact) ? Once("face " + panel, $"the place of {panel}", fact.NameSpan, () => PanelFaces.Face(this, fact)) : null;
 
     internal PlacedPanel? Panel(string panel) =>
         _panelFacts.TryGetValue(panel, out var fact) ? Once("panel " + panel, $"the outline of {panel}", fact.NameSpan, () => PanelPlacer.Place(this, fact)) : null;
