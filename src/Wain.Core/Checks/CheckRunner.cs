@@ -54,6 +54,7 @@ public static class CheckRunner
         LapDepths.Check,
         LapWidth.Check,
         LapsClose.Check,
+        StepsOutOfSquare.Check,
         PiecesAdd.Check,
         SpliceOnPanel.Check,
         PanelAgainstStock.Check,

@@ -49,19 +49,26 @@ internal sealed record JointFit(bool Parallel, JointSide Stepped, JointSide Othe
 
     private static JointFit? Into(Spec spec, PlacedJoint joint)
     {
-        var stepped = joint.Second.IsFace ? joint.Second : joint.First.IsFace || ReferenceEquals(joint.Through, joint.First.Panel) ? joint.First : ReferenceEquals(joint.Through, joint.Second.Panel) ? joint.Second
-            // Where the spec does not say, the one into which the other goes.
-            : Reaches(joint.First, joint.Second) >= Reaches(joint.Second, joint.First) ? joint.First : joint.Second;
-        var other = ReferenceEquals(stepped, joint.First) ? joint.Second : joint.First;
-        if (other.IsFace) return null;
+        bool firstOnly = joint.First.IsFace || !joint.Second.IsFace && ReferenceEquals(joint.Through, joint.First.Panel), secondOnly = joint.Second.IsFace || !joint.First.IsFace && ReferenceEquals(joint.Through, joint.Second.Panel);
+        if (firstOnly || secondOnly) return Into(spec, joint, firstOnly ? joint.First : joint.Second, firstOnly ? joint.Second : joint.First);
+        // Where the spec does not say, the one into which the other goes as far as asked: at a corner, the one that runs through is in the other's way too.
+        var (into, over) = (Into(spec, joint, joint.First, joint.Second), Into(spec, joint, joint.Second, joint.First));
+        return Off(into) <= Off(over) ? into : over;
+
+        static double Off(JointFit fit) => Math.Abs((fit.Asked ?? fit.Reach) - fit.Reach);
+    }
+
+    private static JointFit Into(Spec spec, PlacedJoint joint, JointSide stepped, JointSide other)
+    {
         double reach = Reaches(stepped, other);
+        bool ofFirst = ReferenceEquals(stepped, joint.First);
         if (joint.Kind == JointKind.Rabbet)
         {
             double depth = spec.Evaluator.Length(joint.Fact.Find("rabbet")!, "depth") ?? 0;
-            return new JointFit(false, stepped, other, reach, 0, ReferenceEquals(stepped, joint.First) ? depth : 0, ReferenceEquals(stepped, joint.Second) ? depth : 0, depth);
+            return new JointFit(false, stepped, other, reach, 0, ofFirst ? depth : 0, ofFirst ? 0 : depth, depth);
         }
-        var (first, second) = (Half(spec, joint) ?? (joint.First.Panel.Thickness / 2, joint.Second.Panel.Thickness / 2));
-        return new JointFit(false, stepped, other, reach, 0, first, second, ReferenceEquals(stepped, joint.First) ? first : second);
+        var (first, second) = Half(spec, joint) ?? (joint.First.Panel.Thickness / 2, joint.Second.Panel.Thickness / 2);
+        return new JointFit(false, stepped, other, reach, 0, first, second, ofFirst ? first : second);
     }
 
     /// <summary>How far a panel's edge goes into another from the face that it comes from, on the average of its two ends.</summary>

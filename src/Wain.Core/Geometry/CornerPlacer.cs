@@ -26,10 +26,26 @@ internal static class CornerPlacer
         var plane = meeting switch
         {
             Meeting.Through => outside,
-            Meeting.Stops => outside.Moved(-nextStack.Thickness),
+            Meeting.Stops => outside.Moved(StepInto(resolver, panel, neighbour, nextStack) - nextStack.Thickness),
             _ => MitrePlane(face, stack, next, nextStack) ?? square,
         };
         return plane.Normal.Dot(out3) >= 0 ? plane : plane.Flipped;
+    }
+
+    /// <summary>How far the wall that stops goes into the one that runs through (mm): to the ground of the step, where a lap or a rabbet joins the two.</summary>
+    private static double StepInto(Resolver resolver, BoundFact panel, BoundFact other, Stack stack)
+    {
+        static BoundFact Design(BoundFact p) => p.MirrorOf ?? p;
+        foreach (var (fact, first, second) in resolver.SteppedJoints.Value)
+        {
+            bool isFirst = Design(first) == Design(other) && Design(second) == Design(panel);
+            if (!isFirst && (Design(first) != Design(panel) || Design(second) != Design(other))) continue;
+            double depth = fact.Find("rabbet") is { } rabbet ? resolver.Evaluator.Length(rabbet, "depth") ?? 0
+                : fact.Find("lap") is { } lap && lap.Has("depths") && lap.Word("depths") != "half" && resolver.Evaluator.Lengths(lap, "depths") is [_, ..] depths ? depths[isFirst ? 0 : depths.Length - 1]
+                : stack.Thickness / 2;
+            return Math.Clamp(depth, 0, stack.Thickness);
+        }
+        return 0;
     }
 
     private enum Meeting

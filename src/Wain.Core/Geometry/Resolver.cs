@@ -38,6 +38,9 @@ public sealed class Resolver
             .ToLookup(p => p.Leg!.Value.Thing.Name + "." + p.Leg.Value.Words[0], p => p.Panel, StringComparer.Ordinal));
         Fitted = new(() => spec.All("built").Where(b => b.Find("fitted") is not null).Select(b => (Fact: b, spec.Evaluator.Thing(b, "of")?.Name)).Where(b => b.Name is not null)
             .GroupBy(b => b.Name!, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Fact, StringComparer.Ordinal));
+        SteppedJoints = new(() => [.. spec.All("joint").Where(j => j.Find("lap") is not null || j.Find("rabbet") is not null)
+            .Select(j => (Joint: j, First: spec.Evaluator.PathOf(j, "first")?.Thing, Second: spec.Evaluator.PathOf(j, "second")?.Thing))
+            .Where(j => j.First is not null && j.Second is not null).Select(j => (j.Joint, j.First!, j.Second!))]);
         spec.Evaluator.AddSource(Figure);
     }
 
@@ -54,6 +57,9 @@ public sealed class Resolver
 
     /// <summary>What is fitted already, by the panel: it is as it was measured, and no longer as it was drawn.</summary>
     internal Lazy<Dictionary<string, BoundFact>> Fitted { get; }
+
+    /// <summary>Joints by a lap or a rabbet, with the two things that each joins.</summary>
+    internal Lazy<ImmutableArray<(BoundFact Joint, BoundFact First, BoundFact Second)>> SteppedJoints { get; }
 
     internal void Report(Finding finding) => Evaluator.Report(finding);
 

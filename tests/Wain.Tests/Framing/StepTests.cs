@@ -90,6 +90,50 @@ public class StepTests
             }
     }
 
+    /// <summary>Two walls on the legs of a plan, lapped or let into each other at their corner: of one thickness or of two, square or not, the parts add to the corner.</summary>
+    [Theory]
+    [InlineData("solid", "solid", "lap depth half")]
+    [InlineData("solid", "solid", "lap depth 2 mm and 4 mm")]
+    [InlineData("framed", "framed", "lap depth half")]
+    [InlineData("framed", "framed", "lap depth 8 mm and 12 mm")]
+    [InlineData("solid", "framed", "lap depth half")]
+    [InlineData("framed", "solid", "lap depth 12 mm and 3 mm")]
+    [InlineData("framed", "framed", "rabbet depth 10 mm")]
+    public void Walls_lapped_at_a_corner_fill_it_once(string through, string stops, string joint)
+    {
+        const double front = 1000, side = 800, high = 500;
+        static double Thick(string stack) => stack == "solid" ? 6 : Framed;
+        foreach (bool mirrored in new[] { false, true })
+            foreach (bool throughFirst in new[] { true, false })
+            {
+                string left = "side.left", right = "front.right";
+                var c = Compile($$"""
+                    plan box {
+                        start at (0 mm, 500 mm)
+                        leg left run {{Mm(side)}}
+                        leg front across {{Mm(front)}}
+                        leg right mirror of left
+                        leg aft home, across {{Mm(front)}}
+                        through front
+                    }
+                    panel front of {{through}} { stands on box.front, from 0 mm to {{Mm(high)}} }
+                    panel side of {{stops}} { stands on box.left, from 0 mm to {{Mm(high)}} }
+                    {{(mirrored ? "mirror side as other" : "")}}
+                    joint {{(throughFirst ? right : left)}} to {{(throughFirst ? left : right)}} { {{(throughFirst ? joint : Swapped(joint))}} }
+                    """);
+                Assert.True(c.Findings.All(f => f.Level < Level.Error), string.Join("\n", c.Findings.Where(f => f.Level == Level.Error).Select(f => f.Message)));
+                Assert.DoesNotContain(c.Findings, f => f.Code is "WN4201" or "WN4209");
+                double whole = front * high * Thick(through) + (mirrored ? 2 : 1) * (side - Thick(through)) * high * Thick(stops);
+                Assert.Equal(whole, Volume(c, "front") + Volume(c, "side") + Volume(c, "other"), whole * 1e-6);
+                // Each gives up what the other keeps: the side wall is longer than to the other's inside by the depth of the step.
+                double into = joint.Contains("half", StringComparison.Ordinal) ? Thick(through) / 2 : double.Parse(joint.Split(' ')[2], CultureInfo.InvariantCulture);
+                Assert.Equal(side - Thick(through) + into, c.Structure!.Panel("side")!.Outline.Bounds.Width, 6);
+                Assert.True(Volume(c, "front") < front * high * Thick(through) - 1);
+            }
+
+        static string Swapped(string joint) => joint.Split(' ') is ["lap", "depth", var a, "mm", "and", var b, "mm"] ? $"lap depth {b} mm and {a} mm" : joint;
+    }
+
     [Theory]
     // Within the skin, through the skin and part of the frame, through skin and frame, from inside; narrower and wider than the stick.
     [InlineData("outside", 20, 4)]

@@ -36,10 +36,11 @@ internal sealed class PanelCut
     private readonly Vec2 _at, _run;
     private readonly CutPlane _plane;
     private readonly double _reach;
+    private readonly ImmutableArray<PanelStep> _steps;
 
-    public PanelCut(PlacedPanel panel, CutPlane plane, double reach)
+    public PanelCut(PlacedPanel panel, CutPlane plane, double reach, ImmutableArray<PanelStep> steps)
     {
-        (_panel, _plane, _reach) = (panel, plane, reach);
+        (_panel, _plane, _reach, _steps) = (panel, plane, reach, steps);
         var run = panel.Face.N.Cross(plane.Along).Unit;
         Run = run;
         _run = new Vec2(panel.Face.U.Dot(run), panel.Face.V.Dot(run)).Unit;
@@ -79,18 +80,51 @@ internal sealed class PanelCut
 
     private double Clip(double s) => Math.Clamp(s, -_reach, _reach);
 
-    /// <summary>Layer by layer, sticks and what fills the bays between them apart.</summary>
+    /// <summary>Layer by layer, sticks and what fills the bays between them apart, without what steps take off.</summary>
     public IEnumerable<CutArea> Areas(Frames frames)
+    {
+        // Cut as rectangles along the panel and into its depth, then brought to the plane.
+        Contour Placed(Outline area) => Contour.Polygon([.. area.Segments.Select(s => Point(s.From.X, s.From.Y))]);
+        foreach (var (area, material, layer) in Whole(frames))
+        {
+            var left = Region.Of(area);
+            foreach (var step in _steps)
+                if (Taken(step) is var (low, high)) left = left.Minus(Region.Of(step.FromOutside ? Box(low, high, -1, step.Depth) : Box(low, high, _panel.Thickness - step.Depth, _panel.Thickness + 1)));
+            foreach (var part in left.Parts) yield return new(Placed(part.Outer), material, layer);
+        }
+
+        static Outline Box(double low, double high, double top, double bottom) => Outline.Rectangle(new(low, top), new(high, bottom));
+    }
+
+    /// <summary>From where to where a step is cut along the panel; null if the plane passes it by.</summary>
+    private (double Low, double High)? Taken(PanelStep step)
+    {
+        double low = -2 * _reach, high = 2 * _reach;
+        foreach (var side in step.Cuts(_panel.OutlineAt(step.FromOutside ? step.Depth / 2 : _panel.Thickness - step.Depth / 2)))
+        {
+            double height = side.Height(_at), slope = _run.Dot(side.Keep);
+            if (Math.Abs(slope) < 1e-9)
+            {
+                if (height < 0) return null;
+            }
+            else if (slope > 0) low = Math.Max(low, -height / slope);
+            else high = Math.Min(high, -height / slope);
+        }
+        return high - low > 1e-6 ? (low, high) : null;
+    }
+
+    // Across the panel from the outside to the inside, as if no step were cut.
+    private IEnumerable<(Outline Area, CutMaterial Material, StackLayer Layer)> Whole(Frames frames)
     {
         foreach (var layer in _panel.Stack.Layers.Where(l => l.Thickness > 0))
         {
             double top = _panel.Stack.DepthOf(layer), bottom = top + layer.Thickness;
             if (Span(top) is not { } upper || Span(bottom) is not { } lower) continue;
-            Contour Area(double lowTop, double highTop, double lowBottom, double highBottom) =>
-                Contour.Polygon(Point(Clip(lowTop), top), Point(Clip(highTop), top), Point(Clip(highBottom), bottom), Point(Clip(lowBottom), bottom));
+            Outline Area(double lowTop, double highTop, double lowBottom, double highBottom) =>
+                Outline.Polygon([new(Clip(lowTop), top), new(Clip(highTop), top), new(Clip(highBottom), bottom), new(Clip(lowBottom), bottom)]);
             if (layer.Kind != LayerKind.Frame)
             {
-                yield return new(Area(upper.Low, upper.High, lower.Low, lower.High), LayerHatch.Of(layer.Kind), layer);
+                yield return (Area(upper.Low, upper.High, lower.Low, lower.High), LayerHatch.Of(layer.Kind), layer);
                 continue;
             }
             // A stick at the panel's edge takes the edge's bevel; those within are square.
@@ -102,11 +136,11 @@ internal sealed class PanelCut
             {
                 bool first = low - upper.Low < 0.5, last = upper.High - high < 0.5;
                 double lowBottom = first ? lower.Low : low, highBottom = last ? lower.High : high;
-                if (low - at > 0.5 && low > -_reach) yield return new(Area(at, low, atBottom, lowBottom), fill, layer);
-                yield return new(Area(low, high, lowBottom, highBottom), CutMaterial.Wood, layer);
+                if (low - at > 0.5 && low > -_reach) yield return (Area(at, low, atBottom, lowBottom), fill, layer);
+                yield return (Area(low, high, lowBottom, highBottom), CutMaterial.Wood, layer);
                 (at, atBottom) = (high, highBottom);
             }
-            if (upper.High - at > 0.5 && at < _reach) yield return new(Area(at, upper.High, atBottom, lower.High), fill, layer);
+            if (upper.High - at > 0.5 && at < _reach) yield return (Area(at, upper.High, atBottom, lower.High), fill, layer);
         }
     }
 

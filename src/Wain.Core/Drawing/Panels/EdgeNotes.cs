@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 
 namespace Wain.Core.Drawing.Panels;
 
@@ -60,8 +61,41 @@ public static class EdgeNotes
     private static IEnumerable<string> Stepped(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)
     {
         foreach (var step in PanelStep.Of(structure, panel))
-            if (step.Edge == edge && step.What != "rabbet") yield return $"step {options.Inches(step.Width)} wide, {options.Inches(step.Depth)} deep from the {(step.FromOutside ? "outside" : "inside")} for the {step.What}";
+            if (step.What != "rabbet" && Wide(panel, step, edge) is { } width) yield return $"step {Size(step, width, options)}";
     }
+
+    /// <summary>Steps cut into a face, away from every edge: what another panel stands in.</summary>
+    public static IEnumerable<string> OnFaces(Structure structure, PlacedPanel panel, DrawingOptions options)
+    {
+        foreach (var step in PanelStep.Of(structure, panel)) if (IsOnFace(panel, step)) yield return $"Step {Size(step, Narrow(panel, step), options)}.";
+    }
+
+    /// <summary>What a joint cuts into one of its panels.</summary>
+    public static IEnumerable<string> Of(Structure structure, PlacedJoint joint, PlacedPanel panel, DrawingOptions options) =>
+        JointSteps.Of(structure.Spec, joint, panel).Select(step => $"{panel.Name}: step {Size(step, Narrow(panel, step), options)}");
+
+    // The narrower way across a step, along one of its sides.
+    private static double Narrow(PlacedPanel panel, PanelStep step) =>
+        step.Edge is not null ? step.Width : panel.Outline.Clip(step.Cuts(panel.Outline)).SelectMany(r => r.Segments.Select(s => Across(r, s.Chord.Unit.Left))).DefaultIfEmpty().Min();
+
+    /// <summary>True of a step that no edge has in its note.</summary>
+    public static bool IsOnFace(PlacedPanel panel, PanelStep step) => step.Edge is null && Enumerable.Range(0, panel.Outline.Count).All(e => Wide(panel, step, e) is null);
+
+    private static string Size(PanelStep step, double width, DrawingOptions options) =>
+        $"{options.Inches(width)} wide, {options.Inches(step.Depth)} deep from the {(step.FromOutside ? "outside" : "inside")} ({step.What})";
+
+    // From an edge into the panel; null of a step that does not run along it.
+    private static double? Wide(PlacedPanel panel, PanelStep step, int edge)
+    {
+        if (step.Edge is { } own) return own == edge ? step.Width : null;
+        var line = panel.Outline.Segment(edge);
+        var along = line.Chord.Unit;
+        foreach (var region in panel.Outline.Clip(step.Cuts(panel.Outline)))
+            if (region.Segments.Any(s => Math.Abs(s.Chord.Unit.Cross(along)) < 1e-3 && Math.Abs((s.At(0.5) - line.From).Dot(along.Left)) < 0.1 && s.Length > 1) && Across(region, along.Left) is var width && width < line.Length / 2) return width;
+        return null;
+    }
+
+    private static double Across(Outline region, Vec2 direction) => region.Edges.Max(e => e.Start.Dot(direction)) - region.Edges.Min(e => e.Start.Dot(direction));
 
     private static IEnumerable<string> Worked(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)
     {

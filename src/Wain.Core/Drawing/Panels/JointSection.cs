@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
@@ -27,7 +28,7 @@ public static class JointSection
         double gusset = JointDetails.Legs(design.Spec, joint.Fact.Find("gusset")) is var (leg, other) ? Math.Max(leg, other) + thick : 0;
         double reach = Math.Max(gusset, share * Math.Max(45, thick * 2.2 + joint.Gap / 2));
         var plane = CutPlane.Across(joint);
-        var cuts = new[] { joint.First, joint.Second }.Select(s => (Side: s, Cut: new PanelCut(s.Panel, plane, reach))).ToArray();
+        var cuts = new[] { joint.First, joint.Second }.Select(s => (Side: s, Cut: new PanelCut(s.Panel, plane, reach, PanelStep.Of(design.Structure, s.Panel)))).ToArray();
         var areas = cuts.Select(c => (c.Side.Panel, Areas: c.Cut.Areas(design.Frames).ToImmutableArray())).ToList();
         var details = new JointDetails(design.Spec, joint, plane, reach, cuts[0].Cut, cuts[1].Cut);
 
@@ -63,11 +64,16 @@ public static class JointSection
 
     private static CutArea Largest(IEnumerable<CutArea> areas) => areas.MaxBy(a => a.Contour.Bounds is var b ? Math.Round(b.Width * b.Height, 6) : 0)!;
 
-    /// <summary>A place well inside, away from the joint.</summary>
+    /// <summary>A place well inside: in the middle, or where a step cuts that away, as far as can be from every side.</summary>
     private static Vec2 Spot(Contour area)
     {
         var centre = area.Segments.Aggregate(Vec2.Zero, (sum, s) => sum + s.From) / area.Segments.Length;
-        return centre;
+        var outline = Outline.Polygon(area.Segments.Select(s => s.From)).CounterClockwise;
+        if (outline.Segments.All(s => s.Chord.Cross(centre - s.From) >= -1e-6)) return centre;
+        const int steps = 16;
+        var b = outline.Bounds;
+        return Enumerable.Range(0, steps * steps).Select(i => b.Min + new Vec2((i % steps + 0.5) / steps * b.Width, (i / steps + 0.5) / steps * b.Height))
+            .Where(p => outline.Contains(p)).Append(centre).MaxBy(p => Math.Round(outline.Contains(p) ? outline.DistanceToEdges(p) : 0, 3));
     }
 
     private static IEnumerable<string> LayerLines(Spec spec, PlacedPanel panel, StackLayer layer, DrawingOptions options) =>
@@ -79,7 +85,7 @@ public static class JointSection
         yield return new("Held by", [.. JointTypes.Holding(design.Spec, joint, options)]);
         string angle = Math.Abs(joint.Dihedral) < 1e-4 || Math.Abs(joint.Dihedral - Math.PI) < 1e-4 ? "The panels are parallel." : FormattableString.Invariant($"Angle between the panels {joint.Dihedral * 180 / Math.PI:0.00}\u00B0.");
         string through = joint.Kind == JointKind.Mitre ? "" : joint.Through is { } p ? $" {p.Name} runs through." : "";
-        yield return new("Cut", [angle + through, .. type.Angle.Cuts.Select(c => $"{c.Panel.Name}.{c.EdgeName}: {c.Instruction}")]);
+        yield return new("Cut", [angle + through, .. type.Angle.Cuts.Select(c => $"{c.Panel.Name}.{c.EdgeName}: {c.Instruction}"), .. new[] { joint.First.Panel, joint.Second.Panel }.Distinct().SelectMany(p => EdgeNotes.Of(design.Structure, joint, p, options)).Select(t => t + ".")]);
         yield return new(type.Joints.Length == 1 ? "This joint" : $"These {type.Joints.Length.ToString(System.Globalization.CultureInfo.InvariantCulture)} joints are made so", [.. type.Joints.Select(j => $"{j.Joint.Name}, {LengthText.OfInches(j.Joint.Length, options.Denominator)}")]);
     }
 

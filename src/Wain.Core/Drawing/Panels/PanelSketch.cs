@@ -68,17 +68,17 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             if (opening.Recess is { } recess) yield return Path(recess.Region, recess.FromOutside == !Inside ? Pen.Edge : Pen.Hidden);
             yield return Path(opening.Hole, Pen.Outline);
         }
-        foreach (var (line, outside) in Steps()) yield return new PathMark(new Contour([line], false).Map(view), outside == !Inside ? Pen.Edge : Pen.Hidden);
+        foreach (var (line, step) in Steps()) yield return new PathMark(new Contour([line], false).Map(view), step.FromOutside == !Inside ? Pen.Edge : Pen.Hidden);
         foreach (var (lines, _) in SpliceLines()) yield return new PathMark([.. lines.Select(l => new Contour([l], false).Map(view))], Pen.Edge);
     }
 
-    /// <summary>Lines of the steps where they end within the face, and whether they are cut from outside.</summary>
-    private IEnumerable<(Segment Line, bool FromOutside)> Steps()
+    /// <summary>Lines of the steps where they end within the face, each with its step.</summary>
+    private IEnumerable<(Segment Line, PanelStep Step)> Steps()
     {
         foreach (var step in PanelStep.Of(Design.Structure, Panel))
             foreach (var region in Panel.Outline.Clip(step.Cuts(Panel.Outline)))
                 for (int i = 0; i < region.Count; i++)
-                    if (region.Segment(i) is var side && Panel.Outline.DistanceToEdges(side.At(0.5)) > 0.1) yield return (side, step.FromOutside);
+                    if (region.Segment(i) is var side && Panel.Outline.DistanceToEdges(side.At(0.5)) > 0.1) yield return (side, step);
     }
 
     /// <summary>Each splice where it crosses the face, openings left out.</summary>
@@ -113,6 +113,12 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             if (opening.Recess is { } recess) runs.Bounds(recess.Region.Bounds, Options.Plain);
         }
         foreach (var zone in Panel.Zones) runs.Bounds(zone.Region.Bounds, Options.Plain);
+        // A step along an edge is told by the edge's note; of one within the face, the sides that run square to a dimension.
+        foreach (var (line, _) in Steps().Where(s => EdgeNotes.IsOnFace(Panel, s.Step)))
+        {
+            if (Math.Abs(line.Chord.Unit.X) < 1e-3) runs.AlongX(line.From.X, Math.Min(line.From.Y, line.To.Y));
+            else if (Math.Abs(line.Chord.Unit.Y) < 1e-3) runs.AlongY(line.From.Y, Inside ? Math.Max(line.From.X, line.To.X) : Math.Min(line.From.X, line.To.X));
+        }
         foreach (var (lines, splice) in SpliceLines())
         {
             if (splice.AlongU) runs.AlongX(lines[0].From.X, lines[0].From.Y);
@@ -178,6 +184,7 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             yield return $"S{(++n).ToString(System.Globalization.CultureInfo.InvariantCulture)}: splice of {SheetWords.Sold(splice.Layer.Material)}, {how}{over}.";
         }
         foreach (var zone in Panel.Zones.Where(z => !z.Added)) yield return $"Zone {SheetWords.Spoken(zone.Name)}: {string.Join(", ", zone.Stack.Layers.Select(l => StackSection.Describe(Design.Spec, l, Options)))}.";
+        foreach (string step in EdgeNotes.OnFaces(Design.Structure, Panel, Options)) yield return step;
         foreach (string joint in OnFaces()) yield return joint;
         if (Panel.Mirrored is { } original) yield return $"Other hand of {original}.";
         if (Members.Length > 0 && !Inside) yield return "Dashed: the frame behind the skin. Dimensions above are to the centres of its upright members.";

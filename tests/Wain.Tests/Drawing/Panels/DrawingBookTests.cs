@@ -1,9 +1,11 @@
 using Wain.Core;
 using Wain.Core.Drawing;
 using Wain.Core.Drawing.Panels;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
+using Wain.Core.Text;
 using Wain.Reports.Pdf;
 
 namespace Wain.Tests.Drawing.Panels;
@@ -91,7 +93,7 @@ public class DrawingBookTests
             var plane = CutPlane.Across(type.Joint);
             foreach (var panel in new[] { type.Joint.First.Panel, type.Joint.Second.Panel })
             {
-                var cut = new PanelCut(panel, plane, 80);
+                var cut = new PanelCut(panel, plane, 80, []);
                 foreach (var layer in panel.Stack.Layers.Where(l => l.Thickness > 0))
                 {
                     double area = cut.Areas(Samples.Heron.Frames).Where(a => a.Layer == layer).Sum(a => Math.Abs(Outline.Polygon(a.Contour.Segments.Select(s => s.From)).SignedArea()));
@@ -101,6 +103,39 @@ public class DrawingBookTests
                 }
             }
         }
+    }
+
+    /// <summary>At a corner lap the section shows each panel without its step: the two areas share nothing and add to the corner (plain arithmetic).</summary>
+    [Theory]
+    [InlineData("lap depth half", 4.5)]
+    [InlineData("rabbet depth 3 mm", 3)]
+    public void SectionsShowSteps(string kind, double depth)
+    {
+        const double thick = 9, reach = 80;
+        var compilation = Compiler.Compile(new SourceText("corner.wain", $$"""
+            sheet ply { thickness 9 mm
+                size 48 in by 96 in }
+            stack board { sheet ply }
+            plan box {
+                start at (0 mm, 500 mm)
+                leg left run 800 mm
+                leg front across 1000 mm
+                leg right mirror of left
+                leg aft home, across 1000 mm
+                through front
+            }
+            panel front of board { stands on box.front, from 0 mm to 500 mm }
+            panel side of board { stands on box.left, from 0 mm to 500 mm }
+            joint side.left to front.right { {{kind}} }
+            """.ReplaceLineEndings("\n")));
+        var (design, joint) = (compilation.Design!, compilation.Structure!.Joints.Single());
+        var plane = CutPlane.Across(joint);
+        var areas = new[] { joint.First.Panel, joint.Second.Panel }.Select(p => new PanelCut(p, plane, reach, PanelStep.Of(design.Structure, p)).Areas(design.Frames).ToList()).ToList();
+        Outline[] shapes = [.. areas.Select(a => Outline.Polygon(a.Single().Contour.Segments.Select(s => s.From)).CounterClockwise)];
+        Assert.Equal(0, Region.Of(shapes[0]).Intersection(Region.Of(shapes[1])).Area, 6);
+        // The side is drawn from its end, the front from the middle of the side's thickness; they share the depth of the step once.
+        Assert.Equal(reach * thick + (reach + thick / 2) * thick - depth * thick, shapes.Sum(s => s.Area()), 3);
+        Assert.Contains(EdgeNotes.Of(design.Structure, compilation.Structure.Panel("front")!, Options()), n => n.Text.Contains("deep from the inside (", StringComparison.Ordinal));
     }
 
     /// <summary>The slanted side of an angle template runs off square by the tangent of its angle (right-triangle case), at full size.</summary>
