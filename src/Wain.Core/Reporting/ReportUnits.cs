@@ -16,9 +16,17 @@ public sealed record ReportUnits(bool Metric, bool Kilograms, int Denominator)
             kilograms |= camper.Find("weights")?.Word("style") == "kilograms";
             if (camper.Find("lengths") is not { } lengths) continue;
             metric |= lengths.Word("style") == "millimetres";
-            if (lengths.Has("fraction") && spec.Evaluator.Number(lengths, "fraction") is > 0 and <= 1 and var fraction) denominator = (int)Math.Round(1 / fraction);
+            if (lengths.Has("fraction") && spec.Evaluator.Number(lengths, "fraction") is > 0 and <= 1 and var fraction) denominator = Halved(1 / fraction);
         }
         return new ReportUnits(metric, kilograms, denominator);
+    }
+
+    // A tape's inch is halved over and over: the coarsest of its parts that is as fine as what is asked.
+    private static int Halved(double parts)
+    {
+        int halved = 1;
+        while (halved < 64 && halved < parts - 1e-9) halved *= 2;
+        return halved;
     }
 
     public string LengthUnit => Metric ? "mm" : "in";

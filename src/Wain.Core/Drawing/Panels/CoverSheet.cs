@@ -53,7 +53,7 @@ public static class CoverSheet
         "Parts", [new("Part"), new("Mark"), new("Layers"), new("Wide", true), new("High", true), new("Thick", true), new("Weight", true), new("Members", true)],
         [.. design.Structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal).Select(p => (ImmutableArray<string>)
             [
-                SheetWords.Spoken(p.Name), FrameBuilder.MarkOf(design.Structure, p), SheetWords.Spoken(p.Stack.Name), options.Inches(p.Width), options.Inches(p.Height), LengthText.OfInches(p.Thickness, 32, unit: false),
+                SheetWords.Spoken(p.Name), FrameBuilder.MarkOf(design.Structure, p), SheetWords.Spoken(p.Stack.Name), options.Length(p.Width), options.Length(p.Height), options.Fine(p.Thickness),
                 options.Mass(p.Name) is { } kg ? SheetWords.Weight(kg) : "", design.Frames.Of(p).Sum(f => f.Members.Length) is var n && n > 0 ? n.ToString(System.Globalization.CultureInfo.InvariantCulture) : "",
             ])]);
 }

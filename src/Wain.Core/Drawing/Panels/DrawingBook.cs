@@ -45,7 +45,7 @@ public static class DrawingBook
 
         LaidSheet View(string name, string view, ImmutableArray<Face> shown)
         {
-            var title = options.Title(options.Camper, "", view) with { Units = "Inches." };
+            var title = options.Title(options.Camper, "", view) with { Units = options.Metric ? "Millimetres." : "Inches." };
             var sheet = ViewDrawing.ThreeViews(options.Paper, title, shown, options.Plain);
             return new(name, sheet, [.. Labels(sheet.Marks)]);
         }

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
+using Wain.Core.Geometry;
 using Wain.Core.Model;
 
 namespace Wain.Core.Drawing.Panels;
@@ -25,11 +26,23 @@ public sealed record DrawingOptions
     /// <summary>The finest part of an inch on the sheets.</summary>
     public int Denominator { get; init; } = 16;
 
-    internal LengthFormat Plain => new(LengthStyle.Inches, Denominator, WithUnit: false);
+    /// <summary>True where the spec shows lengths in millimetres.</summary>
+    public bool Metric { get; init; }
 
-    internal LengthFormat Both => new(LengthStyle.InchesWithMillimetres, Denominator, WithUnit: false);
+    internal LengthFormat Plain => new(Metric ? LengthStyle.Millimetres : LengthStyle.Inches, Denominator, WithUnit: false);
 
-    internal string Inches(double mm) => LengthText.Of(mm, Plain);
+    /// <summary>With the other unit in brackets.</summary>
+    internal LengthFormat Both => Plain with { Style = Metric ? LengthStyle.MillimetresWithInches : LengthStyle.InchesWithMillimetres };
+
+    internal string Length(double mm) => LengthText.Of(mm, Plain);
+
+    /// <summary>A small thing: thickness, depth, drill.</summary>
+    internal string Fine(double mm, int denominator = 32) => LengthText.Of(mm, Plain with { Denominator = denominator, MillimetreStep = 0.1 });
+
+    internal string WithUnit(double mm) => LengthText.Of(mm, Plain with { WithUnit = true, MillimetreStep = 0.1 });
+
+    /// <summary>How far off something comes out, finer than any tape.</summary>
+    internal string Error(double mm) => Metric ? FormattableString.Invariant($"{mm:0.00} mm") : FormattableString.Invariant($"{mm / 25.4:0.000} in");
 }
 
 /// <summary>A sheet with the boxes of its labels, for who checks that none covers another.</summary>
@@ -47,7 +60,8 @@ internal static class SheetWords
 {
     private const double Pound = 0.45359237;
 
-    public const string Units = "Inches, measured from the datum corner (circle); in brackets millimetres, where the material is sold in them. Check the scale bars with a tape before you cut.";
+    private static string Units(DrawingOptions o) =>
+        $"{(o.Metric ? "Millimetres" : "Inches")}, measured from the datum corner (circle); in brackets {(o.Metric ? "inches" : "millimetres")}, where the material is sold in them. Check the scale bars with a tape before you cut.";
 
     public static TitleBlock Title(this DrawingOptions o, string name, string mark, string view, double? mass = null) => new()
     {
@@ -57,7 +71,7 @@ internal static class SheetWords
         Weight = mass is { } kg ? Weight(kg) : "",
         Revision = o.Revision,
         ValuesHash = o.ValuesHash,
-        Units = Units,
+        Units = Units(o),
         DraftErrors = o.DraftErrors,
     };
 
@@ -66,9 +80,15 @@ internal static class SheetWords
     /// <summary>A name as people read it.</summary>
     public static string Spoken(string name) => name.Replace('_', ' ').Replace('.', ' ');
 
-    /// <summary>True if the spec states a length in millimetres: then it is sold so, and the tape that it is checked with is metric.</summary>
-    public static bool InMillimetres(Spec spec, BoundFact? fact, string slot) =>
-        fact is not null && fact.Has(slot) && spec.Evaluator.SlotSpan(fact, slot).Text.TrimEnd().EndsWith("mm", StringComparison.Ordinal);
+    /// <summary>A count and what is counted: "2 pocket screws".</summary>
+    public static string Several(int count, string what) => $"{count.ToString(System.Globalization.CultureInfo.InvariantCulture)} {what}{(count == 1 || what.EndsWith('s') ? "" : "s")}";
+
+    /// <summary>From where a level panel is looked at, since "outside" of a floor is under it; empty for one that stands.</summary>
+    public static string Side(PlacedPanel panel, bool outside) => !panel.IsLevel ? "" : panel.Face.N.Z > 0 == outside ? ", from above" : ", from below";
+
+    /// <summary>True if the spec states a length in the unit that the sheets are not in: then it is sold so, and is checked with the other tape.</summary>
+    public static bool InOtherUnit(Spec spec, BoundFact? fact, string slot, DrawingOptions options) =>
+        fact is not null && fact.Has(slot) && spec.Evaluator.SlotSpan(fact, slot).Text.TrimEnd().EndsWith(options.Metric ? "in" : "mm", StringComparison.Ordinal);
 
     /// <summary>A layer's name as sold.</summary>
     public static string Sold(Material? material) => material switch

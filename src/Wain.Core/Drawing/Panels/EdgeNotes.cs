@@ -48,14 +48,18 @@ public static class EdgeNotes
         if (cut.IsSquare) yield break;
         if (cut.IsSawnSquare)
         {
-            yield return FormattableString.Invariant($"saw square (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0 from it, {cut.Error / 25.4:0.000} in off at the far side)");
+            yield return FormattableString.Invariant($"saw square (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0 from it{Off(cut.Error)})");
             yield break;
         }
         string hold = cut.Setting.WorkOnEdge ? ", work on edge against a tall fence" : "";
-        yield return FormattableString.Invariant($"saw at {LengthText.OfAngle(cut.Setting.Tilt)}{hold} (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0, {cut.Error / 25.4:0.000} in off at the far side)");
-        yield return $"long point on the {(cut.Tilt > 0 ? "inside" : "outside")}: {options.Inches(cut.Size.Blank)} long, {options.Inches(cut.Size.Short)} short";
+        yield return FormattableString.Invariant($"saw at {LengthText.OfAngle(cut.Setting.Tilt)}{hold} (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0{Off(cut.Error)})");
+        string longest = options.Length(cut.Size.Blank), shortest = options.Length(cut.Size.Short);
+        yield return $"long point on the {(cut.Tilt > 0 ? "inside" : "outside")}: {longest} long{(longest == shortest ? "" : $", {shortest} short")}";
         if (cut.Compound is { } compound)
-            yield return FormattableString.Invariant($"compound: {cut.MitreWords} ({cut.MitreError / 25.4:0.000} in off at the far end), bevel {LengthText.OfAngle(compound.Bevel)}");
+            yield return FormattableString.Invariant($"compound: {cut.MitreWords} ({options.Error(cut.MitreError)} off at the far end), bevel {LengthText.OfAngle(compound.Bevel)}");
+
+        // Nothing to tell where the saw's scale has the angle itself.
+        string Off(double error) => options.Error(error) == options.Error(0) ? "" : $", {options.Error(error)} off at the far side";
     }
 
     private static IEnumerable<string> Stepped(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)
@@ -82,7 +86,7 @@ public static class EdgeNotes
     public static bool IsOnFace(PlacedPanel panel, PanelStep step) => step.Edge is null && Enumerable.Range(0, panel.Outline.Count).All(e => Wide(panel, step, e) is null);
 
     private static string Size(PanelStep step, double width, DrawingOptions options) =>
-        $"{options.Inches(width)} wide, {options.Inches(step.Depth)} deep from the {(step.FromOutside ? "outside" : "inside")} ({step.What})";
+        $"{options.Length(width)} wide, {options.Length(step.Depth)} deep from the {(step.FromOutside ? "outside" : "inside")} ({step.What})";
 
     // From an edge into the panel; null of a step that does not run along it.
     private static double? Wide(PlacedPanel panel, PanelStep step, int edge)
@@ -107,7 +111,7 @@ public static class EdgeNotes
                 if (fact.Word("edge") is not { } word) continue;
                 if (PanelFacts.IsTurnedRound(panel, fact)) word = PanelFacts.OtherHand(word);
                 if (!PanelFacts.Edges(panel.Outline, word).Contains(edge)) continue;
-                string Size(string slot) => e.Length(fact, slot) is { } mm ? options.Inches(mm) : "?";
+                string Size(string slot) => e.Length(fact, slot) is { } mm ? options.Length(mm) : "?";
                 yield return keyword switch
                 {
                     "rabbet" => $"rabbet {Size("width")} wide, {Size("depth")} deep from the {fact.Word("face") ?? "outside"}{(fact.Has("start") ? $", over {Size("start")} to {Size("end")} from its {(PanelFacts.IsTurnedRound(panel, fact) && Math.Abs(panel.Outline.Segment(edge).Chord.X) > 1e-6 ? "right" : Math.Abs(panel.Outline.Segment(edge).Chord.X) > 1e-6 ? "left" : "lower")} end" : "")}",

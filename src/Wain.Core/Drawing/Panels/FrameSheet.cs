@@ -33,7 +33,7 @@ public static class FrameSheet
     {
         bool fromInside = !frames[0].Rules.FaceDownInside;
         var members = frames.SelectMany(f => f.Members).ToList();
-        string seen = fromInside ? "frame, seen from inside (outside face down)" : "frame, seen from outside (inside face down)";
+        string seen = fromInside ? $"frame, seen from inside{SheetWords.Side(panel, outside: false)} (outside face down)" : $"frame, seen from outside{SheetWords.Side(panel, outside: true)} (inside face down)";
         var title = options.Title(SheetWords.Spoken(panel.Name) + " frame", FrameBuilder.MarkOf(design.Structure, panel), seen);
         var area = SheetFrame.Area(options.Paper, title);
 
@@ -45,6 +45,7 @@ public static class FrameSheet
         var paper = view.ToPaper(extent);
 
         var space = new LabelSpace(paper.Grow(0.5), [.. frames.SelectMany(f => Contour.Of(f.Area).Map(view).Flatten() is var p ? p.Zip(p.Skip(1)) : [])]);
+        foreach (var hole in members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent)) space.Keep(HoleMark(hole, view).Bounds.Grow(0.3));
         foreach (var member in members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, view);
         foreach (var opening in panel.Openings)
             if (opening.Hole.Bounds is var b) space.Area(view.ToPaper(new Box(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)), SheetWords.Spoken(opening.Name));
@@ -69,12 +70,11 @@ public static class FrameSheet
     {
         yield return new PathMark(Contour.Of(member.Outline).Map(view), Pen.Edge, 1);
         foreach (var lap in member.Laps) yield return new PathMark(Contour.Of(lap.Region).Map(view), lap.FromOutside == view.Mirrored ? Pen.Hidden : Pen.Narrow);
-        foreach (var hole in member.Holes)
-        {
-            double radius = Math.Max(hole.Diameter / 2, 0.35 * view.Scale);
-            yield return new PathMark(Contour.Circle(hole.At, radius).Map(view), Pen.Narrow, hole.Kind == HoleKind.Pocket ? 0 : 1);
-        }
+        foreach (var hole in member.Holes) yield return HoleMark(hole, view);
     }
+
+    private static PathMark HoleMark(MemberHole hole, View view) =>
+        new(Contour.Circle(hole.At, Math.Max(hole.Diameter / 2, 0.35 * view.Scale)).Map(view), Pen.Narrow, hole.Kind == HoleKind.Pocket ? 0 : 1);
 
     private static PanelRuns Runs(PanelRuns runs, List<PanelFrame> frames, List<Member> members)
     {
@@ -96,14 +96,14 @@ public static class FrameSheet
         bool any = members.Any(Slanted);
         var table = new TableDrawing("", [new("Member"), new("Wide", true), new("Long", true), new("Short", true), new("Ends")],
             [.. members.OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal).Select(m => (ImmutableArray<string>)
-                [m.Key, options.Inches(m.Width), options.Inches(m.LongPoint), Slanted(m) ? options.Inches(m.ShortPoint) : "", Ends(m)])]);
+                [m.Key, options.Length(m.Width), options.Length(m.LongPoint), Slanted(m) ? options.Length(m.ShortPoint) : "", Ends(m)])]);
         return any ? table : table with { Columns = table.Columns.RemoveAt(3), Rows = [.. table.Rows.Select(r => r.RemoveAt(3))] };
     }
 
     private static string Ends(Member m)
     {
         string start = End(m.Start), end = End(m.End);
-        string ends = start == end ? start : $"{start} / {end}", rip = m.RipBevel == 0 ? "" : $", rip {LengthText.OfAngle(Math.Abs(m.RipBevel))}";
+        string ends = start == end ? start : $"{start} / {end}", rip = !Shows(m.RipBevel) ? "" : $", rip {LengthText.OfAngle(Math.Abs(m.RipBevel))}";
         return ends + rip + (m.Laps.IsEmpty ? "" : ", cut back");
     }
 
@@ -112,21 +112,31 @@ public static class FrameSheet
         if (cut.Shaped) return "shaped";
         if (cut.IsSquare) return "square";
         var parts = new List<string>();
-        if (Math.Abs(cut.Angle) > 1e-6) parts.Add(LengthText.OfAngle(Math.Abs(cut.Angle)));
-        if (Math.Abs(cut.Bevel) > 1e-6) parts.Add($"bevel {LengthText.OfAngle(Math.Abs(cut.Bevel))}");
-        return string.Join(" ", parts);
+        if (IsTaper(cut)) parts.Add($"taper {LengthText.OfAngle(Math.PI / 2 - Math.Abs(cut.Angle))}");
+        else if (Shows(cut.Angle)) parts.Add(LengthText.OfAngle(Math.Abs(cut.Angle)));
+        if (Shows(cut.Bevel)) parts.Add($"bevel {LengthText.OfAngle(Math.Abs(cut.Bevel))}");
+        return parts.Count == 0 ? "square" : string.Join(" ", parts);
     }
+
+    // Less than the saw's scale can be set to is sawn square.
+    private static bool Shows(double angle) => LengthText.OfAngle(Math.Abs(angle)) != LengthText.OfAngle(0);
+
+    // Past what a mitre gauge turns to: sawn along the stick instead.
+    private static bool IsTaper(EndCut cut) => !cut.Shaped && Math.Abs(cut.Angle) > Math.PI / 4 + 1e-6;
 
     private static SideBlock.Words Words(List<PanelFrame> frames, DrawingOptions options)
     {
         var frame = frames[0];
-        var notes = new List<string> { $"{SheetWords.Sold(frame.Layer.Material)}, {options.Inches(frame.Depth)} through the wall. Long is from long point to long point. Angles are from square." };
-        if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {frame.Rules.ScrewCount.ToString(CultureInfo.InvariantCulture)} {SheetWords.Spoken(screw.Name)} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
-        foreach (var group in frames.SelectMany(f => f.Members).SelectMany(m => m.Cuts(options.Inches).Select(c => (Cut: c, m.Key))).GroupBy(c => c.Cut, StringComparer.Ordinal))
+        var members = frames.SelectMany(f => f.Members).ToList();
+        var notes = new List<string> { $"{SheetWords.Sold(frame.Layer.Material)}, {options.Length(frame.Depth)} through the wall. Long is from long point to long point. Angles are from square. Members are dimensioned to their centres." };
+        if (members.Exists(m => IsTaper(m.Start) || IsTaper(m.End))) notes.Add("A taper is sawn along the stick, its angle from the stick's edge.");
+        if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {SheetWords.Several(frame.Rules.ScrewCount, SheetWords.Spoken(screw.Name))} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
+        foreach (var group in frames.SelectMany(f => f.Members).SelectMany(m => m.Cuts(options.Length).Select(c => (Cut: c, m.Key))).GroupBy(c => c.Cut, StringComparer.Ordinal))
             notes.Add($"{string.Join(", ", group.Select(g => g.Key))}: {group.Key}.");
-        var pocket = frames.SelectMany(f => f.Meetings).Select(m => m.Pocket).FirstOrDefault(p => p is not null);
-        if (pocket is not null) notes.Add("Black dots are pocket holes.");
-        if (frames.SelectMany(f => f.Members).Any(m => m.Holes.Any(h => h.Kind is HoleKind.Pour or HoleKind.Vent))) notes.Add("Open circles are pour and vent holes.");
+        foreach (var pocket in frames.SelectMany(f => f.Meetings).Select(m => m.Pocket).OfType<Pocket>().Distinct())
+            notes.Add($"Black dots are pocket holes: drill {options.Length(Pockets.Diameter)}, {LengthText.OfAngle(pocket.Angle)} from the face, begun {options.Length(pocket.FromEnd)} from the end, {options.Length(pocket.Depth)} deep to the shoulder. Screws {options.Length(pocket.ScrewLength)} long.");
+        string[] open = [.. members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent).Select(h => (h.Kind, h.Diameter)).Distinct().OrderByDescending(h => h.Diameter).Select(h => $"{(h.Kind == HoleKind.Pour ? "pour" : "vent")} holes {options.Length(h.Diameter)}")];
+        if (open.Length > 0) notes.Add($"Open circles are {string.Join(", ", open)}: at a third and at two thirds of each bay, or of each stretch that the foam flows.");
         return new SideBlock.Words("Frame", [.. notes]);
     }
 

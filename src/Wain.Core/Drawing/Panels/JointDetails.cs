@@ -11,10 +11,12 @@ internal sealed class JointDetails
 {
     private static readonly Pen TapePen = new(LineType.Dashed, 0.7), ScrewPen = new(LineType.Continuous, 0.25);
 
+    private readonly DrawingOptions _options;
     private readonly List<(Func<View, Mark> Draw, Vec2 Spot, string Text, Box Bounds)> _parts = [];
 
-    public JointDetails(Spec spec, PlacedJoint joint, CutPlane plane, double reach, PanelCut first, PanelCut second)
+    public JointDetails(Spec spec, DrawingOptions options, PlacedJoint joint, CutPlane plane, double reach, PanelCut first, PanelCut second)
     {
+        _options = options;
         var (edge, other, own, across) = !joint.First.IsFace ? (joint.First, joint.Second, first, second) : (joint.Second, joint.First, second, first);
         if (edge.IsFace)
         {
@@ -69,7 +71,7 @@ internal sealed class JointDetails
         foreach (var fact in joint.Fact.All("fillet"))
         {
             if (spec.Evaluator.Length(fact, "radius") is not { } radius) continue;
-            string text = $"fillet of {Thing(spec, fact, "paste")}, R {LengthText.OfInches(radius)}";
+            string text = $"fillet of {Thing(spec, fact, "paste")}, R {_options.WithUnit(radius)}";
             Fillet(inside, into, awayInside, radius, text);
             if (fact.Has("tape")) Tape(inside, into, awayInside, radius, TapeHalf(spec, fact), reach, Named("tape", Thing(spec, fact, "tape")));
             if (!onFace || !fact.Says("both sides")) continue;
@@ -125,7 +127,7 @@ internal sealed class JointDetails
     {
         if (Legs(spec, fact) is not var (leg, other) || Math.Abs(a.Cross(b)) < 0.05) return;
         string count = fact.Has("count") ? $", {spec.Evaluator.Number(fact, "count"):0} in all" : "";
-        Add(new PathMark(Contour.Polygon(corner, corner + a * leg, corner + b * other), Pen.Edge), corner + a * (leg * 0.45) + b * (other * 0.45), $"gusset of {Thing(spec, fact, "material")}, {LengthText.OfInches(leg)} by {LengthText.OfInches(other)}{count}");
+        Add(new PathMark(Contour.Polygon(corner, corner + a * leg, corner + b * other), Pen.Edge), corner + a * (leg * 0.45) + b * (other * 0.45), $"gusset of {Thing(spec, fact, "material")}, {_options.WithUnit(leg)} by {_options.WithUnit(other)}{count}");
     }
 
     /// <summary>The legs of a joint's gussets (mm); null if it has none.</summary>
@@ -140,7 +142,7 @@ internal sealed class JointDetails
         {
             if (spec.Evaluator.Thing(fact, "trim")?.Find("section") is not { } section || spec.Evaluator.Length(section, "thickness") is not { } thick || spec.Evaluator.Length(section, "width") is not { } wide) continue;
             Vec2 p = corner + a.Along * (wide / 2), q = corner + b.Along * (wide / 2), bend = (a.Out + b.Out) / Math.Max(0.2, 1 + a.Out.Dot(b.Out)) * thick;
-            Add(new PathMark(Contour.Polygon(p, corner, q, q + b.Out * thick, corner + bend, p + a.Out * thick), Pen.Edge, 0.75), p.Lerp(p + a.Out * thick, 0.5), $"{Thing(spec, fact, "trim")}, {LengthText.OfInches(thick)} by {LengthText.OfInches(wide)}");
+            Add(new PathMark(Contour.Polygon(p, corner, q, q + b.Out * thick, corner + bend, p + a.Out * thick), Pen.Edge, 0.75), p.Lerp(p + a.Out * thick, 0.5), $"{Thing(spec, fact, "trim")}, {_options.WithUnit(thick)} by {_options.WithUnit(wide)}");
         }
     }
 
@@ -157,7 +159,7 @@ internal sealed class JointDetails
             var (tip, side) = (start + into * length, into.Left);
             // A countersunk head tapers over about its own radius; the point over three diameters (common practice).
             Vec2 neck = start + into * (head - radius), point = tip - into * (6 * radius);
-            Add(new PathMark(Contour.Polygon(start + side * head, neck + side * radius, point + side * radius, tip, point - side * radius, neck - side * radius, start - side * head), ScrewPen, 1), start + into * (length * 0.3), $"{Thing(spec, fact, "screw")}, {LengthText.OfInches(length)}");
+            Add(new PathMark(Contour.Polygon(start + side * head, neck + side * radius, point + side * radius, tip, point - side * radius, neck - side * radius, start - side * head), ScrewPen, 1), start + into * (length * 0.3), $"{Thing(spec, fact, "screw")}, {_options.WithUnit(length)}");
             Add(new PathMark(Contour.Line(start - into * 4, tip + into * 4), new(LineType.LongDashDot, 0.18)), start, "");
         }
     }
@@ -171,6 +173,6 @@ internal sealed class JointDetails
         var (p, q) = pairs.MinBy(pair => Math.Abs((pair.A - pair.B).Dot(normal)));
         double gap = Math.Abs((p - q).Dot(normal));
         var middle = p + normal * ((q - p).Dot(normal) / 2);
-        foreach (var fact in joint.Fact.All("seal")) Add(Circle(middle, Math.Max(2, gap / 2)), middle, $"{Named("seal", Thing(spec, fact, "seal"))} in a gap of {LengthText.OfInches(gap)}");
+        foreach (var fact in joint.Fact.All("seal")) Add(Circle(middle, Math.Max(2, gap / 2)), middle, $"{Named("seal", Thing(spec, fact, "seal"))} in a gap of {_options.WithUnit(gap)}");
     }
 }

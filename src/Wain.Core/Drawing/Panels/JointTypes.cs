@@ -37,7 +37,7 @@ public static class JointTypes
     {
         var e = spec.Evaluator;
         string Thing(BoundFact fact, string slot) => fact.Has(slot) && e.Thing(fact, slot) is { Name: { } name } ? SheetWords.Spoken(name) : "";
-        string Size(BoundFact fact, string slot) => e.Length(fact, slot) is { } mm ? options.Inches(mm) : "?";
+        string Size(BoundFact fact, string slot) => e.Length(fact, slot) is { } mm ? options.Length(mm) : "?";
         string Count(BoundFact fact, string slot) => (e.Number(fact, slot) ?? 1).ToString("0", CultureInfo.InvariantCulture);
         foreach (var fact in joint.Fact.All("glue")) yield return $"Glue: {Thing(fact, "glue")}.";
         foreach (var fact in joint.Fact.All("screws"))
@@ -49,8 +49,8 @@ public static class JointTypes
             if (fact.Has("edge")) parts.Add($"{Size(fact, "edge")} from the edge");
             if (fact.Has("end")) parts.Add($"{Size(fact, "end")} from the ends");
             var screw = e.Thing(fact, "screw");
-            if (screw is not null && ScrewPath.Pilot(spec, fact, screw) is { } pilot) parts.Add($"pilot {LengthText.OfInches(pilot, 64, unit: false)}");
-            if (screw is not null && ScrewPath.Countersink(spec, screw) is { } head) parts.Add($"countersunk {LengthText.OfInches(head, 32, unit: false)}");
+            if (screw is not null && ScrewPath.Pilot(spec, fact, screw) is { } pilot) parts.Add($"pilot {options.Fine(pilot, 64)}");
+            if (screw is not null && ScrewPath.Countersink(spec, screw) is { } head) parts.Add($"countersunk {options.Fine(head)}");
             yield return $"Screws: {string.Join(", ", parts)}.";
         }
         foreach (var fact in joint.Fact.All("fillet"))
@@ -66,6 +66,6 @@ public static class JointTypes
         foreach (var fact in joint.Fact.All("gusset")) yield return $"Gussets: {Count(fact, "count")} of {Thing(fact, "material")}, {Size(fact, "leg")} by {Size(fact, "other")}.";
         if (joint.Fact.Find("unglued") is not null) yield return "Not glued: it comes apart.";
         if (joint.Fact.Find("gap") is { } gap && e.Bounds(gap, "range") is { } range)
-            yield return $"Gap to keep: {(range.Low is { } low ? options.Inches(low.Millimetres) : "0")} to {(range.High is { } high ? options.Inches(high.Millimetres) : "any")}.";
+            yield return $"Gap to keep: {(range.Low is { } low ? options.Length(low.Millimetres) : "0")} to {(range.High is { } high ? options.Length(high.Millimetres) : "any")}.";
     }
 }

@@ -60,13 +60,13 @@ internal sealed class PanelRuns(View view, Box part, DrawingOptions options)
         DimensionPoint Point(Measured m) => Paper(m) is var p && level ? new(p.X, p.Y, Label(m)) : new(p.Y, p.X, Label(m));
         string Label(Measured m) => LengthText.Of(Math.Abs(m.At - datum), m.Format);
         // Places that read alike are one; the one nearest to the line draws the shortest extension.
-        var points = measured.Where(m => Math.Abs(m.At - datum) > 0.5).GroupBy(Inches)
-            .Select(g => Point(g.OrderBy(m => m.Format.Style == LengthStyle.Inches).ThenBy(m => Math.Abs((Paper(m) is var p && level ? p.Y : p.X) - line)).First() with { From = g.MinBy(m => Math.Abs((Paper(m) is var p && level ? p.Y : p.X) - line)).From }));
+        var points = measured.Where(m => Math.Abs(m.At - datum) > 0.5).GroupBy(Alike)
+            .Select(g => Point(g.OrderBy(m => m.Format.Style == options.Plain.Style).ThenBy(m => Math.Abs((Paper(m) is var p && level ? p.Y : p.X) - line)).First() with { From = g.MinBy(m => Math.Abs((Paper(m) is var p && level ? p.Y : p.X) - line)).From }));
         double origin = level ? view.ToPaper(new Vec2(datum, 0)).X : view.ToPaper(new Vec2(0, datum)).Y;
         var corner = view.ToPaper(part);
         double edge = side switch { Side.Below => corner.Bottom, Side.Above => corner.Top, Side.Left => corner.Left, _ => corner.Right };
         return RunningDimensions.Layout(side, new(origin, edge, "0"), points, line, low, high);
 
-        string Inches(Measured m) => LengthText.Of(Math.Abs(m.At - datum), options.Plain);
+        string Alike(Measured m) => LengthText.Of(Math.Abs(m.At - datum), options.Plain);
     }
 }

@@ -22,7 +22,7 @@ public static class PanelSheet
             new SideBlock.Words("Edges", [.. EdgeNotes.Of(design.Structure, panel, options).Select(n => n.Text)]),
             new SideBlock.Words("Notes", [.. sketch.Remarks()]),
         ];
-        return Laid(sketch, "panel-" + panel.Name, "seen from outside", blocks, edgeTags: true);
+        return Laid(sketch, "panel-" + panel.Name, "seen from outside" + SheetWords.Side(panel, outside: true), blocks, edgeTags: true);
     }
 
     /// <summary>The inside skin as its maker sees it; none for a panel of one skin.</summary>
@@ -35,7 +35,7 @@ public static class PanelSheet
             new SideBlock.Words("Inside skin", [.. panel.Stack.Layers.SkipWhile(l => l.Kind is not (LayerKind.Frame or LayerKind.Foam)).Skip(1).Select(l => StackSection.Describe(design.Spec, l, options)), "Mirrored against the outside sheet: right and left change sides."]),
             new SideBlock.Words("Notes", [.. sketch.Remarks()]),
         ];
-        return Laid(sketch, $"panel-{panel.Name}-inside", "inside skin, seen from inside", blocks, edgeTags: false);
+        return Laid(sketch, $"panel-{panel.Name}-inside", "inside skin, seen from inside" + SheetWords.Side(panel, outside: false), blocks, edgeTags: false);
     }
 
     private static IEnumerable<LaidSheet> Laid(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags)

@@ -108,8 +108,8 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
         foreach (var opening in Panel.Openings)
         {
             var cut = opening.Unit?.Fact.Find("cut_out");
-            bool metric = SheetWords.InMillimetres(Design.Spec, cut, "width");
-            runs.Bounds(opening.Hole.Bounds, metric ? Options.Both : Options.Plain);
+            bool other = SheetWords.InOtherUnit(Design.Spec, cut, "width", Options);
+            runs.Bounds(opening.Hole.Bounds, other ? Options.Both : Options.Plain);
             if (opening.Recess is { } recess) runs.Bounds(recess.Region.Bounds, Options.Plain);
         }
         foreach (var zone in Panel.Zones) runs.Bounds(zone.Region.Bounds, Options.Plain);
@@ -146,18 +146,18 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
         Box Paper(Outline o) => o.Bounds is var b ? view.ToPaper(new Box(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)) : default;
         foreach (var opening in Panel.Openings)
         {
-            string corner = opening.Corner > 0 ? $", R {Options.Inches(opening.Corner)}" : "";
-            string size = $"{Options.Inches(opening.Width)} by {Options.Inches(opening.Height)}{corner}";
+            string corner = opening.Corner > 0 ? $", R {Options.Length(opening.Corner)}" : "";
+            string size = $"{Options.Length(opening.Width)} by {Options.Length(opening.Height)}{corner}";
             string name = SheetWords.Spoken(opening.Name);
-            if (opening.Recess is { } r) space.Area(Paper(opening.Hole), name, size, $"recess {Options.Inches(r.Depth)} deep, {(r.FromOutside ? "outside" : "inside")}");
+            if (opening.Recess is { } r) space.Area(Paper(opening.Hole), name, size, $"recess {Options.Length(r.Depth)} deep, {(r.FromOutside ? "outside" : "inside")}");
             else space.Area(Paper(opening.Hole), name, size);
         }
         foreach (var zone in Panel.Zones)
         {
-            string offset = zone.Added ? "added" : Math.Abs(zone.Offset) > 1e-6 ? $"recessed {Options.Inches(zone.Offset)}" : "flush";
+            string offset = zone.Added ? "added" : Math.Abs(zone.Offset) > 1e-6 ? $"recessed {Options.Length(zone.Offset)}" : "flush";
             space.Area(Paper(zone.Region), $"zone {SheetWords.Spoken(zone.Name)}", $"{SheetWords.Spoken(zone.Stack.Name)}, {offset}");
         }
-        foreach (var arc in Face.Segments.Where(a => a.IsArc)) space.Note(view.ToPaper(arc.At(0.5)), $"R {Options.Inches(arc.Radius)}");
+        foreach (var arc in Face.Segments.Where(a => a.IsArc)) space.Note(view.ToPaper(arc.At(0.5)), $"R {Options.Length(arc.Radius)}");
         int n = 0;
         foreach (var (lines, splice) in SpliceLines())
         {
@@ -176,9 +176,9 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             double t = splice.Layer.Thickness;
             string how = splice.Rule.Kind switch
             {
-                SpliceKind.Lap => $"lap {Options.Inches(splice.Overlap)}, routed {Routed(splice.Rule.LapDepths(t))}",
-                SpliceKind.Scarf => FormattableString.Invariant($"scarf {splice.Rule.Slope:0.#} to 1, {Options.Inches(splice.Overlap)} long"),
-                _ => splice.Rule.Backing > 0 ? $"butt with a strip {Options.Inches(splice.Rule.Backing)} wide behind it" : "butt",
+                SpliceKind.Lap => $"lap {Options.Length(splice.Overlap)}, routed {Routed(splice.Rule.LapDepths(t))}",
+                SpliceKind.Scarf => FormattableString.Invariant($"scarf {splice.Rule.Slope:0.#} to 1, {Options.Length(splice.Overlap)} long"),
+                _ => splice.Rule.Backing > 0 ? $"butt with a strip {Options.Length(splice.Rule.Backing)} wide behind it" : "butt",
             };
             string over = splice.OverMember is { } m ? $", over {m}" : "";
             yield return $"S{(++n).ToString(System.Globalization.CultureInfo.InvariantCulture)}: splice of {SheetWords.Sold(splice.Layer.Material)}, {how}{over}.";
@@ -196,8 +196,8 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
                 yield return $"On the {face.Key} face: {string.Join(", ", face.Select(p => $"{p.Other.Panel.Name}.{p.Other.Name}").Distinct(StringComparer.Ordinal))}.";
         }
 
-        static string Routed((double First, double Second) depth) => Math.Abs(depth.First - depth.Second) < 1e-6
-            ? $"{LengthText.OfInches(depth.First, 32)} off each piece"
-            : $"{LengthText.OfInches(depth.First, 32)} off the first, {LengthText.OfInches(depth.Second, 32)} off the second";
+        string Routed((double First, double Second) depth) => Math.Abs(depth.First - depth.Second) < 1e-6
+            ? $"{Options.Fine(depth.First)} off each piece"
+            : $"{Options.Fine(depth.First)} off the first, {Options.Fine(depth.Second)} off the second";
     }
 }

@@ -13,12 +13,12 @@ public static class ShopTemplates
 
     public static ImmutableArray<Template> Of(Design design) => [.. AngleTemplates(design), .. ArcTemplates(design)];
 
-    /// <summary>Bevels of panels and end cuts of members, told apart to a twentieth of a degree.</summary>
+    /// <summary>Bevels of panels and end cuts of members, told apart to a twentieth of a degree; what rounds to square is sawn square.</summary>
     public static IEnumerable<(double Angle, ImmutableArray<string> Uses)> DistinctAngles(Design design)
     {
         var panels = design.Structure.Panels.SelectMany(p => JointAngles.Bevels(p).Select(c => (Angle: Math.Abs(c.Tilt), Use: $"{p.Name}.{c.EdgeName}")));
         var members = design.Frames.Members.SelectMany(m => new[] { m.Start, m.End }.Where(e => !e.Shaped).Select(e => (Angle: Math.Abs(e.Angle), Use: m.PartMark)));
-        return panels.Concat(members).Where(a => a.Angle > JointAngles.SquareWithin).GroupBy(a => Math.Round(a.Angle / Degree / 0.05)).OrderBy(g => g.Key)
+        return panels.Concat(members).Where(a => LengthText.OfAngle(a.Angle) != LengthText.OfAngle(0)).GroupBy(a => Math.Round(a.Angle / Degree / 0.05)).OrderBy(g => g.Key)
             .Select(g => (g.Average(a => a.Angle), g.Select(a => a.Use).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray()));
     }
 
@@ -26,8 +26,6 @@ public static class ShopTemplates
     {
         foreach (var (angle, uses) in DistinctAngles(design))
         {
-            // What rounds to square is sawn square.
-            if (Angles.Setting(angle) is { Tilt: 0, WorkOnEdge: false }) continue;
             string text = FormattableString.Invariant($"{angle / Degree:0.00}\u00B0");
             // Beyond 45 degrees the template is drawn from the other leg, so that it stays compact; it reads the same.
             bool steep = angle > Math.PI / 4;
@@ -69,7 +67,7 @@ public static class ShopTemplates
             var end = start + new Vec2(Math.Sin(sweep) * radius, (1 - Math.Cos(sweep)) * radius);
             var stop = end + turned * Run;
             var centre = start + new Vec2(0, radius);
-            string text = $"R {LengthText.OfInches(radius)} [{LengthText.OfMillimetres(radius, 0.1)}]";
+            string text = "R " + LengthText.Of(radius, new LengthFormat(LengthStyle.InchesWithMillimetres, MillimetreStep: 0.1));
             var contour = new Contour([new(Vec2.Zero, start), new(start, end, sweep), new(end, stop), new(stop, centre), new(centre, Vec2.Zero)], true);
             ImmutableArray<Mark> marks =
             [

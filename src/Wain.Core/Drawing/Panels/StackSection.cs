@@ -82,8 +82,8 @@ public static class StackSection
     private static string Thickness(Spec spec, StackLayer layer, DrawingOptions options)
     {
         var fact = layer.Material?.Fact.Find("thickness");
-        bool metric = layer.Material is SheetMaterial { MeasuredThickness: null } && SheetWords.InMillimetres(spec, fact, "true");
+        bool other = layer.Material is SheetMaterial { MeasuredThickness: null } && SheetWords.InOtherUnit(spec, fact, "true", options);
         // Thicknesses of sheets differ by less than a sixteenth.
-        return metric ? $"{LengthText.OfInches(layer.Thickness, 32, unit: false)} [{LengthText.OfMillimetres(layer.Thickness, 0.1, unit: false)}]" : LengthText.OfInches(layer.Thickness, 32, unit: false);
+        return LengthText.Of(layer.Thickness, (other ? options.Both : options.Plain) with { Denominator = 32, MillimetreStep = 0.1 });
     }
 }

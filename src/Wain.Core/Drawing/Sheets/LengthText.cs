@@ -16,10 +16,13 @@ public enum LengthStyle
 
     /// <summary>70 1/2 in [1791 mm]</summary>
     InchesWithMillimetres,
+
+    /// <summary>1791 mm [70 1/2 in]</summary>
+    MillimetresWithInches,
 }
 
 /// <param name="Denominator">The finest part of an inch: 2, 4, 8, 16, 32 or 64.</param>
-/// <param name="MillimetreStep">1, or 0.5 where half a millimetre matters.</param>
+/// <param name="MillimetreStep">1, or less where parts of a millimetre matter.</param>
 /// <param name="WithUnit">False where a note on the sheet says the unit once; feet always carry theirs.</param>
 public sealed record LengthFormat(LengthStyle Style = LengthStyle.Inches, int Denominator = 16, double MillimetreStep = 1, bool WithUnit = true);
 
@@ -38,6 +41,7 @@ public static class LengthText
         {
             LengthStyle.Millimetres => Millimetres(),
             LengthStyle.InchesWithMillimetres => $"{Inches()} [{Millimetres()}]",
+            LengthStyle.MillimetresWithInches => $"{Millimetres()} [{Inches()}]",
             _ => Inches(),
         };
     }

@@ -1,3 +1,4 @@
+using System.Text.RegularExpressions;
 using Wain.Core;
 using Wain.Core.Drawing;
 using Wain.Core.Drawing.Panels;
@@ -103,6 +104,39 @@ public class DrawingBookTests
                 }
             }
         }
+    }
+
+    /// <summary>A design in millimetres is drawn in them throughout, inches only in brackets behind what is sold so.</summary>
+    [Fact]
+    public void AMetricSetSpeaksMillimetres()
+    {
+        var sheets = DrawingBook.Sheets(Samples.Heron, Options() with { Metric = true });
+        foreach (var sheet in sheets) LayoutChecks.Readable(sheet);
+        var labels = sheets.Where(s => s.Name != "cover").SelectMany(s => s.Labels).Select(l => Regex.Replace(l.Text, @"\[[^\]]*\]|1/8 in|\b1 in\b", "")).ToList();
+        Assert.Empty(labels.Where(t => Regex.IsMatch(t, @"[0-9]/[0-9]|[0-9] in(?! all)\b")));
+        var floor = Samples.Heron.Structure.Panel("floor")!;
+        Assert.Contains(labels, t => t == Math.Round(floor.Height).ToString(System.Globalization.CultureInfo.InvariantCulture));
+    }
+
+    /// <summary>Leaders of a joint's section run clear of the dimensions of its panels.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void NoLeaderCrossesADimension(bool a4)
+    {
+        var options = Options(a4 ? Paper.A4 : Paper.Letter);
+        int dimensions = 0;
+        foreach (var type in JointTypes.Of(Samples.Heron.Structure))
+        {
+            var sheet = JointSection.Of(Samples.Heron, type, options).First().Sheet;
+            var values = sheet.Marks.OfType<TextMark>().Where(t => Regex.IsMatch(t.Text, @"^[0-9]+( [0-9]+/[0-9]+)?$|^[0-9]+/[0-9]+$")).ToList();
+            dimensions += values.Count;
+            // A leader ends in a dot or an arrow within the panels and begins with a level shelf: three points.
+            var leaders = sheet.Marks.OfType<PathMark>().Where(m => m.Tone is null && m.Contours.Length == 1 && m.Contours[0].Segments.Length == 2 && !m.Contours[0].Closed).Select(m => m.Contours[0].Segments[1]).ToList();
+            foreach (var value in values)
+                Assert.DoesNotContain(leaders, l => value.Bounds.Crosses(l.From, l.To));
+        }
+        Assert.True(dimensions > 10, $"only {dimensions} dimensions are drawn");
     }
 
     /// <summary>At a corner lap the section shows each panel without its step: the two areas share nothing and add to the corner (plain arithmetic).</summary>
