@@ -37,7 +37,13 @@ internal sealed class JointDetails
         Tapes(spec, joint, outside, into, other.IsFace ? awayOutside : awayInside, reach);
         if (joint.Kind != JointKind.Mitre) Screws(spec, joint, own.Point(End(edge.Panel.Thickness / 2), Middle(edge.Panel)), into, across.Normal, other.Panel.Thickness);
         foreach (var fact in joint.Fact.All("seal")) Add(Circle((outside + inside) / 2, Math.Max(3, joint.Gap / 2)), (outside + inside) / 2, Named("seal", Thing(spec, fact, "seal")));
-        if (joint.Fact.Find("gusset") is { } gusset) Gusset(spec, gusset, inside, into, awayInside);
+        if (joint.Fact.Find("gusset") is { } gusset)
+        {
+            // In the corner where the other panel goes on far enough to carry its leg: inside, if it does on both.
+            double leg = Legs(spec, gusset)?.Other ?? 0;
+            bool under = !across.Reaches(inside + awayInside * leg) && across.Reaches(outside + awayOutside * leg);
+            Gusset(spec, gusset, under ? outside : inside, into, under ? awayOutside : awayInside);
+        }
         if (!other.IsFace) Edging(spec, joint, outside, (into, own.Normal), (awayOutside, across.Normal));
         // A panel that goes on past the corner has the edging in the corner; over one that ends there it runs straight on.
         else if (across.Reaches(outside + awayOutside * 3)) Edging(spec, joint, outside, (into, own.Normal), (awayOutside, across.Normal * Math.Sign(across.Normal.Dot(into))));
