@@ -48,6 +48,7 @@ public static class CheckRunner
         ScrewLength.Check,
         ScrewSpacing.Check,
         ScrewsAtCorners.Check,
+        ScrewsMeetPockets.Check,
         BevelLeavesMember.Check,
         SawTilt.Check,
         HeaderFits.Check,

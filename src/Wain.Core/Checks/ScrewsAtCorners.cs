@@ -59,7 +59,8 @@ public static class ScrewsAtCorners
     // Metal to metal they would touch at the mean of their diameters; the thicker of the two says how much wood they need.
     private static double Needs(ScrewRow a, ScrewRow b) => Math.Max(Between(a) * a.Diameter, Between(b) * b.Diameter);
 
-    private static double Between(ScrewRow row) => row.Fact.Has("pilot") || row.Screw.Find("pilot") is not null ? Bored : Plain;
+    /// <summary>Least distance from a screw to the next that does not stand in its row, in diameters.</summary>
+    internal static double Between(ScrewRow row) => row.Fact.Has("pilot") || row.Screw.Find("pilot") is not null ? Bored : Plain;
 
     // The least end distance of a row at which it keeps away from the other, in steps of a tape; null if none within half of the joint does.
     private static double? Clearing(CheckInput input, ScrewRow row, ScrewRow other, double needs)
@@ -76,21 +77,9 @@ public static class ScrewsAtCorners
         (double Distance, Vec3 At)? best = null;
         foreach (var p in Ends(a))
             foreach (var q in Ends(b))
-                if (Between(p, q) is var near && (best is null || near.Distance < best.Value.Distance)) best = near;
+                if (p.Nearest(q) is var near && (best is null || near.Distance < best.Value.Distance)) best = near;
         return best;
     }
 
     private static IEnumerable<Shaft> Ends(ScrewRow row) => row.Shafts.Length > 1 ? [row.Shafts[0], row.Shafts[^1]] : row.Shafts;
-
-    // Two straight shafts: where the common perpendicular meets both, held to their lengths (Ericson, Real-Time Collision Detection, 5.1.9, from memory).
-    private static (double Distance, Vec3 At) Between(Shaft p, Shaft q)
-    {
-        Vec3 u = p.Point - p.Head, v = q.Point - q.Head, w = p.Head - q.Head;
-        double a = u.Dot(u), b = u.Dot(v), c = v.Dot(v), d = u.Dot(w), e = v.Dot(w), slope = a * c - b * b;
-        double s = slope > 1e-9 ? Math.Clamp((b * e - c * d) / slope, 0, 1) : 0, t = (b * s + e) / c;
-        if (t < 0) (t, s) = (0, Math.Clamp(-d / a, 0, 1));
-        else if (t > 1) (t, s) = (1, Math.Clamp((b - d) / a, 0, 1));
-        var (on, off) = (p.Head + u * s, q.Head + v * t);
-        return (on.DistanceTo(off), on.Lerp(off, 0.5));
-    }
 }

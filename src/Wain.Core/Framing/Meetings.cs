@@ -79,13 +79,7 @@ internal static class Meetings
         foreach (var meeting in meetings)
         {
             if (meeting.Pocket is not { } pocket || meeting.Count == 0) continue;
-            var line = meeting.First.CentreLine;
-            var inward = meeting.At.DistanceTo(line.From) < meeting.At.DistanceTo(line.To) ? line.Chord.Unit : -line.Chord.Unit;
-            for (int k = 0; k < meeting.Count; k++)
-            {
-                double off = ((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width;
-                Add(meeting.First, new MemberHole(HoleKind.Pocket, meeting.At + inward * pocket.FromEnd + inward.Left * off, Pockets.Diameter, pocket.Depth, pocket.Angle));
-            }
+            foreach (var (at, _) in Places(meeting, pocket)) Add(meeting.First, new MemberHole(HoleKind.Pocket, at, Pockets.Diameter, pocket.Depth, pocket.Angle));
         }
         foreach (var cavity in cavities)
         {
@@ -96,6 +90,32 @@ internal static class Meetings
         var drilled = new Dictionary<Member, Member>(ReferenceEqualityComparer.Instance);
         foreach (var m in members) drilled[m] = holes.TryGetValue(m, out var list) ? m with { Holes = [.. list] } : m;
         return ([.. members.Select(m => drilled[m])], [.. meetings.Select(m => m with { First = drilled[m.First], Second = drilled[m.Second] })]);
+    }
+
+    /// <summary>Where the pockets of a meeting are begun on the face of its first member, side by side, and the way along it that leads away from its end.</summary>
+    public static IEnumerable<(Vec2 At, Vec2 Inward)> Places(Meeting meeting, Pocket pocket)
+    {
+        var line = meeting.First.CentreLine;
+        var inward = meeting.At.DistanceTo(line.From) < meeting.At.DistanceTo(line.To) ? line.Chord.Unit : -line.Chord.Unit;
+        for (int k = 0; k < meeting.Count; k++) yield return (meeting.At + inward * pocket.FromEnd + inward.Left * (((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width), inward);
+    }
+
+    /// <summary>The pocket screws of a frame in space; the pockets are on the face that lies up as it is put together.</summary>
+    public static IEnumerable<(Shaft Screw, double Diameter)> Shafts(Spec spec, PanelFrame frame)
+    {
+        if (frame.Rules.Screw is not { } screw || ScrewPath.Diameter(spec, screw.Fact) is not { } diameter) yield break;
+        var face = frame.Panel.Face;
+        foreach (var meeting in frame.Meetings)
+        {
+            if (meeting.Pocket is not { } pocket) continue;
+            double begun = frame.Rules.FaceDownInside ? frame.Below : frame.Below + frame.Depth, sink = frame.Rules.FaceDownInside ? 1 : -1;
+            var (sin, cos) = Math.SinCos(pocket.Angle);
+            foreach (var (at, inward) in Places(meeting, pocket))
+            {
+                Vec3 Along(double run) => face.ToWorld(at - inward * (run * cos), begun + sink * run * sin);
+                yield return (new Shaft(Along(pocket.Depth), Along(pocket.Depth + pocket.ScrewLength)), diameter);
+            }
+        }
     }
 
     // Common practice: foam is poured through the member on the upper side of a bay, with a hole for each stretch that it flows, and a smaller vent beside each.

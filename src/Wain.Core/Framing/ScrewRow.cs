@@ -6,7 +6,23 @@ using Wain.Core.Geometry.Kernel;
 namespace Wain.Core.Framing;
 
 /// <summary>One screw in space: from under its head to its point (mm).</summary>
-public readonly record struct Shaft(Vec3 Head, Vec3 Point);
+public readonly record struct Shaft(Vec3 Head, Vec3 Point)
+{
+    /// <summary>
+    /// How near two straight shafts come (mm), and where: in the middle between the two nearest places. Where the common perpendicular meets both, held to
+    /// their lengths (Ericson, Real-Time Collision Detection, 5.1.9, from memory).
+    /// </summary>
+    public (double Distance, Vec3 At) Nearest(Shaft other)
+    {
+        Vec3 u = Point - Head, v = other.Point - other.Head, w = Head - other.Head;
+        double a = u.Dot(u), b = u.Dot(v), c = v.Dot(v), d = u.Dot(w), e = v.Dot(w), slope = a * c - b * b;
+        double s = slope > 1e-9 ? Math.Clamp((b * e - c * d) / slope, 0, 1) : 0, t = (b * s + e) / c;
+        if (t < 0) (t, s) = (0, Math.Clamp(-d / a, 0, 1));
+        else if (t > 1) (t, s) = (1, Math.Clamp((b - d) / a, 0, 1));
+        var (on, off) = (Head + u * s, other.Head + v * t);
+        return (on.DistanceTo(off), on.Lerp(off, 0.5));
+    }
+}
 
 /// <summary>The screws of a joint, each in its place (mm).</summary>
 /// <param name="Diameter">Of the shank.</param>
