@@ -49,6 +49,7 @@ public static class CheckRunner
         ScrewSpacing.Check,
         ScrewsAtCorners.Check,
         ScrewsMeetPockets.Check,
+        PocketHead.Check,
         BevelLeavesMember.Check,
         SawTilt.Check,
         HeaderFits.Check,
