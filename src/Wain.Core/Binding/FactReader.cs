@@ -155,9 +155,14 @@ internal static class FactReader
             var place = Here() ? terms[at].Expression.Span : terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression.Span;
             string after = at > start && at - 1 < terms.Count ? $" after \"{Shorten(terms[at - 1].Expression.Span.Text)}\"" : "";
             string found = Here() ? $", not \"{Shorten(terms[at].Expression.Span.Text)}\"" : "";
-            report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is expected{after}{found}. This fact reads: {fact.Shape.Reading}.", place) { Subject = fact.Path });
+            report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is expected{after}{found}. This fact reads: {fact.Shape.Reading}.", place) { Subject = fact.Path, Hint = Priced(fact) });
         }
     }
+
+    // What is sold in sizes has its price on the line of the size.
+    private static string? Priced(BoundFact fact) =>
+        fact.Keyword == "price" && fact.Parent?.Shape.Body?.Facts.FirstOrDefault(f => f.Keyword is "size" or "length" or "roll" && f.Slots.Any(s => s.Name == "price")) is { } sold
+            ? $"The price of a whole one stands on the line of its {sold.Keyword}: {sold.Keyword} ..., price 48 USD." : null;
 
     private static bool IsName(Slot slot) => !slot.Choices.IsEmpty || !slot.Things.IsEmpty || slot.Kind is "new" or "word" or "leg" or "edge" or "subject";
 

@@ -26,10 +26,13 @@ public sealed partial class Evaluator
     /// <summary>A bare number, or any quantity in base units.</summary>
     public double? Number(BoundFact fact, string slot) => Quantity(fact, slot)?.Value;
 
+    /// <summary>A text in quotes, or one word without them.</summary>
     public string? Text(BoundFact fact, string slot)
     {
         fact.Used = true;
         if (!fact.Slots.TryGetValue(slot, out var text)) return null;
+        // A bare word that names no value is itself the text: part_mark R2.
+        if (text.Terms[0] is NameExpression { SingleWord: { } word } && fact.Scope.FindValue(word) is null) return word;
         return text.Terms[0] is TextExpression t ? t.Value : Memo(fact, slot, () => Evaluate(text.Terms[0], fact.Scope)) switch
         {
             TextValue v => v.Text,

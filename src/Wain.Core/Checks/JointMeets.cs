@@ -1,4 +1,5 @@
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Text;
 
@@ -35,12 +36,42 @@ public static class JointMeets
         foreach (var joint in input.Structure.Joints)
         {
             double allowed = joint.Fact.Find("gap") is { } gap ? input.Spec.Evaluator.Bounds(gap, "range")?.High?.Millimetres ?? Tolerance : Tolerance;
-            if (joint.Gap <= allowed + 1e-6) continue;
+            if (joint.Gap <= allowed + 1e-6)
+            {
+                if (OtherEdge(input, joint, allowed) is { } other) yield return other;
+                continue;
+            }
             yield return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} and {joint.Second.Panel.Name}.{joint.Second.Name} are {Show.Length(joint.Gap)} apart where they should meet.", joint.Fact.HeadSpan)
             {
                 Subject = joint.Name,
                 Hint = allowed > Tolerance ? $"The joint allows {Show.Length(allowed)}." : "If the gap is meant, say so: gap at most 1/4 in",
             };
         }
+    }
+
+    /// <summary>The panels meet, but not at the second edge that is named: what is cut and drawn there would be cut at the wrong end.</summary>
+    private static Finding? OtherEdge(CheckInput input, PlacedJoint joint, double allowed)
+    {
+        // Panels that lap edge over edge are held to the width of their lap.
+        if (joint.First.IsFace || joint.Second.IsFace || ReferenceEquals(joint.First.Panel, joint.Second.Panel) || JointFit.Of(input.Spec, joint) is { Parallel: true }) return null;
+        var panel = joint.Second.Panel;
+        double room = joint.First.Panel.Thickness + panel.Thickness + allowed;
+        double Away(int edge)
+        {
+            var line = panel.Outline.Segment(edge);
+            var shaft = new Shaft(panel.Face.ToWorld(line.From, panel.Thickness / 2), panel.Face.ToWorld(line.To, panel.Thickness / 2));
+            return new Shaft(joint.From, joint.To).Nearest(shaft).Distance;
+        }
+        double away = Away(joint.Second.Edge);
+        if (away <= room) return null;
+        int nearest = Enumerable.Range(0, panel.Outline.Count).MinBy(Away);
+        // No edge of it is there: then it is met on a face.
+        string face = JointFit.FromOutside(panel, joint.First.Panel) ? "outside" : "inside", name = Away(nearest) <= room && panel.Outline.Edges[nearest].Name is { } edge ? edge : face;
+        return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} meets {panel.Name}, but not its edge {joint.Second.Name}, which is {Where.Nearly(away)} away.", joint.Fact.HeadSpan)
+        {
+            Subject = joint.Name,
+            Hint = name == face ? $"It is met on its {face}." : $"Its edge {name} is there.",
+            Fixes = joint.Mirrored ? [] : [Fixing.Write(input.Spec, joint.Fact, "second", $"{panel.Name}.{name}")],
+        };
     }
 }

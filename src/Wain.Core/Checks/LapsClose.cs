@@ -34,9 +34,9 @@ public static class LapsClose
             through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (45 in, 20 in, 0 in)
         }
         panel post of board {
-            spans from (20 in, 10 in) to (40 in, 10 in), standing on floor.top - 1/4 in, up to 30 in
+            spans from (20 in, 10 in) to (40 in, 10 in), standing on floor.outside - 1/4 in, up to 30 in
         }
-        joint post.bottom to floor.top {
+        joint post.bottom to floor.outside {
             rabbet depth DEPTH
         }
         """;

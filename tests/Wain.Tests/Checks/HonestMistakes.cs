@@ -62,6 +62,21 @@ public class HonestMistakes
         { Wall + "zone bay of board from 90 in to 100 in along }", "WN3006", "outside of panel wall" },
         { Wall + "}\njoint wall.top to wall.top { butt }", "WN1006", "joined to itself" },
         { Wall + "}\njoint wall.bottom to floor.top { lap width 1 in }", "WN4209", "ends where floor begins" },
+        { Wall + "}\npanel nose of framed { stands on body.front, from floor.top to 40 in }\njoint wall.left to nose.left { butt }", "WN4003", "not its edge left, which is 39" },
+        { Wall + "}\npanel nose of framed { stands on body.front, from floor.top to 40 in }\njoint wall.left to nose.right { lap depth 40 mm }", "WN4210", "1.222 in thick" },
+        { "sheet thin { thickness 4 mm\n size 48 in by 96 in\n price 30 USD }\nstack skin { sheet thin }\npanel cover of skin { covers plan body, top at 20 in }", "WN1003", "\"per\" is expected after" },
+        { "sheet thin { thickness 48 in\n size 6 mm by 96 in }\nstack skin { sheet thin }\npanel cover of skin { covers plan body, top at 60 in }", "WN3015", "48 in thick" },
+        { "panel wall of framed { stands on body.left, from floor.bottom to 40 in }", "WN4301", "15/64 in" },
+        { "panel wall of framed { stands on body.left, from floor.top to 400 in }", "WN4204", "400 in" },
+        { "panel wall of board { stands on body.left, from floor.top to 40 in\n opening vent { unit window\n lower left at (20 in, 10 in) } }", "WN4106", "0.264 in too thin" },
+        { Wall + "frame { studs every 16 on centre } }", "WN2002", "write in, ft or mm" },
+        { "panel wall of framed { stands on body.lefft, from floor.top to 40 in }", "WN3007", "Did you mean left" },
+        { "panel wall of framed { stands on body.left, from floor.top to 3'4\" }", "WN0006", "3 ft 4 in" },
+        { "let high = 3,5 in\npanel wall of framed { stands on body.left, from floor.top to high }", "WN0006", "3.5" },
+        { "plan odd { start at (0 in, 10 in)\n leg a run 20 in\n leg b across 20 in\n leg c run 20 in }\npanel cover of board { covers plan odd, top at 20 in }", "WN3003", "20 in from its start" },
+        { "panel wall of framed { stands on body.left, from wall.top to 40 in }", "WN1011", "the place of wall" },
+        { Wall + "opening vent { unit window\n lower left at (70 in, 20 in) } }", "WN4103", "10 in past the edge" },
+        { "panel roof of framed { covers plan body, underside at 40 in }\nlift up { carries { roof }\n travel 18 in }", "WN4308", "1 deg is the least" },
     };
 
     [Theory, MemberData(nameof(Cases))]

@@ -37,6 +37,17 @@ public class SuggestionTests
         mirror left_side as right_side
         """;
 
+    private static readonly string Corner = Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + """
+        plan box { start at (-40 in, 20 in)
+            leg left run 40 in
+            leg front across 40 in
+            leg right mirror of left
+            leg aft home, across 40 in }
+        panel side of wall_stack { stands on box.left, from 0 in to 30 in }
+        panel nose of wall_stack { stands on box.front, from 0 in to 30 in }
+
+        """;
+
     private static string Wall(string openings, string proud = "1/2 in") =>
         Materials.Replace("PROUD", proud, StringComparison.Ordinal) + $"panel wall of wall_stack {{\n    through (0 in, 0 in, 0 in) along (0 in, -60 in, 0 in) up (0 in, 0 in, 30 in)\n{openings}\n}}\n";
 
@@ -52,6 +63,8 @@ public class SuggestionTests
         { "WN4103", Wall("opening vent {\n    size 20 in by 8 in\n    upper right at (1/2 in, 20 in)\n}") },
         { "WN4103", Wall("opening vent {\n    size 20 in by 8 in\n    centred at (55 in, 15 in)\n}") },
         { "WN4103", Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + Mirrored },
+        { "WN4003", Corner + "joint side.left to nose.left { butt }" },
+        { "WN4003", Corner + "panel desk of wall_stack { covers plan box, top at 20 in\n inset all by 1 1/4 in }\npanel post of wall_stack { spans from (-20 in, 5 in) to (-20 in, -5 in), standing on desk.top, up to 28 in }\njoint post.bottom to desk.aft { butt }" },
     };
 
     [Theory, MemberData(nameof(Cases))]
