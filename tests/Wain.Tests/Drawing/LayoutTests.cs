@@ -129,4 +129,17 @@ public class LayoutTests
             Assert.True(Cost(other) >= Cost(places) - 1e-9);
         }
     }, iter: 300);
+
+    /// <summary>However narrow the column, a mixed number and its unit stay on one line.</summary>
+    [Fact]
+    public void AMeasureIsNotBroken()
+    {
+        const string text = "left_nose_wall.bottom to bunk_floor.top, 46 1/4 in, fillet R 3/8 in, step 1 1/16 wide.";
+        for (double width = 55; width < 150; width++)
+        {
+            var lines = Lettering.Wrap(text, TextMark.Small, width);
+            Assert.Equal(text, string.Join(' ', lines));
+            foreach (string measure in (string[])["46 1/4 in,", "R 3/8 in,", "1 1/16"]) Assert.Contains(lines, l => l.Contains(measure, StringComparison.Ordinal));
+        }
+    }
 }

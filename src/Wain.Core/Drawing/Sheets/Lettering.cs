@@ -66,7 +66,7 @@ public static class Lettering
     {
         var lines = new List<string>();
         string line = "";
-        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        foreach (string word in Measures(text))
         {
             string longer = line.Length == 0 ? word : line + " " + word;
             if (Width(longer, height, bold) <= width)
@@ -85,6 +85,20 @@ public static class Lettering
         }
         if (line.Length > 0) lines.Add(line);
         return lines;
+    }
+
+    // Words, but a measure in one: who reads 46 at the end of a line and 1/4 at the beginning of the next cuts it short.
+    private static List<string> Measures(string text)
+    {
+        var words = new List<string>();
+        foreach (string word in text.Split(' ', StringSplitOptions.RemoveEmptyEntries))
+        {
+            bool ofMeasure = words.Count > 0 && (words[^1] == "R" ? char.IsAsciiDigit(word[0])
+                : char.IsAsciiDigit(words[^1][^1]) && (word.Contains('/') && char.IsAsciiDigit(word[0]) || word.TrimEnd('.', ',', ';', ':') is "in" or "mm" or "ft" or "lb" or "kg"));
+            if (ofMeasure) words[^1] += " " + word;
+            else words.Add(word);
+        }
+        return words;
     }
 
     /// <summary>The text, or as much of it as fits with three dots behind.</summary>
