@@ -28,6 +28,7 @@ public static class CheckRunner
     private static readonly ImmutableArray<Func<CheckInput, IEnumerable<Finding>>> All =
     [
         TaperCloses.Check,
+        TapeFraction.Check,
         JointMeets.Check,
         FrameFits.Check,
         NarrowBays.Check,
