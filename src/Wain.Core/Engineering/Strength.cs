@@ -188,7 +188,7 @@ internal static class Strength
             ledger.Add(deflection, found.Deflection, Dimension.OfLength, fact.NameSpan, $"{deflection}_bending + {deflection}_shear", [deflection + "_bending", deflection + "_shear"]);
         }
         else ledger.Add(deflection, found.Deflection, Dimension.OfLength, fact.NameSpan, found.Formula, inputs);
-        var rows = new List<StrengthRow> { Row(StrengthKind.Deflection, panel.Name, found.Deflection, limit is { } share ? share * found.Span : null, limit is { } l ? $"1/{Say.Number(1 / l, "0")} of a span of {Text.Show.Length(Math.Round(found.Span * 1000, 1))}, as the spec says" : "the spec states no limit") };
+        var rows = new List<StrengthRow> { Row(StrengthKind.Deflection, panel.Name, found.Deflection, limit is { } share ? share * found.Span : null, limit is { } l ? $"{(l > 0 ? $"1/{Say.Number(1 / l, "0")}" : "nothing")} of a span of {Text.Show.Length(Math.Round(found.Span * 1000, 1))}, as the spec says" : "the spec states no limit") };
         for (int i = 0; i < section.Layers.Length; i++)
         {
             var layer = section.Layers[i];

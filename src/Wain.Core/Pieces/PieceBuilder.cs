@@ -127,7 +127,10 @@ public static class PieceBuilder
         return tiles;
     }
 
-    private static int Layers(SheetMaterial board, double depth) => Math.Max(1, (int)Math.Ceiling((depth - 0.5) / board.Thickness));
+    // Nobody lays up more; a board so thin is a slip of the pen, and told as too thin.
+    private const int MostLayers = 100;
+
+    private static int Layers(SheetMaterial board, double depth) => (int)Math.Clamp(Math.Ceiling((depth - 0.5) / board.Thickness), 1, MostLayers);
 
     private static void Block(Made made, PanelFrame frame, Cavity cavity, SheetMaterial board)
     {
