@@ -40,37 +40,37 @@ public static class FrameRows
         }
         """;
 
-    /// <summary>Rows of (pass, panels, seconds of processor time), then growth over n log n: at most 1 is no worse.</summary>
+    /// <summary>Rows of (pass, panels, seconds of processor time), then growth over n log n without the collecting of memory: at most 1 is no worse.</summary>
     public static int Run()
     {
         double worst = 0;
-        foreach (var (pass, small, large, growth) in Measured())
+        foreach (var (pass, small, large, growth, own) in Measured())
         {
-            worst = Math.Max(worst, growth);
-            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{pass,-9}  1,000 panels {small:0.000} s, 10,000 panels {large:0.000} s, growth over n log n: {growth:0.00}"));
+            worst = Math.Max(worst, own);
+            Console.WriteLine(string.Create(CultureInfo.InvariantCulture, $"{pass,-9}  1,000 panels {small:0.000} s, 10,000 panels {large:0.000} s, growth over n log n: {own:0.00}, with the collecting of memory {growth:0.00}"));
         }
         return worst <= 1.25 ? 0 : 1;
     }
 
-    /// <summary>Seconds of processor time for 1,000 and for 10,000 panels, and growth over n log n.</summary>
-    public static IEnumerable<(string Pass, double Small, double Large, double Growth)> Measured()
+    /// <summary>Seconds of processor time for 1,000 and for 10,000 panels, and growth over n log n with and without the collecting of memory.</summary>
+    public static IEnumerable<(string Pass, double Small, double Large, double Growth, double OwnGrowth)> Measured()
     {
         // A first pass, so that neither row pays for the machine code of both.
         Of(100);
         var (small, large) = (Of(1_000), Of(10_000));
-        return small.Zip(large, (a, b) => (a.Pass, a.Seconds, b.Seconds, ClearanceRows.Growth(a.Seconds, b.Seconds)));
+        return small.Zip(large, (a, b) => (a.Pass, a.Seconds, b.Seconds, ClearanceRows.Growth(a.Seconds, b.Seconds), ClearanceRows.Growth(a.Own, b.Own)));
     }
 
-    private static List<(string Pass, double Seconds)> Of(int count)
+    private static List<(string Pass, double Seconds, double Own)> Of(int count)
     {
         var structure = Many(count);
-        var rows = new List<(string, double)>();
+        var rows = new List<(string, double, double)>();
         T Timed<T>(string pass, Func<T> run)
         {
             GC.Collect();
             var clock = new ProcessorClock();
             var value = run();
-            rows.Add((pass, clock.Seconds));
+            rows.Add((pass, clock.Seconds, clock.OwnSeconds));
             return value;
         }
         var frames = Timed("frames", () => FrameBuilder.Build(structure));
