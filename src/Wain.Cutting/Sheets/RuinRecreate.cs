@@ -242,7 +242,8 @@ internal abstract class RuinRecreate<TSheet>
                 continue;
             var sheet = Open.Writable(place, ref _work);
             var before = sheet.Pieces;
-            if (_random.Below(8) == 0 || (several && _random.Below(3) == 0))
+            // Among several sizes another sheet may do better, but not often: a set of sheets must be packed well before it is given up.
+            if (_random.Below(8) == 0 || (several && _random.Below(12) == 0))
             {
                 sheet.Clear(_out);
                 if (several)
