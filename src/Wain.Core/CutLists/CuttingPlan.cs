@@ -93,8 +93,11 @@ public sealed record CuttingPlan(ImmutableArray<ChosenSplice> Splices, Immutable
 {
     public MaterialPlan? Of(string material) => Materials.FirstOrDefault(m => m.Material == material);
 
-    /// <summary>What to buy. A material that is not wholly planned, or that the design uses for more than its parts, is left to the estimate.</summary>
+    /// <summary>What to buy, at least. A material that is not wholly planned is left to the estimate.</summary>
     public ImmutableArray<CuttingCount> Counts(ImmutableArray<CutList> lists) =>
-        [.. Materials.Where(m => m.Problems.IsEmpty && lists.Any(l => l.Material == m.Material && !l.UsedElsewhere))
-            .SelectMany(m => m.Bought.Select(b => new CuttingCount(m.Material, b.Width / CutList.UnitsPerMillimetre, b.Length / CutList.UnitsPerMillimetre, b.Count)))];
+        [.. from m in Materials
+            where m.Problems.IsEmpty
+            from list in lists.Where(l => l.Material == m.Material)
+            from b in m.Bought
+            select new CuttingCount(m.Material, b.Width / CutList.UnitsPerMillimetre, b.Length / CutList.UnitsPerMillimetre, b.Count, list.UsedElsewhere)];
 }

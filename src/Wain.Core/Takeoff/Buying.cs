@@ -8,7 +8,8 @@ namespace Wain.Core.Takeoff;
 /// <summary>Sheets or sticks of one size that a cutting plan uses.</summary>
 /// <param name="Width">mm; 0 for a stick.</param>
 /// <param name="Length">mm.</param>
-public sealed record CuttingCount(string Material, double Width, double Length, int Count);
+/// <param name="HasMore">True if the design uses the material for more than the parts of the plan, such as gussets.</param>
+public sealed record CuttingCount(string Material, double Width, double Length, int Count, bool HasMore = false);
 
 /// <summary>A line of what to buy.</summary>
 /// <param name="Mark">Unique: the material, with the size where several are bought.</param>
@@ -41,15 +42,31 @@ internal static class Buying
         var buy = ImmutableArray.CreateBuilder<BuyLine>();
         foreach (var (material, its) in used)
         {
-            if (planned.Contains(material.Name)) buy.AddRange(planned[material.Name].Select(c => Planned(spec, material, c, packs[material.Name], money)));
-            else buy.Add(Estimated(spec, material, its, packs[material.Name], owned[material.Name], money));
+            var counts = planned[material.Name].ToList();
+            if (counts.Count == 0 || counts.Exists(c => c.HasMore))
+            {
+                var estimated = Estimated(spec, material, its, packs[material.Name], owned[material.Name], money);
+                if (counts.Count == 0) buy.Add(estimated);
+                else counts = WithRest(counts, estimated);
+            }
+            buy.AddRange(counts.Select(c => Planned(spec, material, c, packs[material.Name], money)));
         }
         return (buy.ToImmutable(), money);
     }
 
+    /// <summary>What the plan buys is bought in any case; what else is cut of the material comes out of what the plan leaves, and where that is too little by its amount, out of more of it.</summary>
+    private static List<CuttingCount> WithRest(List<CuttingCount> counts, BuyLine estimated)
+    {
+        if (estimated is not { Pack: { } pack, Need: { } need }) return counts;
+        double bought = counts.Sum(c => c.Count * (c.Width > 0 ? c.Width * c.Length / 1e6 : c.Length / 1000)), lacking = need.Value - estimated.Owned.Value - bought;
+        return lacking <= 0 ? counts : [.. counts.Where(c => !IsOf(c, pack)), new(counts[0].Material, pack.Width, pack.Length, counts.Where(c => IsOf(c, pack)).Sum(c => c.Count) + WholePacks(lacking, pack.Size.Value), true)];
+    }
+
+    private static bool IsOf(CuttingCount count, Pack pack) => Math.Abs(pack.Width - count.Width) < 0.01 && Math.Abs(pack.Length - count.Length) < 0.01;
+
     private static BuyLine Planned(Spec spec, Material material, CuttingCount count, ImmutableArray<Pack> packs, Money money)
     {
-        var pack = packs.FirstOrDefault(p => Math.Abs(p.Width - count.Width) < 0.01 && Math.Abs(p.Length - count.Length) < 0.01);
+        var pack = packs.FirstOrDefault(p => IsOf(count, p));
         var size = pack?.Size ?? (count.Width > 0 ? Weighing.Area(count.Width * count.Length) : Quantity.FromMillimetres(count.Length));
         string mark = packs.Length <= 1 ? material.Name : $"{material.Name} {Say(count.Width > 0 ? count.Width : null, count.Length)}";
         // A cutting plan has taken owned stock first, so nothing is taken off again.

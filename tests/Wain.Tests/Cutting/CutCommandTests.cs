@@ -150,6 +150,39 @@ public sealed class CutCommandTests : IDisposable
         Assert.Contains("ply 1", Wain("query", spec, "sheets").Output);
     }
 
+    [Theory]
+    // Three parts of 50 in by 40 in want a sheet of 48 in by 96 in each, though two sheets have their area; gussets come out of the rests, or 300 triangles of 32 square inches out of one sheet more.
+    [InlineData(4, 3)]
+    [InlineData(300, 4)]
+    public void What_is_cut_beside_the_plan_never_makes_the_buying_list_shorter_than_it(int gussets, int sheets)
+    {
+        string text = $$"""
+            camper "Demo" { kerf 1/8 in }
+            sheet ply { thickness 6 mm
+                size 48 in by 96 in, price 40 USD, on 2026-01-05
+                density 600 kg/m3 }
+            stack board { sheet ply }
+            plan body {
+                start at (-50 in, 20 in)
+                leg left run 50 in
+                leg front across 40 in
+                leg right run 50 in
+                leg rear home
+            }
+            panel deck of board { covers plan body, top at 0 in }
+            panel left_wall of board { stands on body.left, from deck.top to 40 in }
+            panel right_wall of board { stands on body.right, from deck.top to 40 in }
+            joint left_wall.bottom to deck.top {
+                butt
+                gusset ply 8 in by 8 in, count {{gussets}}
+            }
+            """;
+        Cut(text);
+        var design = Compiled(text).Design!;
+        Assert.Equal(3, design.Cutting!.Of("ply")!.Bought.Sum(b => b.Count));
+        Assert.Equal(sheets, design.Takeoff.Buy.Single(b => b.Material.Name == "ply").Packs);
+    }
+
     [Fact]
     public void A_plan_that_was_tampered_with_is_an_error()
     {
