@@ -67,7 +67,8 @@ public static class CuttingTables
         ]))];
         return new Table("cutting", "Cutting", columns, rows)
         {
-            Note = $"What the kept cutting plan buys, and the least that any plan could cost, proven{(keeps ? ", with the worth of the offcuts that it keeps taken off" : "")}. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort.",
+            Note = $"What the kept cutting plan buys, and the least that any plan could cost, proven{(keeps ? ", with the worth of the offcuts that it keeps taken off" : "")}. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort."
+                + (plan.Materials.Any(m => m.Kind != CutKind.Stick && m.Sheets.Any(s => s.Parts.Any(p => !p.Outline.IsEmpty))) ? " A part that is no rectangle counts as the rectangle around it, but for tapers nested by twos; what is proven is proven of such plans." : ""),
             Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "material" => "Total", "parts" or "buy" or "owned" or "cost" or "kept" or "bound" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
         };
     }
