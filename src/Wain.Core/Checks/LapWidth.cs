@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Wain.Core.Binding;
 using Wain.Core.Findings;
 
 namespace Wain.Core.Checks;

@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;

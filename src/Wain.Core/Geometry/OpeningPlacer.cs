@@ -42,7 +42,8 @@ internal static class OpeningPlacer
         var hole = OutlineShapes.RoundedRectangle(at, high, corner);
         if (hole.Outline is null)
         {
-            resolver.Report(new Finding(PlacingFindings.Rounding, $"Opening {fact.Name}: a corner of {Show.Length(corner)} does not fit a hole of {Show.Length(width.Value)} by {Show.Length(height.Value)}; at most {Show.Length(Math.Min(width.Value, height.Value) / 2)} does.", fact.NameSpan) { Subject = fact.Path });
+            double largest = Math.Min(width.Value, height.Value) / 2;
+            resolver.Report(new Finding(PlacingFindings.Rounding, $"Opening {fact.Name}: a corner of {Show.Length(corner)} does not fit a hole of {Show.Length(width.Value)} by {Show.Length(height.Value)}; at most {Show.Length(largest)} does.", fact.NameSpan) { Subject = fact.Path, Fixes = size?.Has("corner") == true ? [Fixing.Write(resolver.Spec, size, "corner", Fixing.AtMost(largest))] : [] });
             return null;
         }
         PlacedRecess? recess = null;
@@ -71,7 +72,12 @@ internal static class OpeningPlacer
         var places = fact.Body.Where(f => f.Keyword is "lower" or "upper" or "centred").ToList();
         if (places.Count != 1)
         {
-            resolver.Report(new Finding(PlacingFindings.OpeningPlace, $"Opening {fact.Name} has {(places.Count == 0 ? "no place" : "more than one place")}.", fact.NameSpan) { Subject = fact.Path, Hint = "Write: lower left at (14 in, 8 in)" });
+            resolver.Report(new Finding(PlacingFindings.OpeningPlace, $"Opening {fact.Name} has {(places.Count == 0 ? "no place" : "more than one place")}.", fact.NameSpan)
+            {
+                Subject = fact.Path,
+                Hint = places.Count == 0 ? $"Panel {panel.Name} is {Show.Length(panel.Width)} along and {Show.Length(panel.Height)} up. Write where the hole's corner is, such as: lower left at (14 in, 8 in)" : "Leave one of them in.",
+                Related = [.. places.Skip(1).Select(p => new Related(p.HeadSpan, "placed here as well"))],
+            });
             return null;
         }
         var place = places[0];

@@ -43,7 +43,7 @@ internal static class PanelFaces
         if (ways.Count != 1)
         {
             if (ways.Count == 0) resolver.Report(new Finding(PlacingFindings.NotPlaced, $"Panel {panel.Name} has no place.", panel.NameSpan) { Subject = panel.Path, Hint = "It covers a plan, stands on a leg of one, spans two points, leans between two edges, or goes through three points." });
-            else resolver.Report(new Finding(PlacingFindings.PlacedTwice, $"Panel {panel.Name} is placed in {ways.Count} ways.", ways[1].HeadSpan) { Subject = panel.Path, Related = [new Related(ways[0].HeadSpan, "placed here already")] });
+            else resolver.Report(new Finding(PlacingFindings.PlacedTwice, $"Panel {panel.Name} is placed in {ways.Count} ways.", ways[1].HeadSpan) { Subject = panel.Path, Hint = "Take one of the two lines out.", Related = [new Related(ways[0].HeadSpan, "placed here already")] });
             return null;
         }
         ways[0].Used = true;
@@ -72,7 +72,11 @@ internal static class PanelFaces
         bool under = way.Has("underside");
         if (under == way.Has("top"))
         {
-            resolver.Report(new Finding(PlacingFindings.NotPlaced, $"Panel {panel.Name} needs one height: underside at, or top at.", way.HeadSpan) { Subject = panel.Path });
+            resolver.Report(new Finding(PlacingFindings.NotPlaced, under ? $"Panel {panel.Name} states the heights of both its faces; its stack of {Show.Length(stack.Thickness)} gives one from the other." : $"Panel {panel.Name} does not say how high it lies.", way.HeadSpan)
+            {
+                Subject = panel.Path,
+                Hint = under ? "Leave out one of the two: underside at, or top at." : "Write after the plan the height of one face, such as: underside at 40 in, or: top at 40 in",
+            });
             return null;
         }
         if (resolver.LevelPlane(way, under ? "underside" : "top", towardsUp: true) is not { } level) return null;
@@ -127,7 +131,12 @@ internal static class PanelFaces
             var names = plan.Outline.Edges.Select(e => e.Name ?? "").Where(n => n.Length > 0).ToList();
             var walked = plan.Fact.All("leg").Select(f => f.Name ?? "").Where(names.Contains).ToList();
             names = [.. walked, .. names.Except(walked)];
-            resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"Plan {plan.Name} has no leg named \"{words[0]}\".{NearestName.Ask(NearestName.Of(words[0], names))}", resolver.Evaluator.SlotSpan(way, "leg")) { Subject = panel.Path, Hint = $"Its legs are {string.Join(", ", names)}." });
+            resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"Plan {plan.Name} has no leg named \"{words[0]}\".{NearestName.Ask(NearestName.Of(words[0], names))}", resolver.Evaluator.SlotSpan(way, "leg"))
+            {
+                Subject = panel.Path,
+                Hint = $"Its legs are {string.Join(", ", names)}.",
+                Fixes = Fixing.Nearest(resolver.Evaluator.SlotSpan(way, "leg"), NearestName.Of(words[0], names)),
+            });
             return null;
         }
         if (Limits(resolver, panel, way, "from", "to") is not { } limits) return null;
@@ -204,13 +213,15 @@ internal static class PanelFaces
     {
         if (resolver.Evaluator.PathOf(way, slot) is not { } path) return null;
         var (thing, words) = path;
+        var nearest = (IReadOnlyList<string>)[];
         if (words.Length == 1 && resolver.PanelFact(thing.Name ?? "") is not null)
         {
             if (resolver.Panel(thing.Name!) is not { } panel) return null;
             int edge = panel.Outline.IndexOf(words[0]);
             if (edge >= 0) return (panel.Face.ToWorld(panel.Outline.Segment(edge).From), panel.Face.ToWorld(panel.Outline.Segment(edge).To));
+            nearest = NearestName.Of(words[0], panel.Outline.Edges.Select(e => e.Name ?? ""));
         }
-        resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"\"{resolver.Evaluator.SlotSpan(way, slot).Text}\" is no edge of a panel.", resolver.Evaluator.SlotSpan(way, slot)) { Subject = way.Path });
+        resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"\"{resolver.Evaluator.SlotSpan(way, slot).Text}\" is no edge of a panel.{NearestName.Ask(nearest)}", resolver.Evaluator.SlotSpan(way, slot)) { Subject = way.Path, Fixes = Fixing.Nearest(resolver.Evaluator.SlotSpan(way, slot), nearest) });
         return null;
     }
 

@@ -78,7 +78,7 @@ internal static class PanelPlacer
             var moved = plan.Offset(i => by.TryGetValue(plan.Edges[i].Name ?? "", out double own) ? own : by.GetValueOrDefault("all"));
             if (moved.Outline is null)
             {
-                resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Panel {panel.Name}: inset so far, nothing is left of plan {face.Plan.Name}.", panel.NameSpan) { Subject = panel.Path });
+                resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Panel {panel.Name}: inset so far, nothing is left of plan {face.Plan.Name}; {(by is { Count: 1 } && by.First() is { Key: "all", Value: var all } ? Fixing.AtMost(-all * moved.Part) : $"{Math.Floor(moved.Part * 100)} % of it")} is the most.", panel.NameSpan) { Subject = panel.Path });
                 return null;
             }
             plan = moved.Outline;
@@ -154,9 +154,24 @@ internal static class PanelPlacer
         var outline = new Outline(edges);
         if (outline.SignedArea() > 1) return outline;
         double high = (corners[2].Z + corners[3].Z) / 2, low = (corners[0].Z + corners[1].Z) / 2, wide = (corners[1] - corners[0]).Dot(face.Frame.U);
+        bool upsideDown = high < low - 1;
         string why = high - low < 1 ? $"its top is at {Show.Length(Math.Round(high, 4))} and its bottom at {Show.Length(Math.Round(low, 4))}" : $"it is {Show.Length(Math.Round(wide, 4))} long between its ends";
-        resolver.Report(new Finding(PlacingFindings.NoOutline, $"Panel {panel.Name} comes out without an area: {why}.", panel.NameSpan) { Subject = panel.Path });
+        resolver.Report(new Finding(PlacingFindings.NoOutline, $"Panel {panel.Name} comes out without an area: {why}.", panel.NameSpan)
+        {
+            Subject = panel.Path,
+            Hint = upsideDown ? "The lower of the two comes first." : null,
+            Fixes = upsideDown ? Swapped(resolver, panel, face.Placing == PanelPlacing.Spans ? ("bottom", "top") : ("from", "to")) : [],
+        });
         return null;
+    }
+
+    private static ImmutableArray<Fix> Swapped(Resolver resolver, BoundFact panel, (string Low, string High) slots)
+    {
+        if (panel.Body.FirstOrDefault(f => f.Keyword is "stands" or "spans") is not { } way) return [];
+        var (low, high) = (resolver.Evaluator.SlotSpan(way, slots.Low), resolver.Evaluator.SlotSpan(way, slots.High));
+        if (low.End > high.Start) return [];
+        string between = low.Source.Text[low.End..high.Start];
+        return [new Fix(low.To(high), high.Text + between + low.Text, $"write {high.Text + between + low.Text}")];
     }
 
     private static Outline Quadrilateral(PanelFace face)
@@ -186,24 +201,31 @@ internal static class PanelPlacer
         var facts = panel.All("rounded_corner").ToList();
         if (facts.Count == 0) return outline;
         var radii = new double[outline.Count];
+        var rounding = new BoundFact?[outline.Count];
         var bounds = outline.Bounds;
-        foreach (var fact in facts)
+        foreach (var one in facts)
         {
-            var target = fact.Word("corner") switch { "lower_left" => bounds.Min, "lower_right" => new Vec2(bounds.Max.X, bounds.Min.Y), "upper_right" => bounds.Max, _ => new Vec2(bounds.Min.X, bounds.Max.Y) };
+            var target = one.Word("corner") switch { "lower_left" => bounds.Min, "lower_right" => new Vec2(bounds.Max.X, bounds.Min.Y), "upper_right" => bounds.Max, _ => new Vec2(bounds.Min.X, bounds.Max.Y) };
             int nearest = Enumerable.Range(0, outline.Count).MinBy(i => outline.Edges[i].Start.DistanceTo(target));
-            radii[nearest] = resolver.Evaluator.Length(fact, "radius") ?? 0;
+            (radii[nearest], rounding[nearest]) = (resolver.Evaluator.Length(one, "radius") ?? 0, one);
         }
         var rounded = outline.Rounded(i => radii[i]);
         if (rounded.Outline is { } done) return done;
         var failure = rounded.Failure!;
-        resolver.Report(new Finding(PlacingFindings.Rounding, $"Panel {panel.Name}: an arc of radius {Show.Length(failure.Radius)} does not fit its corner; at most {Show.Length(failure.LargestRadius)} does.", facts[0].HeadSpan) { Subject = panel.Path });
+        var fact = rounding[failure.Corner] ?? facts[0];
+        resolver.Report(new Finding(PlacingFindings.Rounding, $"Panel {panel.Name}: an arc of radius {Show.Length(failure.Radius)} does not fit its corner; at most {Show.Length(failure.LargestRadius)} does.", fact.HeadSpan)
+        {
+            Subject = panel.Path,
+            Fixes = failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, fact, "radius", Fixing.AtMost(failure.LargestRadius))] : [],
+        });
         return outline;
     }
 
     private static void NoEdge(Resolver resolver, BoundFact fact, string edge, Outline outline)
     {
         var names = outline.Edges.Select(e => e.Name ?? "").Where(n => n.Length > 0).ToList();
-        resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"There is no edge named \"{edge}\" here.{NearestName.Ask(NearestName.Of(edge, names))}", resolver.Evaluator.SlotSpan(fact, "edge")) { Subject = fact.Path, Hint = $"Its edges are {string.Join(", ", names)}." });
+        var (nearest, at) = (NearestName.Of(edge, names), resolver.Evaluator.SlotSpan(fact, "edge"));
+        resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"{fact.Parent?.Name ?? "This"} has no edge named \"{edge}\".{NearestName.Ask(nearest)}", at) { Subject = fact.Path, Hint = $"Its edges are {string.Join(", ", names)}.", Fixes = Fixing.Nearest(at, nearest) });
     }
 
     /// <summary>The mirror image of a placed panel: left and right change names, so that each is told as seen from outside.</summary>

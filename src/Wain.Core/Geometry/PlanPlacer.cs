@@ -63,7 +63,10 @@ internal static class PlanPlacer
         var sides = fact.All("side").ToDictionary(s => s.Name!, s => (resolver.Evaluator.Length(s, "outward") ?? 0) - (resolver.Evaluator.Length(s, "inward") ?? 0), StringComparer.Ordinal);
         foreach (var side in fact.All("side"))
         {
-            if (source.Outline.IndexOf(side.Name!) < 0) resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"Plan {source.Name} has no leg named \"{side.Name}\".{NearestName.Ask(NearestName.Of(side.Name!, source.Outline.Edges.Select(e => e.Name ?? "")))}", side.NameSpan) { Subject = side.Path });
+            if (source.Outline.IndexOf(side.Name!) >= 0) continue;
+            var names = source.Outline.Edges.Select(e => e.Name ?? "").Where(n => n.Length > 0).ToList();
+            var nearest = NearestName.Of(side.Name!, names);
+            resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"Plan {source.Name} has no leg named \"{side.Name}\".{NearestName.Ask(nearest)}", side.NameSpan) { Subject = side.Path, Hint = $"Its legs are {string.Join(", ", names)}.", Fixes = Fixing.Nearest(side.NameSpan, nearest) });
         }
         double all = (resolver.Evaluator.Length(fact, "outward") ?? 0) - (resolver.Evaluator.Length(fact, "inward") ?? 0);
         var outline = source.Outline;
@@ -71,7 +74,8 @@ internal static class PlanPlacer
         var result = outline.Offset(i => outline.Edges[i].Name is { } name && sides.TryGetValue(name, out double special) ? special : all);
         if (result.Outline is not { } derived)
         {
-            resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Plan {fact.Name}: offset by {Show.Length(all)}, the outline of {source.Name} comes to nothing.", fact.HeadSpan) { Subject = fact.Path });
+            string what = sides.Count > 0 ? "with these offsets" : $"{Show.Length(Math.Abs(all))} {(all < 0 ? "in" : "out")}ward";
+            resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Plan {fact.Name}: {what}, the sides of {source.Name} close up on each other; {(sides.Count > 0 ? $"{Math.Floor(result.Part * 100)} % of them" : Fixing.AtMost(Math.Abs(all) * result.Part))} is the most that leaves an outline.", fact.HeadSpan) { Subject = fact.Path });
             return null;
         }
         return new PlacedPlan(fact.Name!, fact, derived, [], [], fact.Find("line") is null ? source.Lies : lies, tolerance);
@@ -90,7 +94,11 @@ internal static class PlanPlacer
         var legs = fact.All("leg").Where(l => l.Name is not null).ToList();
         if (fact.Find("start") is not { } startFact || legs.Count < 3)
         {
-            resolver.Report(new Finding(PlacingFindings.PlanEmpty, $"Plan {fact.Name} {(legs.Count < 3 ? "has fewer than three legs" : "has no start")}.", fact.NameSpan) { Subject = fact.Path, Hint = "Begin with: start at (0 in, 35 in)" });
+            resolver.Report(new Finding(PlacingFindings.PlanEmpty, $"Plan {fact.Name} {(legs.Count >= 3 ? "has no start" : legs.Count == 0 ? "has no legs" : $"has only {(legs.Count == 1 ? "one leg" : "two legs")}, and an outline at least three")}.", fact.NameSpan)
+            {
+                Subject = fact.Path,
+                Hint = legs.Count >= 3 ? "Begin with the corner that the walk leaves from, x forward and y to the left, such as: start at (0 in, 35 in)" : "Each side is a leg; the last one may be written: leg rear home",
+            });
             return null;
         }
         if (e.Place(startFact, "at") is not { } origin) return null;
@@ -109,19 +117,20 @@ internal static class PlanPlacer
             var leg = legs[Math.Min(problem.Leg, legs.Count - 1)];
             string why = problem.Failure switch
             {
-                TraverseFailure.UnknownMirror => $"There is no leg \"{leg.Word("mirror")}\" to mirror.",
-                TraverseFailure.MirrorOfLater => "A leg mirrors one that was walked before it.",
-                TraverseFailure.NoLength => "This leg has no length.",
-                TraverseFailure.Measures when problem.Measures == LegFailure.Impossible => "No leg has these measures: a length is shorter than its run, or the angle points the other way.",
-                _ => "This leg needs one more measure: a run or length with an angle, an across or a width.",
+                TraverseFailure.UnknownMirror => $"there is no leg \"{leg.Word("mirror")}\" to mirror.",
+                TraverseFailure.MirrorOfLater => "it mirrors a leg that is walked after it; put that one first.",
+                TraverseFailure.NoLength => "it has no length.",
+                TraverseFailure.Measures when problem.Measures == LegFailure.Impossible => "no leg has these measures: a length is shorter than its run, or the angle points the other way.",
+                _ => "it needs one more measure: a run or length with an angle, an across or a width.",
             };
-            resolver.Report(new Finding(PlacingFindings.LegUnknown, why, leg.HeadSpan) { Subject = leg.Path });
+            var nearest = problem.Failure == TraverseFailure.UnknownMirror ? NearestName.Of(leg.Word("mirror") ?? "", legs.Take(problem.Leg).Select(l => l.Name!)) : [];
+            resolver.Report(new Finding(PlacingFindings.LegUnknown, $"Leg {leg.Name} of plan {fact.Name}: {why}{NearestName.Ask(nearest)}", leg.HeadSpan) { Subject = leg.Path, Fixes = Fixing.Nearest(e.SlotSpan(leg, "mirror"), nearest) });
         }
         if (result.Problems.Length > 0) return null;
         var misfits = Misfits(legs, directions, result, stated, start, out bool couldFail);
         if (result.Outline is null && result.Misclosure.Length > tolerance)
         {
-            resolver.Report(new Finding(PlacingFindings.PlanOpen, $"Plan {fact.Name} ends {Show.Length(result.Misclosure.Length)} from its start.", legs[^1].HeadSpan) { Subject = fact.Path, Hint = $"Let the last leg take it up: leg {legs[^1].Name} home" });
+            TellOpen(resolver, fact, legs[^1], result.Legs[^1].Segment.Chord, result.Misclosure, tolerance);
             return null;
         }
         // What is left within tolerance is taken up by the last corner, so that the outline is closed for all that follows.
@@ -131,11 +140,32 @@ internal static class PlanPlacer
         if (crossings.Length > 0)
         {
             var c = crossings[0];
-            resolver.Report(new Finding(PlacingFindings.PlanCrosses, $"Plan {fact.Name}: legs {outline.Edges[c.EdgeA].Name} and {outline.Edges[c.EdgeB].Name} cross at x {Show.Length(c.At.X)}, y {Show.Length(c.At.Y)}.", fact.NameSpan) { Subject = fact.Path });
+            resolver.Report(new Finding(PlacingFindings.PlanCrosses, $"Plan {fact.Name}: legs {outline.Edges[c.EdgeA].Name} and {outline.Edges[c.EdgeB].Name} cross at x {Show.Length(c.At.X)}, y {Show.Length(c.At.Y)}.", fact.NameSpan)
+            {
+                Subject = fact.Path,
+                Hint = "One of the legs before that goes the wrong way or too far. Which way a leg goes can be said: forward, aft, left or right.",
+                Related = [.. new[] { c.EdgeA, c.EdgeB }.Select(i => legs.FirstOrDefault(l => l.Name == outline.Edges[i].Name)).OfType<BoundFact>().Select(l => new Related(l.HeadSpan, $"leg {l.Name}"))],
+            });
             return null;
         }
         outline = Round(resolver, fact, legs, outline);
         return new PlacedPlan(fact.Name!, fact, outline, [.. stated], misfits, lies, tolerance) { CouldFail = couldFail };
+    }
+
+    // A last leg that only comes out too long or too short can take all of it up; where the end lies to its side, another measure is off.
+    private static void TellOpen(Resolver resolver, BoundFact plan, BoundFact last, Vec2 chord, Vec2 misclosure, double tolerance)
+    {
+        var parts = new[] { (By: -misclosure.X, Ahead: "forward", Behind: "aft"), (By: -misclosure.Y, Ahead: "to the left", Behind: "to the right") }.Where(p => Math.Abs(p.By) > tolerance);
+        string away = string.Join(" and ", parts.Select(p => $"{Show.Length(Math.Abs(p.By))} {(p.By > 0 ? p.Ahead : p.Behind)}"));
+        string? slot = new[] { "run", "across", "length" }.Where(last.Has).ToList() is [var only] ? only : null;
+        double whole = chord.Length + misclosure.Dot(chord.Unit);
+        bool takesUp = slot is not null && Math.Abs(misclosure.Cross(chord.Unit)) <= tolerance && whole > tolerance;
+        resolver.Report(new Finding(PlacingFindings.PlanOpen, $"Plan {plan.Name} ends {(away.Length > 0 ? $"{away} of" : $"{Show.Length(misclosure.Length)} from")} its start.", last.HeadSpan)
+        {
+            Subject = plan.Path,
+            Hint = takesUp ? $"It closes with {slot} {Show.Length(whole)}; a last leg that says home always closes." : $"Add home to leg {last.Name}: then what is stated is compared, and the measure that is off is named.",
+            Fixes = takesUp ? [Fixing.Write(resolver.Spec, last, slot!, Show.Length(whole))] : [],
+        });
     }
 
     /// <summary>Which way a leg goes, and on which side of it the inside of the plan lies.</summary>
@@ -203,7 +233,13 @@ internal static class PlanPlacer
         bool straight = aside is null && angle is null && width is null && !(along is not null && length is not null);
         if (along is null && length is null && aside is null && width is null)
         {
-            resolver.Report(new Finding(PlacingFindings.LegUnknown, $"Leg {leg.Name} has no run, across or length.", leg.HeadSpan) { Subject = leg.Path });
+            bool last = leg == leg.Parent?.All("leg").LastOrDefault();
+            resolver.Report(new Finding(PlacingFindings.LegUnknown, $"Leg {leg.Name} has no run, across or length.", leg.HeadSpan)
+            {
+                Subject = leg.Path,
+                Hint = last ? "The last leg goes back to the start: write home." : "Write how far it goes, along the camper with run or from side to side with across.",
+                Fixes = last ? [Fixing.AddClause(leg, "home")] : [],
+            });
             return null;
         }
         return new MeasuredLeg(leg.Name, direction.Axis, new LegMeasures(along, straight ? 0 : aside, straight && along is not null ? null : length, straight && along is null ? 0 : angle), direction.InsideToRight, alongX ? width : null);
@@ -225,6 +261,7 @@ internal static class PlanPlacer
     {
         if (!legs.Any(l => l.Has("rounded"))) return outline;
         var radii = new double[outline.Count];
+        var rounding = new BoundFact?[outline.Count];
         for (int i = 0; i < legs.Count; i++)
         {
             if (!legs[i].Has("rounded") || resolver.Evaluator.Length(legs[i], "rounded") is not { } radius) continue;
@@ -233,7 +270,7 @@ internal static class PlanPlacer
             for (int k = 0; k < outline.Count; k++)
             {
                 string? before = outline.Edges[outline.Previous(k)].Name, after = outline.Edges[k].Name;
-                if ((before == legs[i].Name && after == next) || (before == next && after == legs[i].Name)) radii[k] = radius;
+                if ((before == legs[i].Name && after == next) || (before == next && after == legs[i].Name)) (radii[k], rounding[k]) = (radius, legs[i]);
             }
         }
         var rounded = outline.Rounded(i => radii[i]);
@@ -241,7 +278,11 @@ internal static class PlanPlacer
         var failure = rounded.Failure!;
         string edge = outline.Edges[failure.Edge].Name ?? "a side";
         resolver.Report(new Finding(PlacingFindings.Rounding, $"Plan {plan.Name}: an arc of radius {Show.Length(failure.Radius)} takes {Show.Length(failure.Needed)} of leg {edge}, which has {Show.Length(failure.Available)}; at most {Show.Length(failure.LargestRadius)} fits.",
-            legs.FirstOrDefault(l => l.Has("rounded")) is { } l ? resolver.Evaluator.SlotSpan(l, "rounded") : plan.NameSpan) { Subject = plan.Path });
+            rounding[failure.Corner] is { } l ? resolver.Evaluator.SlotSpan(l, "rounded") : plan.NameSpan)
+        {
+            Subject = plan.Path,
+            Fixes = rounding[failure.Corner] is { } leg && failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, leg, "rounded", Fixing.AtMost(failure.LargestRadius))] : [],
+        });
         return outline;
     }
 

@@ -110,6 +110,9 @@ public sealed class Resolver
     internal PlacedPlan? Plan(string name) =>
         Spec.Find(name) is { Keyword: "plan" } fact ? Once("plan " + name, $"plan {name}", fact.NameSpan, () => PlanPlacer.Place(this, fact)) : null;
 
+    /// <summary>What panels can be made of, as a sentence.</summary>
+    internal string StackNames => _stacks.Count == 0 ? "The spec has no stack yet." : _stacks.Count == 1 ? $"The one stack is {_stacks.Keys.First()}." : $"The stacks are {string.Join(", ", _stacks.Keys.Order(StringComparer.Ordinal).Take(8))}{(_stacks.Count > 8 ? " and others" : "")}.";
+
     internal Stack? StackOf(BoundFact panel)
     {
         var fact = panel.Has("stack") ? panel : panel.MirrorOf ?? panel;
@@ -117,7 +120,12 @@ public sealed class Resolver
         {
             Once<object>("nostack " + panel.Name, panel.Name!, panel.NameSpan, () =>
             {
-                Report(new Finding(PlacingFindings.NoStack, $"Panel {panel.Name} does not say what it is made of.", panel.NameSpan) { Subject = panel.Path, Hint = $"Write: panel {panel.Name} of STACK {{ ... }}" });
+                Report(new Finding(PlacingFindings.NoStack, $"Panel {panel.Name} does not say what it is made of.", panel.NameSpan)
+                {
+                    Subject = panel.Path,
+                    Hint = $"Write: panel {panel.Name} of STACK {{ ... }}. {StackNames}",
+                    Fixes = _stacks.Count == 1 ? [new Fix(new Span(panel.NameSpan.Source, panel.NameSpan.End, 0), $" of {_stacks.Keys.First()}", $"write {panel.Name} of {_stacks.Keys.First()}")] : [],
+                });
                 return null;
             });
             return null;
@@ -152,7 +160,7 @@ public sealed class Resolver
             case "top" or "bottom" when Math.Abs(face.Frame.N.Z) > 0.2: return face.Frame.N.Z > 0 == (word == "top") ? outside : inside;
             case "top" or "bottom" when face.Limits is { } limits: return word == "top" ? limits.Top : limits.Bottom;
             default:
-                Report(new Finding(PlacingFindings.NoSuchEdge, $"{panel.Name} has no face named \"{word}\"; a level panel has top and bottom, an upright one outside and inside.", at) { Subject = panel.Path });
+                Report(new Finding(PlacingFindings.NoSuchEdge, $"{panel.Name} has no face named \"{word}\"; a level panel has top and bottom, an upright one outside and inside.", at) { Subject = panel.Path, Fixes = Fixing.Nearest(at, NearestName.Of(word, ["top", "bottom", "outside", "inside"])) });
                 return null;
         }
     }
@@ -182,7 +190,7 @@ public sealed class Resolver
                 case "top" or "bottom" or "outside" or "inside":
                     if (FacePlane(thing, word, at) is not { } plane) return (true, null);
                     if (Math.Abs(plane.Normal.Z) > 1 - 1e-9) return (true, Mm(plane.Offset * Math.Sign(plane.Normal.Z)));
-                    Report(new Finding(PlacingFindings.NotLevel, $"{thing.Name}.{word} is not level, so it has no one height.", at) { Subject = thing.Path, Hint = $"Use the face alone, such as: to {thing.Name}.{word}" });
+                    Report(new Finding(PlacingFindings.NotLevel, $"{thing.Name}.{word} is {Show.Angle(Math.Acos(Math.Min(1, Math.Abs(plane.Normal.Z))))} from level, so it has no one height.", at) { Subject = thing.Path, Hint = $"Use the face alone, such as: to {thing.Name}.{word}" });
                     return (true, null);
                 case "width" or "height" or "area" or "left" or "right" or "front" or "rear" or "lowest" or "highest":
                     if (Panel(thing.Name) is not { } panel) return (true, null);

@@ -17,14 +17,14 @@ internal static class ZonePlacer
             var stackFact = fact.Has("stack") ? fact : fact.Find("leaves");
             if (stackFact is null)
             {
-                resolver.Report(new Finding(PlacingFindings.NoStack, $"Zone {fact.Name} does not say what it is made of.", fact.HeadSpan) { Subject = fact.Path });
+                resolver.Report(new Finding(PlacingFindings.NoStack, $"Zone {fact.Name} does not say what it is made of.", fact.HeadSpan) { Subject = fact.Path, Hint = $"Write after its name: of STACK. {resolver.StackNames}" });
                 continue;
             }
             if (resolver.Evaluator.Thing(stackFact, "stack") is not { Name: { } stackName } || resolver.Stack(stackName) is not { } stack) continue;
             if (Region(resolver, panel, fact) is not { } region) continue;
             if (region.Area() < 1)
             {
-                resolver.Report(new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} lies outside of panel {panel.Name}.", fact.HeadSpan) { Subject = fact.Path });
+                resolver.Report(new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} lies outside of panel {panel.Name}, which is {Show.Length(panel.Width)} along and {Show.Length(panel.Height)} up.", fact.HeadSpan) { Subject = fact.Path });
                 continue;
             }
             string? side = fact.Word("side");

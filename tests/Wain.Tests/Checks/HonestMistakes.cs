@@ -73,7 +73,7 @@ public class HonestMistakes
         { "panel wall of framed { stands on body.lefft, from floor.top to 40 in }", "WN3007", "Did you mean left" },
         { "panel wall of framed { stands on body.left, from floor.top to 3'4\" }", "WN0006", "3 ft 4 in" },
         { "let high = 3,5 in\npanel wall of framed { stands on body.left, from floor.top to high }", "WN0006", "3.5" },
-        { "plan odd { start at (0 in, 10 in)\n leg a run 20 in\n leg b across 20 in\n leg c run 20 in }\npanel cover of board { covers plan odd, top at 20 in }", "WN3003", "20 in from its start" },
+        { "plan odd { start at (0 in, 10 in)\n leg a run 20 in\n leg b across 20 in\n leg c run 20 in }\npanel cover of board { covers plan odd, top at 20 in }", "WN3003", "20 in to the right of its start" },
         { "panel wall of framed { stands on body.left, from wall.top to 40 in }", "WN1011", "the place of wall" },
         { Wall + "opening vent { unit window\n lower left at (70 in, 20 in) } }", "WN4103", "10 in past the edge" },
         { "panel roof of framed { covers plan body, underside at 40 in }\nlift up { carries { roof }\n travel 18 in }", "WN4308", "1 deg is the least" },

@@ -1,0 +1,80 @@
+using System.Collections.Immutable;
+using Wain.Core.Findings;
+using Wain.Core.Syntax;
+using Wain.Core.Text;
+
+namespace Wain.Core.Binding;
+
+/// <summary>Values that would satisfy a finding, as text for the spec.</summary>
+internal static class Fixing
+{
+    private const double Sixteenth = 25.4 / 16;
+
+    /// <summary>A length written out, at least as long (mm): up to the next 1/16 in.</summary>
+    public static string AtLeast(double mm) => Show.Length(Math.Ceiling(mm / Sixteenth - 1e-9) * Sixteenth);
+
+    /// <summary>A length written out, at most as long (mm): down to the next 1/16 in.</summary>
+    public static string AtMost(double mm) => Show.Length(Math.Floor(mm / Sixteenth + 1e-9) * Sixteenth);
+
+    /// <summary>A length between two (mm), in sixteenths if one of them lies between, else exact enough to fall between.</summary>
+    public static string Between(double low, double high)
+    {
+        double up = Math.Ceiling(low / Sixteenth - 1e-9) * Sixteenth;
+        return Show.Length(up <= high + 1e-9 ? up : (low + high) / 2);
+    }
+
+    /// <summary>Writes another value into a slot.</summary>
+    public static Fix Write(Spec spec, BoundFact fact, string slot, string text) => new(spec.Evaluator.SlotSpan(fact, slot), text, $"write {text}");
+
+    /// <summary>Writes the name that a misspelled one was probably meant to be, in place of the last word of a path; nothing where none is near.</summary>
+    /// <param name="names">Nearest first, as <see cref="NearestName"/> finds them.</param>
+    public static ImmutableArray<Fix> Nearest(Span path, IReadOnlyList<string> names)
+    {
+        int from = path.Text.LastIndexOf('.') + 1;
+        return [.. names.Take(1).Select(n => new Fix(new Span(path.Source, path.Start + from, path.Length - from), n, $"write {n}"))];
+    }
+
+    /// <summary>
+    /// Makes a length longer by this much at least (mm, in whole sixteenths; less than nothing for shorter), where a builder would: at the number itself,
+    /// at the let that the slot names, or added to what the slot reckons. Null if nothing would be left of it.
+    /// </summary>
+    public static Fix? Longer(Spec spec, BoundFact fact, string slot, double by)
+    {
+        if (!fact.Slots.TryGetValue(slot, out var text) || spec.Evaluator.Length(fact, slot) is not { } now) return null;
+        var expression = text.Terms[0];
+        if (expression is NameExpression { SingleWord: { } word } && fact.Scope.FindValue(word) is { Given: false, Expression: MeasureExpression named } value && value.Place.Source == named.Span.Source)
+            return now + by > 0 && Rounded(now + by, by) is var length ? new Fix(named.Span, length, $"write {length} for {word}") : null;
+        if (expression is MeasureExpression or NegateExpression) return Math.Sign(now) == Math.Sign(now + by) ? Write(spec, fact, slot, Rounded(now + by, by)) : null;
+        string inner = expression is ChoiceExpression ? $"({expression.Span.Text})" : expression.Span.Text;
+        return Write(spec, fact, slot, $"{inner} {(by < 0 ? '-' : '+')} {AtLeast(Math.Abs(by))}");
+
+        static string Rounded(double mm, double by) => by < 0 ? AtMost(mm) : AtLeast(mm);
+    }
+
+    /// <summary>Takes a whole line out.</summary>
+    public static Fix TakeOut(BoundFact fact)
+    {
+        var (span, text) = (fact.Span, fact.Span.Source.Text);
+        int start = text.LastIndexOf('\n', Math.Max(0, span.Start - 1)) + 1, end = text.IndexOf('\n', span.End);
+        bool alone = text[start..span.Start].Trim().Length == 0 && text[span.End..(end < 0 ? text.Length : end)].Trim().Length == 0;
+        return new Fix(alone ? new Span(span.Source, start, (end < 0 ? text.Length : end + 1) - start) : span, "", "take it out");
+    }
+
+    /// <summary>Adds a clause to a fact without a block.</summary>
+    public static Fix AddClause(BoundFact fact, string clause) => new(new Span(fact.Span.Source, fact.Span.End, 0), $", {clause}", $"add {clause}");
+
+    /// <summary>Writes a line as the last of a block; null for a thing that has no block of its own.</summary>
+    public static Fix? AddLine(BoundFact block, string line)
+    {
+        var span = block.Syntax.Span;
+        if (block.Syntax.Body is null || !span.Text.EndsWith('}')) return null;
+        var (text, brace) = (span.Source.Text, span.End - 1);
+        int start = text.LastIndexOf('\n', brace - 1) + 1;
+        string before = text[start..brace], indent = before[..(before.Length - before.TrimStart().Length)];
+        return before.Length == indent.Length
+            ? new Fix(new Span(span.Source, start, 0), $"{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n", $"add the line {line.Split('\n')[0]}")
+            : new Fix(new Span(span.Source, brace, 0), $"\n{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n{indent}", $"add the line {line.Split('\n')[0]}");
+    }
+
+    public static ImmutableArray<Fix> One(Fix? fix) => fix is null ? [] : [fix];
+}
