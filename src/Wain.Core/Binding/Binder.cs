@@ -317,7 +317,7 @@ public static class Binder
             var (name, arguments, span) = text.Terms[0] is CallExpression call ? (call.Name, call.Arguments, call.Span) : (((NameExpression)text.Terms[0]).Parts[0].Name, [], text.Terms[0].Span);
             if (scope.FindGroup(name.Text) is not { } group)
             {
-                if (!_spec.NamesMissing && !_spec.Broken.Contains(name.Text)) Report(new Finding(BindingFindings.UnknownName, $"There is no group named \"{name.Text}\".{NearestName.Ask(NearestName.Of(name.Text, _declared.Groups.Select(g => g.Syntax.Name.Text)))}", name.Span));
+                if (!_spec.NamesMissing && !_spec.Broken.Contains(name.Text)) TellNoGroup(name);
                 return;
             }
             group.Used = true;
@@ -345,6 +345,12 @@ public static class Binder
                 return true;
             });
             _groupDepth--;
+        }
+
+        private void TellNoGroup(Word name)
+        {
+            var nearest = NearestName.Of(name.Text, _declared.Groups.Select(g => g.Syntax.Name.Text));
+            Report(new Finding(BindingFindings.UnknownName, $"There is no group named \"{name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Fixes = Fixing.Nearest(name.Span, nearest) });
         }
 
         // A bare word that names no value is itself the value, so that a group can be told a side or a stack.

@@ -79,7 +79,12 @@ internal sealed class Declarations(Spec spec, Scope top, Action<Finding> report)
             else if (!scope.Values.TryGetValue(set.Name.Text, out var value))
             {
                 if (spec.NamesMissing) continue;
-                report(new Finding(BindingFindings.Set, $"There is no \"let {set.Name.Text}\" for this to replace.{NearestName.Ask(NearestName.Of(set.Name.Text, scope.Values.Keys))}", set.Name.Span) { Hint = $"To name a new value, write let {set.Name.Text} = ..." });
+                var nearest = NearestName.Of(set.Name.Text, scope.Values.Keys);
+                report(new Finding(BindingFindings.Set, $"There is no \"let {set.Name.Text}\" for this to replace.{NearestName.Ask(nearest)}", set.Name.Span)
+                {
+                    Hint = $"To name a new value, write let {set.Name.Text} = ...",
+                    Fixes = nearest.Count > 0 ? Fixing.Nearest(set.Name.Span, nearest) : [new Fix(new Span(set.Span.Source, set.Span.Start, "set".Length), "let", "write let")],
+                });
             }
             else if (value.Place.Source == set.Span.Source) report(new Finding(BindingFindings.Set, $"\"let {set.Name.Text}\" stands in this very file; change it there.", set.Name.Span) { Related = [new Related(value.Place, "declared here")] });
             else

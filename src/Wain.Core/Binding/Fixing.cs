@@ -51,6 +51,18 @@ internal static class Fixing
         static string Rounded(double mm, double by) => by < 0 ? AtMost(mm) : AtLeast(mm);
     }
 
+    /// <summary>A measure without the minus before it; nothing for what is reckoned.</summary>
+    public static ImmutableArray<Fix> WithoutMinus(Expression written) =>
+        written.Span.Text is ['-', .. var rest] && written is NegateExpression { Operand: MeasureExpression or NumberExpression } or MeasureExpression or NumberExpression ? [new Fix(written.Span, rest.TrimStart(), $"write {rest.TrimStart()}")] : [];
+
+    /// <summary>The same number of pounds as a force; nothing for what is reckoned or weighs in another unit.</summary>
+    public static ImmutableArray<Fix> AsForce(Expression written)
+    {
+        if (written is not MeasureExpression { Unit: "lb" or "lb/ft2" or "lb/in2" } mass) return [];
+        string text = mass.Span.Text, force = text[..(text.Length - mass.Unit.Length)] + mass.Unit.Replace("lb", "lbf", StringComparison.Ordinal);
+        return [new Fix(mass.Span, force, $"write {force}")];
+    }
+
     /// <summary>Takes a whole line out.</summary>
     public static Fix TakeOut(BoundFact fact)
     {

@@ -174,7 +174,7 @@ public sealed partial class Evaluator
         {
             if (MayBeMissing(call.Name.Text)) return null;
             var nearest = NearestName.Of(call.Name.Text, BuiltInFunctions.Names.Concat(FunctionsInScope(scope)));
-            _report(new Finding(BindingFindings.Call, $"There is no function named \"{call.Name.Text}\".{NearestName.Ask(nearest)} If a place was meant, put a blank before the bracket.", call.Name.Span));
+            _report(new Finding(BindingFindings.Call, $"There is no function named \"{call.Name.Text}\".{NearestName.Ask(nearest)} If a place was meant, put a blank before the bracket.", call.Name.Span) { Fixes = Fixing.Nearest(call.Name.Span, nearest) });
         }
         else if (problem is not null) _report(new Finding(BindingFindings.Call, problem, call.Span));
         else if (result is QuantityValue { Quantity.IsFinite: false })

@@ -110,13 +110,14 @@ public sealed partial class Evaluator
         {
             if (MayBeMissing(name.Parts[0].Name.Text)) return null;
             var nearest = Nearest(name.Span.Text, () => NamesOf(text.Slot.Things));
-            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is no {kinds} named \"{name.Span.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = [.. nearest.Take(1).Select(n => new Fix(name.Span, n, $"write {n}"))] });
+            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is no {kinds} named \"{name.Span.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = Fixing.Nearest(name.Span, nearest) });
         }
         else if (!rest.IsEmpty)
         {
             var inner = thing.Body.FirstOrDefault(f => f.Name is not null && f.Shape.NameSlot is not null && ShortName(f) == rest[0] && text.Slot.Things.Contains(f.Keyword));
             if (inner is not null && rest.Length == 1) { inner.Used = true; return inner; }
-            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"{thing.Name} has no {kinds} named \"{rest[0]}\".", name.Span) { Subject = fact.Path });
+            var near = Nearest(rest[0], () => thing.Body.Where(f => f.Name is not null && f.Shape.NameSlot is not null && text.Slot.Things.Contains(f.Keyword)).Select(ShortName));
+            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"{thing.Name} has no {kinds} named \"{rest[0]}\".{NearestName.Ask(near)}", name.Span) { Subject = fact.Path, Fixes = rest.Length == 1 ? Fixing.Nearest(name.Span, near) : [] });
         }
         else
         {
@@ -135,7 +136,7 @@ public sealed partial class Evaluator
         {
             if (MayBeMissing(name.Parts[0].Name.Text)) return null;
             var nearest = Nearest(name.Parts[0].Name.Text, () => NamesOf(["plan", "panel", "mirror", "level", "load"]));
-            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path });
+            ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = Fixing.Nearest(name.Parts[0].Name.Span, nearest) });
             return null;
         }
         thing.Used = true;
@@ -173,7 +174,7 @@ public sealed partial class Evaluator
         }
         if (q.Quantity.Value < 0 && KindNames.NeverNegative(kind))
         {
-            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {QuantityText.Show(q.Quantity)}.", expression.Span) { Subject = fact.Path });
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {QuantityText.Show(q.Quantity)}.", expression.Span) { Subject = fact.Path, Fixes = Fixing.WithoutMinus(expression) });
             return null;
         }
         if (kind == "same")
@@ -191,12 +192,12 @@ public sealed partial class Evaluator
             if (q.Quantity.Dimension == wanted) return value;
             if (wanted == Dimension.OfForce && q.Quantity.Dimension == Dimension.OfMass)
             {
-                ReportOnce(fact, slot, new Finding(BindingFindings.ForceFromMass, $"{expression.Span.Text} is a mass; its weight is taken as the force.", expression.Span) { Subject = fact.Path });
+                ReportOnce(fact, slot, new Finding(BindingFindings.ForceFromMass, $"{expression.Span.Text} is a mass; its weight is taken as the force.", expression.Span) { Subject = fact.Path, Fixes = Fixing.AsForce(expression) });
                 return new QuantityValue(Units.Quantity.Multiply(q.Quantity, new Quantity(Rational.Of(980665, 100000)!.Value, Dimension.None), wanted));
             }
             if (wanted == Dimension.OfPressure && q.Quantity.Dimension == Dimension.OfMassPerArea)
             {
-                ReportOnce(fact, slot, new Finding(BindingFindings.ForceFromMass, $"{expression.Span.Text} is a mass by area; its weight is taken as the pressure.", expression.Span) { Subject = fact.Path });
+                ReportOnce(fact, slot, new Finding(BindingFindings.ForceFromMass, $"{expression.Span.Text} is a mass by area; its weight is taken as the pressure.", expression.Span) { Subject = fact.Path, Fixes = Fixing.AsForce(expression) });
                 return new QuantityValue(Units.Quantity.Multiply(q.Quantity, new Quantity(Rational.Of(980665, 100000)!.Value, Dimension.None), wanted));
             }
         }

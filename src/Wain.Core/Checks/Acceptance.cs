@@ -57,7 +57,7 @@ public static class Acceptance
             if (!any)
             {
                 var nearest = NearestName.Of(subject, findings.Where(f => f.Code == code).Select(f => f.Subject));
-                result.Add(new Finding(Info, $"There is no finding {code}{(subject.Length > 0 ? " for " + subject : "")} to accept.{NearestName.Ask(nearest)}", fact.Span) { Subject = subject });
+                result.Add(new Finding(Info, $"There is no finding {code}{(subject.Length > 0 ? " for " + subject : "")} to accept.{NearestName.Ask(nearest)}", fact.Span) { Subject = subject, Fixes = nearest.Count > 0 ? [Fixing.Write(spec, fact, "subject", nearest[0])] : [Fixing.TakeOut(fact)] });
             }
         }
         return result.ToImmutable();

@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Clearance;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
@@ -13,8 +14,15 @@ public static class FitsCarrier
         panel floor of wall_stack {
             through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (-70 in, 20 in, 0 in)
         }
+        plan nose {
+            start at (0 in, 20 in)
+            leg left run 44 in
+            leg front across 40 in
+            leg right run 44 in
+            leg rear home, across 40 in
+        }
         panel bunk of wall_stack {
-            through (44 in, 20 in, BUNK) along (44 in, -20 in, BUNK) up (0 in, 20 in, BUNK)
+            covers plan nose, underside at BUNK
         }
         carrier truck {
             kind bed
@@ -62,7 +70,7 @@ public static class FitsCarrier
                 FitKind.TieDown => (Hold, $"{fit.Body.Name} {room} to tie-down {fit.Name}", $"Move one of them by {lacking}."),
                 _ => (Hold, $"{fit.Body.Name} {room} to jack {fit.Name}", $"Move one of them by {lacking}."),
             };
-            yield return new Finding(info, $"{message}; {Show.Length(fit.Needed)} is asked for.", fit.Fact.HeadSpan) { Subject = fit.Body.Panel.Name, Hint = hint, Related = [new Related(fit.Body.Panel.Fact.NameSpan, $"{fit.Body.Panel.Name} is here")] };
+            yield return new Finding(info, $"{message}; {Show.Length(fit.Needed)} is asked for.", fit.Fact.HeadSpan) { Subject = fit.Body.Panel.Name, Hint = hint, Fixes = Fixing.One(fit.Kind is FitKind.Cab or FitKind.CabPitched or FitKind.Floor ? Reaching.Higher(input.Spec, fit.Body.Panel, fit.Needed - fit.Room) : null), Related = [new Related(fit.Body.Panel.Fact.NameSpan, $"{fit.Body.Panel.Name} is here")] };
         }
     }
 }

@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
@@ -45,9 +46,21 @@ public static class JointMeets
             yield return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} and {joint.Second.Panel.Name}.{joint.Second.Name} are {Show.Length(joint.Gap)} apart where they should meet.", joint.Fact.HeadSpan)
             {
                 Subject = joint.Name,
-                Hint = allowed > Tolerance ? $"The joint allows {Show.Length(allowed)}." : "If the gap is meant, say so: gap at most 1/4 in",
+                Hint = allowed > Tolerance ? $"The joint allows {Show.Length(allowed)}." : Sealed(joint.Gap) ? $"If the gap is meant, say so: gap at most {Fixing.AtLeast(joint.Gap)}" : null,
+                Fixes = Mended(input, joint, allowed),
             };
         }
+    }
+
+    /// <summary>1/4 in: what a bead of sealant or a fillet closes (common practice). A wider gap is a place that went wrong.</summary>
+    private static bool Sealed(double gap) => gap <= 25.4 / 4 + 1e-6;
+
+    // A panel that ends at a number is run to the face; else a narrow gap may be meant.
+    private static ImmutableArray<Fix> Mended(CheckInput input, PlacedJoint joint, double allowed)
+    {
+        if (joint.Mirrored) return [];
+        if (Reaching.Meet(input.Spec, joint.First.Panel, joint.Second.Panel, joint.Gap) is { } face) return [face];
+        return Fixing.One(allowed > Tolerance || !Sealed(joint.Gap) ? null : Fixing.AddLine(joint.Fact, $"gap at most {Fixing.AtLeast(joint.Gap)}"));
     }
 
     /// <summary>The panels meet, but not at the second edge that is named: what is cut and drawn there would be cut at the wrong end.</summary>

@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.CutLists;
 using Wain.Core.Findings;
 using Wain.Core.Text;
@@ -13,6 +14,8 @@ public static class KerfSize
         "The kerf is what one cut of the saw turns to dust. It is added between any two parts, so a wrong figure wastes stock or makes parts come out short. A circular saw or table saw takes about 1/8 in (common practice).",
         Text.With("KERF", "-1/8 in"), Text.With("KERF", "1/8 in"));
 
+    private const string Usual = "Write what your blade takes; 1/8 in is usual (common practice).";
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         foreach (var camper in input.Spec.All("camper"))
@@ -20,7 +23,7 @@ public static class KerfSize
             if (camper.Find("kerf") is not { } fact || input.Spec.Evaluator.Length(fact, "value") is not { } kerf) continue;
             if (kerf < 0)
             {
-                yield return new Finding(Info, $"The kerf is {Show.Length(kerf)}; a cut can't add to what it cuts.", input.Spec.Evaluator.SlotSpan(fact, "value")) { Hint = "Write what your blade takes, such as 1/8 in.", Subject = "kerf" };
+                yield return new Finding(Info, $"The kerf is {Show.Length(kerf)}; a cut can't add to what it cuts.", input.Spec.Evaluator.SlotSpan(fact, "value")) { Hint = Usual, Subject = "kerf", Fixes = [Fixing.Write(input.Spec, fact, "value", "1/8 in")] };
                 continue;
             }
             var narrow = input.CutLists.Where(l => l.Kind != CutKind.Roll).SelectMany(l => l.Parts.Select(p => (Part: p, Size: l.Kind == CutKind.Stick ? p.Length : Math.Min(p.Width, p.Length))))
@@ -30,7 +33,8 @@ public static class KerfSize
             {
                 Level = Level.Warning,
                 Subject = "kerf",
-                Hint = "Write what your blade takes, such as 1/8 in.",
+                Hint = Usual,
+                Fixes = [Fixing.Write(input.Spec, fact, "value", "1/8 in")],
             };
         }
     }

@@ -16,13 +16,20 @@ public static class LapsClose
         sheet ply { thickness 12 mm
             size 48 in by 96 in }
         stack board { sheet ply }
+        plan fore_half {
+            start at (0 in, 20 in)
+            leg left run 45 in
+            leg front across 40 in
+            leg right run 45 in
+            leg rear home, across 40 in
+        }
         panel fore of board {
-            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (45 in, 20 in, 0 in)
+            covers plan fore_half, top at 0 in
         }
         panel rear of board {
             through (BEGINS, 20 in, 0 in) along (BEGINS, -20 in, 0 in) up (90 in, 20 in, 0 in)
         }
-        joint fore.top to rear.bottom {
+        joint fore.front to rear.bottom {
             lap width WIDTH, depth DEPTH
         }
         """;
@@ -51,6 +58,18 @@ public static class LapsClose
     public static readonly FindingInfo Leaves = new("WN4210", "step-leaves-nothing", Level.Error, "A lap or rabbet goes through the whole panel",
         "What is left under the step carries the joint. A step as deep as the panel is thick cuts its edge off.",
         Stepped.With("DEPTH", "1/2 in"), Stepped.With("DEPTH", "1/4 in"));
+
+    // A deck overhangs its plan by what the lap takes; an upright panel runs on past the face that it ends at.
+    private static Fix? RunOn(Spec spec, PlacedJoint joint, JointFit fit, PlacedPanel mover, double by)
+    {
+        if (mover.Mirrored is not null) return null;
+        string edge = (fit.Parallel ? joint.First : fit.Other).Name, length = Fixing.Between(by - 0.01, by + 0.01);
+        if (mover.Placing == PanelPlacing.Covers)
+            return mover.Fact.All("overhang").FirstOrDefault(o => o.Word("edge") == edge) is { } has ? Fixing.Longer(spec, has, "value", by) : mover.Fact.All("inset").Any() ? null : Fixing.AddLine(mover.Fact, $"overhang {edge} by {length}");
+        if (mover.Fact.Body.FirstOrDefault(f => f.Keyword is "stands" or "spans") is not { } way || edge is not ("bottom" or "top")) return null;
+        string slot = way.Keyword == "spans" ? edge : edge == "bottom" ? "from" : "to";
+        return Fixing.Write(spec, way, slot, $"{spec.Evaluator.SlotSpan(way, slot).Text} {(edge == "bottom" ? '-' : '+')} {length}");
+    }
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
@@ -84,7 +103,7 @@ public static class LapsClose
                 Level = Math.Abs(off) > Refused || fit.Reach <= 0 ? Level.Error : Level.Warning,
                 Subject = joint.Name,
                 Hint = off > 0 ? $"Run {mover.Name} on by {Where.Nearly(off)}." : off < 0 ? $"End {mover.Name} {Where.Nearly(-off)} sooner." : $"Run {mover.Name} on by the width of the lap.",
-                Fixes = fit.Reach < 25.4 / 16 || fit.Reach > thinnest ? [] : fit.Parallel && fact.Has("width") ? [Fixing.Write(input.Spec, fact, "width", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))]
+                Fixes = fit.Reach < 25.4 / 16 && off > 0 ? Fixing.One(RunOn(input.Spec, joint, fit, mover, off)) : fit.Reach < 25.4 / 16 || fit.Reach > thinnest ? [] : fit.Parallel && fact.Has("width") ? [Fixing.Write(input.Spec, fact, "width", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))]
                     : !lap ? [Fixing.Write(input.Spec, fact, "depth", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))] : [],
             };
         }

@@ -13,8 +13,18 @@ public static class LiftClears
     // A tub wall with a window, and a shell wall that slides down over it with half an inch between them.
     private static readonly string Text = Examples.Materials + """
 
+        plan tub {
+            start at (-60 in, 30 in)
+            leg left run 60 in
+            leg front across 60 in
+            leg right run 60 in
+            leg rear home, across 60 in
+        }
+        plan shell from tub, outward by GAP {
+            line inside
+        }
         panel inner of wall_stack {
-            through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, 30 in, 30 in)
+            stands on tub.left, from 0 in to 30 in
             opening vent {
                 unit window
                 lower left at (20 in, 6 in)
@@ -22,7 +32,7 @@ public static class LiftClears
             }
         }
         panel outer of wall_stack {
-            through (0 in, 30 in + wall_stack.thickness + 1/2 in, 2 in) along (-60 in, 30 in + wall_stack.thickness + 1/2 in, 2 in) up (0 in, 30 in + wall_stack.thickness + 1/2 in, 32 in)
+            stands on shell.left, from 2 in to 32 in
         }
         panel far_side of wall_stack {
             through (-60 in, -34 in, 2 in) along (0 in, -34 in, 2 in) up (-60 in, -34 in, 32 in)
@@ -40,11 +50,11 @@ public static class LiftClears
 
     public static readonly FindingInfo Straight = new("WN4302", "lift-touches", Level.Error, "What rises comes too near to what stands",
         "Over the whole travel, and not only at its two ends, everything that moves must pass everything that stands with the clearance that the lift states. Trim of windows, hinges and latches count.",
-        Text.With("RECESS", "").With("LAG", "0 in"), Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("LAG", "0 in"));
+        Text.With("RECESS", "").With("GAP", "1/2 in").With("LAG", "0 in"), Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("GAP", "1/2 in").With("LAG", "0 in"));
 
     public static readonly FindingInfo Racked = new("WN4303", "racked-lift-touches", Level.Error, "With a corner low, what rises comes too near to what stands",
         "A roof never rises quite level. With one corner behind by the stated lag its walls lean and swing, and they must still pass.",
-        Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("LAG", "3 in"), Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("LAG", "1/4 in"));
+        Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("GAP", "1/2 in").With("LAG", "3 in"), Text.With("RECESS", "recessed 5/8 in, margin 1 1/4 in").With("GAP", "1/2 in").With("LAG", "1/4 in"));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
@@ -77,16 +87,21 @@ public static class LiftClears
             ? $"{a.Moving.Name} runs into {a.Standing.Name} by {Where.Nearly(-a.Distance)}{low}: {where} (from {Moved(a.From ?? a.Travel)} to {Moved(a.To ?? a.Travel)} of {(lift.Hinge is null ? "travel" : "its swing")})."
             : $"{a.Moving.Name} comes within {Where.Nearly(Math.Max(0, a.Distance))} of {a.Standing.Name}{low}: {where}; {Show.Length(least)} is asked for.";
         double lacking = least - a.Distance;
-        var trim = new[] { a.Moving, a.Standing }.Where(b => b.Kind == BodyKind.Trim && Math.Abs(a.Away.Dot(b.Panel.Face.N)) > 0.7).ToList();
+        // Two things that just touch have no one way apart.
+        var trim = new[] { a.Moving, a.Standing }.Where(b => b.Kind == BodyKind.Trim && (Math.Abs(a.Distance) < 0.02 || Math.Abs(a.Away.Dot(b.Panel.Face.N)) > 0.7)).ToList();
         var place = a.Moving.Kind != BodyKind.Panel ? a.Moving : a.Standing.Kind != BodyKind.Panel ? a.Standing : a.Moving;
         return new Finding(info, message, (place.Opening?.Fact ?? place.Panel.Fact).NameSpan)
         {
             Subject = place.Opening is { } o ? $"{place.Panel.Name}.{o.Name}" : place.Panel.Name,
             Hint = trim is [var t] ? Deeper(t, lacking) : $"{Where.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
-            Fixes = trim is [{ Opening: { } opening } only] ? Recessed(input, only, opening, Depth(only) + lacking) : [],
+            Fixes = trim is [{ Opening: { } opening } only] ? Recessed(input, only, opening, Depth(only) + lacking) : Apart(input, a, lacking),
             Related = [new Related(lift.Fact.HeadSpan, lift.Hinge is { } hinge ? $"{lift.Name} opens {Show.Angle(hinge.Angle)}" : $"{lift.Name} travels {Show.Length(lift.Travel)}")],
         };
     }
+
+    // Walls that pass each other are parted by the offset of the outer one's plan; what comes near in another way is moved by hand.
+    private static ImmutableArray<Fix> Apart(CheckInput input, Approach a, double lacking) =>
+        a.Moving.Panel.IsLevel || a.Standing.Panel.IsLevel || Math.Abs(a.Away.Z) > 0.3 ? [] : Fixing.One(Reaching.Outward(input.Spec, a.Moving.Panel, a.Standing.Panel, lacking));
 
     private static double Depth(Body trim) => trim.Opening!.Recess is { } recess && recess.FromOutside == trim.FromOutside ? recess.Depth : 0;
 

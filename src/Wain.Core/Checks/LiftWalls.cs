@@ -12,12 +12,21 @@ public static class LiftWalls
     private static readonly string Text = Examples.Materials + """
 
         seal bulb { works between 5/16 in and 11/16 in }
-        let out_by = 30 in + wall_stack.thickness + GAP
+        plan tub {
+            start at (-60 in, 30 in)
+            leg left run 60 in
+            leg front across 60 in
+            leg right run 60 in
+            leg rear home, across 60 in
+        }
+        plan shell from tub, outward by GAP {
+            line inside
+        }
         panel inner of wall_stack {
-            through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, 30 in, 30 in)
+            stands on tub.left, from 0 in to 30 in
         }
         panel outer of wall_stack {
-            through (0 in, out_by, 2 in) along (-60 in, out_by, 2 in) up (0 in, out_by, 32 in)
+            stands on shell.left, from 2 in to 32 in
         }
         lift top_lift {
             carries { outer }
@@ -43,6 +52,7 @@ public static class LiftWalls
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
+        Fix? Moved((Units.Quantity? Low, Units.Quantity? High)? range, FacingWalls wall) => Reaching.Outward(input.Spec, wall.Moving, wall.Standing, Lacking(range, wall.Gap));
         foreach (var lift in input.Clearance.Lifts)
         {
             var e = input.Spec.Evaluator;
@@ -56,9 +66,9 @@ public static class LiftWalls
                 string when = rest && raised ? "at rest and raised" : rest ? "at rest" : "raised";
                 string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} is {Where.Nearly(wall.Gap)} {when}";
                 if (Outside(gap, wall.Gap) is { } range)
-                    yield return new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(gap, wall.Gap) };
+                    yield return new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(gap, wall.Gap), Fixes = Fixing.One(Moved(gap, wall)) };
                 if (Outside(seal.Range, wall.Gap) is { } closes)
-                    yield return new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(seal.Range, wall.Gap) };
+                    yield return new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(seal.Range, wall.Gap), Fixes = Fixing.One(Moved(seal.Range, wall)) };
             }
             double? least = fact.Find("overlap") is { } o ? e.Bounds(o, "range")?.Low?.Millimetres : null;
             if (least is not null && lift.Overlap is { } overlap && overlap.LapRaised < least - 0.01)
@@ -88,7 +98,9 @@ public static class LiftWalls
             _ => null,
         };
 
-    private static string Shift((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => mm < range?.Low?.Millimetres
-        ? $"Move the walls {Where.Nearly(range.Value.Low!.Value.Millimetres - mm)} farther apart."
-        : $"Move the walls {Where.Nearly(mm - range!.Value.High!.Value.Millimetres)} closer.";
+    // How much more space there must be (mm); less than nothing where there is too much.
+    private static double Lacking((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => mm < range?.Low?.Millimetres ? range.Value.Low!.Value.Millimetres - mm : range!.Value.High!.Value.Millimetres - mm;
+
+    private static string Shift((Units.Quantity? Low, Units.Quantity? High)? range, double mm) =>
+        Lacking(range, mm) is var by && by > 0 ? $"Move the walls {Where.Nearly(by)} farther apart." : $"Move the walls {Where.Nearly(-by)} closer.";
 }

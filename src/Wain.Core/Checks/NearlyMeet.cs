@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Binding;
 using Wain.Core.Clearance;
 using Wain.Core.Findings;
 using Wain.Core.Geometry.Kernel;
@@ -40,6 +41,7 @@ public static class NearlyMeet
                 Subject = second.Name,
                 Related = [new Related(first.Fact.NameSpan, $"{first.Name} is here")],
                 Hint = $"Move one of them by {Where.Nearly(distance)}, or say that the gap is meant: gap at most 1/8 in",
+                Fixes = Fixing.One(Reaching.Meet(input.Spec, first, second, distance)),
             };
         }
     }

@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
 using Wain.Core.Text;
@@ -31,6 +32,7 @@ public static class PanelsClash
                 Subject = clash.Second.Name,
                 Related = [new Related(clash.First.Fact.NameSpan, $"{clash.First.Name} is here")],
                 Hint = $"Moving or shortening one of them by {Where.Nearly(clash.Depth)} frees them.",
+                Fixes = Fixing.One(Reaching.Meet(input.Spec, clash.First, clash.Second, clash.Depth)),
             };
         }
     }

@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.CutLists;
 using Wain.Core.Findings;
 using Wain.Core.Pieces;
@@ -37,11 +38,13 @@ public static class PartFitsStock
             var lacking = list.Parts.Where(p => p.Count > 0 && !list.Fits(p) && !skins.Contains(p.Mark)).OrderByDescending(p => p.Length).ThenBy(p => p.Mark, StringComparer.Ordinal).ToList();
             if (lacking.Count == 0) continue;
             var first = lacking[0];
+            string longer = $"length {Show.Length(Math.Ceiling(first.Length / CutList.UnitsPerMillimetre / 304.8 - 1e-6) * 304.8)}";
             string size = list.Kind == CutKind.Stick ? $"{Say(first.Length)} long" : $"{Say(first.Width)} by {Say(first.Length)}";
             yield return new Finding(Info, $"{first.Mark} is {size} and fits none of the stock of {list.Material}{(lacking.Count > 1 ? $"; {Others(lacking)}" : "")}.", input.PlaceOf(list.Material))
             {
                 Subject = list.Material,
-                Hint = list.Kind == CutKind.Stick ? $"Add a longer stock, such as length {Show.Length(Math.Ceiling(first.Length / CutList.UnitsPerMillimetre / 304.8 - 1e-6) * 304.8)}, or part the member in two." : "Add a larger stock, or part the panel in two.",
+                Hint = list.Kind == CutKind.Stick ? $"Add a longer stock, such as {longer}, or part the member in two." : "Add a larger stock, or part the panel in two.",
+                Fixes = Fixing.One(list.Kind == CutKind.Stick ? Fixing.AddLine(input.Structure.Materials.First(m => m.Name == list.Material).Fact, longer) : null),
             };
         }
     }

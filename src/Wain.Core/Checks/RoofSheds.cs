@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
@@ -11,8 +12,16 @@ public static class RoofSheds
 {
     private static readonly string Text = Examples.Materials + """
 
+        plan body {
+            start at (0 in, 20 in)
+            leg left run 90 in
+            leg front across 40 in
+            leg right run 90 in
+            leg rear home, across 40 in
+        }
         panel roof of wall_stack {
-            through (0 in, 20 in, 50 in) along (0 in, -20 in, 50 in) up (90 in, 20 in, HIGH)
+            covers plan body, underside at 50 in, pitched PITCH toward aft
+            outside up
         FACTS
         }
         lift top_lift {
@@ -23,12 +32,12 @@ public static class RoofSheds
 
     public static readonly FindingInfo Info = new("WN4308", "roof-holds-water", Level.Warning, "The roof has less slope than sheds water",
         "Water that stands finds every pinhole, and its weight bends the roof into a deeper pool. The least slope is the panel's own, or the default roof_slope.",
-        Text.With("HIGH", "50 in").With("FACTS", ""), Text.With("HIGH", "52 in").With("FACTS", ""));
+        Text.With(", pitched PITCH toward aft", "").With("FACTS", ""), Text.With("PITCH", "1 deg").With("FACTS", ""));
 
     public static readonly FindingInfo Basin = new("WN4309", "recess-holds-water", Level.Warning, "A recess in the roof has no way out for water",
         "A step let into a face that looks up holds water unless it reaches the low edge of the panel.",
-        Text.With("HIGH", "52 in").With("FACTS", "opening vent {\n    size 10 in by 10 in\n    centred at (20 in, 45 in)\n    unframed\n    recessed 1/8 in, margin 2 in\n}"),
-        Text.With("HIGH", "52 in").With("FACTS", "opening vent {\n    size 10 in by 10 in\n    centred at (20 in, 45 in)\n    unframed\n}"));
+        Text.With("PITCH", "1 deg").With("FACTS", "opening vent {\n    size 10 in by 10 in\n    centred at (20 in, 45 in)\n    unframed\n    recessed 1/8 in, margin 2 in\n}"),
+        Text.With("PITCH", "1 deg").With("FACTS", "opening vent {\n    size 10 in by 10 in\n    centred at (20 in, 45 in)\n    unframed\n}"));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
@@ -47,19 +56,20 @@ public static class RoofSheds
                     Level = stated is null ? Level.Warning : Level.Error,
                     Subject = panel.Name,
                     Hint = $"Pitch it: {Show.Angle(least)} drops {Where.Nearly(Math.Tan(least) * Math.Max(panel.Width, panel.Height))} over its length.",
+                    Fixes = Fixing.One(Pitched(input, panel, least)),
                 };
             else if (lifts.TryGetValue(panel.Name, out var lift) && Racked(input, lift, up) is var (flattest, low) && flattest < least / 2 - 1e-6)
                 yield return new Finding(Info, $"{panel.Name} slopes {Show.Angle(slope)} when level and only {Show.Angle(flattest)} with the {low} corner {Show.Length(lift.Lag)} low; at least half of {Show.Angle(least)} should be left.", panel.Fact.NameSpan)
                 {
                     Level = Level.Note,
                     Subject = panel.Name,
-                    Hint = "Pitch it more, or allow less lag.",
+                    Hint = $"Pitch it {Show.Angle(Math.Ceiling((least / 2 - flattest) * 1800 / Math.PI) * Math.PI / 1800)} more, or allow less lag.",
                 };
             if (panel.Face.N.Z <= 0) continue;
             // Down the slope, in the panel's own axes; on a level face water has no way at all.
             var down = new Vec2(-panel.Face.U.Z, -panel.Face.V.Z);
             foreach (var o in panel.Openings)
-                if (o.Recess is { FromOutside: true } recess && !Drains(panel, recess.Region, down)) yield return Tell($"{panel.Name}.{o.Name}", $"The recess round {panel.Name}.{o.Name}, {Show.Length(recess.Depth)} deep,", o.Fact.NameSpan);
+                if (o.Recess is { FromOutside: true } recess && !Drains(panel, recess.Region, down)) yield return Tell($"{panel.Name}.{o.Name}", $"The recess round {panel.Name}.{o.Name}, {Show.Length(recess.Depth)} deep,", o.Fact.NameSpan, panel.Mirrored is null && o.Fact.Find("recessed") is { } line ? Fixing.TakeOut(line) with { Label = "take the recess out" } : null);
             foreach (var z in panel.Zones)
                 if (z is { Added: false, Offset: > 0.01 } && !Drains(panel, z.Region, down)) yield return Tell($"{panel.Name}.{z.Name}", $"Zone {z.Name} of {panel.Name}, {Show.Length(z.Offset)} below its face,", z.Fact.HeadSpan);
         }
@@ -75,8 +85,16 @@ public static class RoofSheds
         return Clearance.LiftClearance.Corners.Select((name, low) => (Slope: Racking.LowCorner(Clearance.LiftClearance.Feet(box, box.Max.Z), low, lift.Lag, lift.Direction) is { } move ? move.Turn(up).AngleTo(Vec3.UnitZ) : double.PositiveInfinity, name)).MinBy(r => r.Slope);
     }
 
-    private static Finding Tell(string subject, string what, Span at) =>
-        new(Basin, $"{what} has no way out for water.", at) { Subject = subject, Hint = "Leave the face whole and bed the unit on it, or carry the recess to the low edge." };
+    private static Finding Tell(string subject, string what, Span at, Fix? fix = null) =>
+        new(Basin, $"{what} has no way out for water.", at) { Subject = subject, Hint = "Leave the face whole and bed the unit on it, or carry the recess to the low edge.", Fixes = Fixing.One(fix) };
+
+    // A roof that covers a plan pitches by a word; toward aft unless the spec has another way.
+    private static Fix? Pitched(CheckInput input, PlacedPanel panel, double least)
+    {
+        if (panel.Mirrored is not null || panel.Fact.Find("covers") is not { } way) return null;
+        string angle = Show.Angle(Math.Ceiling(least * 18000 / Math.PI - 1e-6) * Math.PI / 18000);
+        return way.Has("pitch") ? Fixing.Write(input.Spec, way, "pitch", angle) : Fixing.AddClause(way, $"pitched {angle} toward aft");
+    }
 
     private static bool Drains(PlacedPanel panel, Outline region, Vec2 down)
     {

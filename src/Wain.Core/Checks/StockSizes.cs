@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Pieces;
 
@@ -19,5 +20,5 @@ public static class StockSizes
 
     public static IEnumerable<Finding> Check(CheckInput input) =>
         input.Pieces.Problems.Where(p => p.Kind == PieceProblemKind.NoStockSize).Select(p => p.Layer.Material!).DistinctBy(m => m.Name)
-            .Select(m => new Finding(Info, $"{m.Name} states no size that it is sold in.", m.Fact.NameSpan) { Subject = m.Name, Hint = "Write in it: size 48 in by 96 in" });
+            .Select(m => new Finding(Info, $"{m.Name} states no size that it is sold in.", m.Fact.NameSpan) { Subject = m.Name, Hint = "A full sheet is most often 48 in by 96 in (common practice).", Fixes = Fixing.One(Fixing.AddLine(m.Fact, "size 48 in by 96 in")) });
 }

@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.CutLists;
 using Wain.Core.Findings;
 
@@ -25,7 +26,15 @@ public static class StockSuffices
             double there = list.Stock.Sum(s => (double)s.Count!.Value * (list.Kind == CutKind.Stick ? s.Length - s.Faults.Sum(f => f.To - f.From) : (double)s.Width * s.Length));
             double needed = list.Parts.Where(list.Fits).Sum(p => p.Count * (list.Kind == CutKind.Stick ? p.Length : Area(p)));
             if (needed <= there) continue;
-            yield return new Finding(Info, $"The parts of {list.Material} take {needed / there * 100:0} % of all the stock of it that there is.", input.PlaceOf(list.Material)) { Subject = list.Material, Hint = "Raise the count, add a size, or leave the count out where more can be bought." };
+            // Of one size it is plain how many there must be; cutting never does with fewer.
+            var size = list.Stock is [_] && input.Structure.Materials.First(m => m.Name == list.Material).Fact.Body.Where(f => f.Keyword is "size" or "length" && f.Has("count")).ToList() is [var only] ? only : null;
+            int least = size is null ? 0 : (int)Math.Ceiling(needed / there * list.Stock[0].Count!.Value - 1e-9);
+            yield return new Finding(Info, $"The parts of {list.Material} take {needed / there * 100:0} % of all the stock of it that there is.", input.PlaceOf(list.Material))
+            {
+                Subject = list.Material,
+                Hint = $"Raise the count{(size is null ? "" : $" to {least} at least")}, add a size, or leave the count out where more can be bought.",
+                Fixes = size is null ? [] : [Fixing.Write(input.Spec, size, "count", least.ToString(System.Globalization.CultureInfo.InvariantCulture))],
+            };
         }
     }
 

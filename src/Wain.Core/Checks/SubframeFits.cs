@@ -1,5 +1,8 @@
+using Wain.Core.Binding;
 using Wain.Core.Clearance;
 using Wain.Core.Findings;
+using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -58,7 +61,34 @@ public static class SubframeFits
                 SubframeFaultKind.Mount => (Mount, $"Mount {fault.What} is {by} from the nearest tube, {fault.Other}.", $"Move it to a tube, within {Show.Length(SubframeFit.MountReach)} of its side."),
                 _ => (Bearing, $"{fault.Other} is {by} from the nearest tube, {fault.What}.", $"Lower the camper or raise the tubes by {by}."),
             };
-            yield return new Finding(info, message, fault.Fact.HeadSpan) { Subject = fault.Fact.Path, Hint = hint };
+            yield return new Finding(info, message, fault.Fact.HeadSpan) { Subject = fault.Fact.Path, Hint = hint, Fixes = Fixing.One(Mended(input, fault)) };
         }
+    }
+
+    // A tube moves up or down whole; a mount goes to the middle of the tube that is nearest to it, at its own height.
+    private static Fix? Mended(CheckInput input, SubframeFault fault)
+    {
+        if (fault.Member is not { } tube) return null;
+        switch (fault.Kind)
+        {
+            case SubframeFaultKind.Camper: return Level(tube, -fault.Amount);
+            case SubframeFaultKind.Chassis: return Level(tube, fault.Amount);
+            case SubframeFaultKind.Mount when input.Spec.Evaluator.Place(fault.Fact, "at") is { } at:
+                Vec3 point = new(at[0], at[1], at[2]), along = tube.To - tube.From;
+                var on = tube.From + along * Math.Clamp((point - tube.From).Dot(along) / along.Dot(along), 0, 1);
+                return Fixing.Write(input.Spec, fault.Fact, "at", Place(on with { Z = point.Z }));
+            default: return null;
+        }
+
+        Fix? Level(SubframeMember member, double by)
+        {
+            if (Math.Abs((member.To - member.From).Unit.Z) > 0.01) return null;
+            Span from = input.Spec.Evaluator.SlotSpan(member.Fact, "from"), to = input.Spec.Evaluator.SlotSpan(member.Fact, "to");
+            double whole = Math.Sign(by) * Math.Ceiling(Math.Abs(by) / 25.4 * 16 - 1e-3) / 16 * 25.4;
+            string text = $"{Place(member.From + new Vec3(0, 0, whole))} to {Place(member.To + new Vec3(0, 0, whole))}";
+            return from.End <= to.Start ? new Fix(from.To(to), text, $"write {text}") : null;
+        }
+
+        static string Place(Vec3 at) => $"({Show.Length(at.X)}, {Show.Length(at.Y)}, {Show.Length(at.Z)})";
     }
 }

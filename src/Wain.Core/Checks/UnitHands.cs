@@ -1,3 +1,4 @@
+using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Model;
 
@@ -35,6 +36,15 @@ public static class UnitHands
         "A mirrored panel takes the other hand of its window. If the two don't pair, one side is built with a hinge or a slider on the wrong end.",
         Pair("left", "left_window"), Pair("right", "left_window"));
 
+    // Of two that are alike either may be the slip.
+    private static IEnumerable<Fix> Paired(Spec spec, UnitMaterial unit, BoundFact handed, UnitMaterial other, BoundFact? back)
+    {
+        string opposite = handed.Word("hand") == "left" ? "right" : "left";
+        if (back is null) return Fixing.One(Fixing.AddLine(other.Fact, $"handed {opposite} other {unit.Name}"));
+        if (spec.Evaluator.Thing(back, "other")?.Name != unit.Name) return [Fixing.Write(spec, back, "other", unit.Name)];
+        return back.Word("hand") == handed.Word("hand") ? [Fixing.Write(spec, back, "hand", opposite), Fixing.Write(spec, handed, "hand", opposite)] : [];
+    }
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         var e = input.Spec.Evaluator;
@@ -49,7 +59,7 @@ public static class UnitHands
                 : Math.Abs(unit.CutOutWidth - other.CutOutWidth) > 0.01 || Math.Abs(unit.CutOutHeight - other.CutOutHeight) > 0.01 ? "they ask for unlike holes" : null;
             // A pair that disagrees is told at the first of its names.
             if (why is not null && (string.CompareOrdinal(unit.Name, name) < 0 || back is null || e.Thing(back, "other")?.Name != unit.Name))
-                yield return new Finding(Info, $"{unit.Name} names {name} as its mirror, and {why}.", handed.Span) { Subject = unit.Name, Related = [new Related(other.Fact.NameSpan, "the other one")] };
+                yield return new Finding(Info, $"{unit.Name} names {name} as its mirror, and {why}.", handed.Span) { Subject = unit.Name, Related = [new Related(other.Fact.NameSpan, "the other one")], Fixes = [.. Paired(input.Spec, unit, handed, other, back)] };
         }
     }
 }

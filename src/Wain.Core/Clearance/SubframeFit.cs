@@ -29,7 +29,8 @@ public enum SubframeFaultKind
 /// <param name="What">The tube or mount.</param>
 /// <param name="Other">What it meets or misses.</param>
 /// <param name="Amount">mm by which.</param>
-public sealed record SubframeFault(SubframeFaultKind Kind, string What, string Other, double Amount, BoundFact Fact);
+/// <param name="Member">The tube that it is about.</param>
+public sealed record SubframeFault(SubframeFaultKind Kind, string What, string Other, double Amount, BoundFact Fact, SubframeMember? Member = null);
 
 /// <summary>A frame of tube between camper and chassis: against the camper, the cab, the chassis and itself.</summary>
 public static class SubframeFit
@@ -53,7 +54,7 @@ public static class SubframeFit
                 for (int j = i + 1; j < members.Count; j++)
                     if (Deep(solids[i], solids[j]) is { } shared) yield return new(SubframeFaultKind.Tubes, members[j].Name, members[i].Name, shared, members[j].Fact);
                 var worst = bodies.Select(b => (Body: b, Deep: b.Parts.Select(p => Deep(solids[i], p)).Max())).Where(b => b.Deep is not null).DefaultIfEmpty().MaxBy(b => b.Deep);
-                if (worst.Deep is { } deep) yield return new(SubframeFaultKind.Camper, members[i].Name, worst.Body.Name, deep, members[i].Fact);
+                if (worst.Deep is { } deep) yield return new(SubframeFaultKind.Camper, members[i].Name, worst.Body.Name, deep, members[i].Fact, members[i]);
             }
             if (carrier.Find("cab") is { } cab && CarrierFit.CabOf(e, cab) is { } block)
             {
@@ -64,19 +65,19 @@ public static class SubframeFit
             }
             if (carrier.Find("subframe") is { } frame && frame.Has("height") && e.Length(frame, "height") is { } high)
                 foreach (var (member, solid) in members.Zip(solids))
-                    if (-high - solid.Bounds.Min.Z is > 0.01 and var low) yield return new(SubframeFaultKind.Chassis, member.Name, "the chassis", low, member.Fact);
+                    if (-high - solid.Bounds.Min.Z is > 0.01 and var low) yield return new(SubframeFaultKind.Chassis, member.Name, "the chassis", low, member.Fact, member);
             foreach (var mount in carrier.All("mount"))
             {
                 if (e.Place(mount, "at") is not { } at) continue;
                 var point = new Vec3(at[0], at[1], at[2]);
                 var speck = ConvexPolyhedron.Block(point - new Vec3(0.01, 0.01, 0.01), point + new Vec3(0.01, 0.01, 0.01));
                 var (member, away) = members.Zip(solids).Select(m => (m.First, ConvexPair.Nearest(speck, m.Second, default).Distance)).MinBy(m => m.Distance);
-                if (away > MountReach) yield return new(SubframeFaultKind.Mount, mount.Name ?? "mount", member.Name, away, mount);
+                if (away > MountReach) yield return new(SubframeFaultKind.Mount, mount.Name ?? "mount", member.Name, away, mount, member);
             }
             var under = bodies.Where(b => b.Kind == BodyKind.Panel).SelectMany(b => b.Parts.Select(p => (Body: b, Part: p))).ToList();
             if (under.Count == 0) continue;
             var (lowest, near, gap) = under.SelectMany(u => members.Zip(solids).Select(m => (u.Body, m.First, ConvexPair.Nearest(u.Part, m.Second, default).Distance))).MinBy(n => n.Distance);
-            if (gap > BearingTolerance) yield return new(SubframeFaultKind.Bearing, near.Name, lowest.Name, gap, near.Fact);
+            if (gap > BearingTolerance) yield return new(SubframeFaultKind.Bearing, near.Name, lowest.Name, gap, near.Fact, near);
         }
     }
 

@@ -191,7 +191,7 @@ internal static class Balance
         {
             if (state.State is not (LoadState.Dry or LoadState.Ready) || state.Limits.Zone is not { Inside: false } zone) continue;
             double off = -Math.Min(zone.ToRear, zone.ToFront) * 1000;
-            ledger.Tell(EngineeringFindings.OutsideZone, $"{Word(state.State)}: the centre of gravity of the cargo lies {Text.Show.Length(Math.Round(off))} {(zone.ToRear < 0 ? "behind" : "ahead of")} the zone that the truck's maker gives.", result.Fact.Find("centre_zone")!.Span, $"{name}.centre_zone");
+            ledger.Tell(EngineeringFindings.OutsideZone, $"{Word(state.State)}: the centre of gravity of the cargo lies {Text.Show.Length(Math.Round(off))} {(zone.ToRear < 0 ? "behind" : "ahead of")} the zone that the truck's maker gives.", result.Fact.Find("centre_zone")!.Span, $"{name}.centre_zone", $"Move weight {(zone.ToRear < 0 ? "forward" : "aft")}: half of the cargo by {Text.Show.Length(Math.Round(off) * 2)}, or less of it by more.");
         }
         var unknown = result.States.FirstOrDefault()?.Limits.NotKnown ?? [];
         if (unknown.Length > 0) ledger.Tell(EngineeringFindings.RatingUnknown, $"{name} states no {string.Join(", no ", unknown)}; nothing is checked against {(unknown.Length == 1 ? "it" : "them")}.", result.Fact.NameSpan, name + ".ratings");

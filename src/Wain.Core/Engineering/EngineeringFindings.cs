@@ -114,7 +114,7 @@ public static class EngineeringFindings
 
     public static readonly FindingInfo StressOver = new("WN6311", "stress-over-allowable", Level.Error, "A stress is above its allowable",
         "By this estimate the panel may break under the stated load. It is no certified engineering either way: where people depend on it, ask someone who is licensed.",
-        Strong + "case people on deck { uniform 50000 Pa }\n", Strong + "case people on deck { uniform 100 Pa }\n");
+        Strong + "case people on deck { uniform 5000 Pa }\n", Strong + "case people on deck { uniform 100 Pa }\n");
 
     public static readonly FindingInfo NightIncomplete = new("WN6401", "night-incomplete", Level.Warning, "A night does not state its air",
         "Heat loss needs the temperature on both sides.", Plain + "night cold { outside 20 degF }\n", Plain + "night cold {\n outside 20 degF\n inside 60 degF\n}\n");
@@ -156,7 +156,7 @@ public static class EngineeringFindings
         "None of them can ever begin.", Plain + "work first { after second }\nwork second { after first }\n", Plain + "work first { takes 1 h }\nwork second { after first }\n");
 
     public static readonly FindingInfo WorkUnknown = new("WN6702", "work-unknown", Level.Error, "There is no step of work of that name",
-        "A step is named by what is done (coat), by panel and step (roof.coat), or by the name of a work block.", Plain + "work first { after coating_day }\n", Plain + "work first { after skin }\n");
+        "A step is named by what is done (coat), by panel and step (roof.coat), or by the name of a work block.", Plain + "work first { after skins }\n", Plain + "work first { after skin }\n");
 
     public static readonly FindingInfo ScrewSideClosed = new("WN6703", "screw-side-closed", Level.Warning, "Screws are driven from a side that is closed by then",
         "A driver and its bit must stand in line with the screw. Where a panel is in the way in every order of work, the screws can't be driven as the spec says.");

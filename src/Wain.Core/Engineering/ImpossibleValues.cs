@@ -45,7 +45,7 @@ internal static class ImpossibleValues
             // ASME B18.6.1: 0.060 in and 0.013 in for each number.
             double inches = 0.060 + 0.013 * number;
             if (Math.Abs(mm / 25.4 - inches) > 0.0065)
-                ledger.Tell(EngineeringFindings.GaugeAgainstDiameter, $"{screw.Name} is a #{Say.Number(number)}, which is {Say.Number(inches, "0.000")} in over the shank, and states {Say.Number(mm / 25.4, "0.000")} in.", diameter.Span, screw.Name + ".gauge", "One of the two is a slip. The diameter is what counts here.");
+                ledger.Tell(EngineeringFindings.GaugeAgainstDiameter, $"{screw.Name} is a #{Say.Number(number)}, which is {Say.Number(inches, "0.000")} in over the shank, and states {Say.Number(mm / 25.4, "0.000")} in.", diameter.Span, screw.Name + ".gauge", "One of the two is a slip. The diameter is what counts here.", fixes: [Fixing.Write(ledger.Spec, diameter, "value", $"{Say.Number(inches, "0.000")} in")]);
         }
         foreach (var (block, keyword, slots) in Settings)
             foreach (var owner in ledger.Spec.All(block))

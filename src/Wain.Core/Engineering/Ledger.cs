@@ -53,8 +53,8 @@ internal sealed class Ledger(EngineeringInput input)
 
     public void Tell(Finding finding) => _findings.Add(finding);
 
-    public void Tell(FindingInfo info, string message, Span at, string subject, string? hint = null, Level? level = null) =>
-        _findings.Add(new Finding(info, message, at) { Subject = subject, Hint = hint, Level = level ?? info.Level });
+    public void Tell(FindingInfo info, string message, Span at, string subject, string? hint = null, Level? level = null, ImmutableArray<Fix> fixes = default) =>
+        _findings.Add(new Finding(info, message, at) { Subject = subject, Hint = hint, Level = level ?? info.Level, Fixes = fixes.IsDefault ? [] : fixes });
 
     /// <summary>A figure in base units.</summary>
     public void Add(string name, double value, Dimension kind, Span? from, string formula, ImmutableArray<string> inputs = default, string? source = null)

@@ -222,7 +222,7 @@ internal static class Strength
         }
         JointStrength.Splices(ledger, fact, panel, section, (i, alongU) => (alongU ? found.AlongU : found.AlongV)?[i], load.Words, how, rows);
         JointStrength.Joints(ledger, fact, panel, load, found.Span, edges, "the edge bears half the shorter side", rows);
-        Judge(ledger, fact, rows);
+        Judge(ledger, fact, new StrongEnough.Asked(panel, section, load, found.Span, found.Parts), rows);
         var keys = new List<string> { deflection };
         foreach (var kind in Enum.GetValues<StrengthKind>())
         {
@@ -286,13 +286,14 @@ internal static class Strength
         return (strength.Value.Value / safety.Value.Value, $"{strength.Source ?? "no source stated"}, over {Say.Number(safety.Value.Value)}{(safety.Source is { } s ? $" ({s})" : "")}");
     }
 
-    private static void Judge(Ledger ledger, BoundFact fact, List<StrengthRow> rows)
+    private static void Judge(Ledger ledger, BoundFact fact, StrongEnough.Asked asked, List<StrengthRow> rows)
     {
         string name = fact.Name!;
         foreach (var row in rows.Where(r => r.Margin is < 0))
         {
+            var (would, fixes) = StrongEnough.Of(ledger, asked, row);
             if (row.Kind == StrengthKind.Deflection)
-                ledger.Tell(EngineeringFindings.DeflectionOver, $"Case {name}: {row.Panel} sags {Text.Show.Length(Math.Round(row.Value!.Value * 1000, 2))} and may {Text.Show.Length(Math.Round(row.Allowable!.Value * 1000, 2))} ({row.Source}).", fact.NameSpan, name + ".deflection");
+                ledger.Tell(EngineeringFindings.DeflectionOver, $"Case {name}: {row.Panel} sags {Text.Show.Length(Math.Round(row.Value!.Value * 1000, 2))} and may {Text.Show.Length(Math.Round(row.Allowable!.Value * 1000, 2))} ({row.Source}).", fact.NameSpan, name + ".deflection", would is null ? null : $"By this estimate it would keep to that with {would}.", fixes: fixes);
             else if (row.IsJoint)
             {
                 // Glue that holds leaves the screws and gussets beside it nothing to do, so they are not told as a fault.
@@ -301,7 +302,7 @@ internal static class Strength
                 ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} ({row.Of}) comes to {Amount(row, row.Value!.Value)}; {Amount(row, row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate on the safe side, not certified engineering: set screws closer, widen the joint, or lower the load.", Findings.Level.Warning);
             }
             else
-                ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} of {row.Of} in {row.Panel} comes to {Say.Psi(row.Value!.Value)}; {Say.Psi(row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate, not certified engineering: thicken the panel, shorten the span, or lower the load.");
+                ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} of {row.Of} in {row.Panel} comes to {Say.Psi(row.Value!.Value)}; {Say.Psi(row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate, not certified engineering: " + (would is null ? "thicken the panel, shorten the span, or lower the load." : $"it would hold with {would}."), fixes: fixes);
         }
         // By kind and not by the name of one joint: a panel that is renamed changes nothing of what is told.
         foreach (var group in rows.Where(r => r.Allowable is null && r.Kind != StrengthKind.Deflection).GroupBy(r => r.Source))

@@ -236,7 +236,8 @@ internal static class WorkSteps
                 continue;
             }
             var known = Words.Select(w => w.Word).Concat(steps.Select(s => s.Key)).Concat(ledger.Spec.All("work").Select(w => w.Name).OfType<string>());
-            ledger.Tell(EngineeringFindings.WorkUnknown, $"There is no step of work named \"{word}\".{NearestName.Ask(NearestName.Of(word, known))}", at, name + ".after");
+            var nearest = NearestName.Of(word, known);
+            ledger.Tell(EngineeringFindings.WorkUnknown, $"There is no step of work named \"{word}\".{NearestName.Ask(nearest)}", at, name + ".after", fixes: [.. nearest.Take(1).Select(n => new Findings.Fix(at, n, $"write {n}"))]);
         }
     }
 }

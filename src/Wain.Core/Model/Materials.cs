@@ -136,7 +136,7 @@ public static class Materials
             if (spec.Evaluator.Quantity(inner, "value") is not { } value) continue;
             if (value.Value < 0 && inner.Keyword is not "data_sheet_temperature")
             {
-                spec.Evaluator.Report(new Findings.Finding(BindingFindings.OutOfRange, $"{inner.Keyword} of {fact.Name} can't be negative.", spec.Evaluator.SlotSpan(inner, "value")) { Subject = inner.Path });
+                spec.Evaluator.Report(new Findings.Finding(BindingFindings.OutOfRange, $"{inner.Keyword} of {fact.Name} can't be negative.", spec.Evaluator.SlotSpan(inner, "value")) { Subject = inner.Path, Fixes = inner.Slots.TryGetValue("value", out var text) ? Fixing.WithoutMinus(text.Terms[0]) : [] });
                 continue;
             }
             figures[inner.Keyword] = new MaterialFigure(value, spec.Evaluator.Quantity(inner, "low"), spec.Evaluator.Quantity(inner, "high"), inner.Span, spec.Evaluator.Text(inner, "source") ?? common);
@@ -151,7 +151,7 @@ public static class Materials
     {
         if (spec.Evaluator.Length(fact, slot) is not { } value) return null;
         if (value > 0) return value;
-        spec.Evaluator.Report(new Findings.Finding(BindingFindings.OutOfRange, slot == "true" ? $"{fact.Path} must be more than zero." : $"{fact.Path}: the {slot} must be more than zero.", spec.Evaluator.SlotSpan(fact, slot)) { Subject = fact.Path });
+        spec.Evaluator.Report(new Findings.Finding(BindingFindings.OutOfRange, slot == "true" ? $"{fact.Path} must be more than zero." : $"{fact.Path}: the {slot} must be more than zero.", spec.Evaluator.SlotSpan(fact, slot)) { Subject = fact.Path, Fixes = fact.Slots.TryGetValue(slot, out var text) ? Fixing.WithoutMinus(text.Terms[0]) : [] });
         return null;
     }
 

@@ -172,7 +172,22 @@ public static class SpecParser
                 WainLexer.RBRACE when ((Parser)recognizer).RuleContext is WainParser.ForKeyContext or WainParser.FactContext => "after a comma the line goes on",
                 _ => Expectation((Parser)recognizer),
             };
-            Findings.Add(new Finding(SyntaxFindings.Unexpected, $"{found}; {expected}.", place));
+            Findings.Add(new Finding(SyntaxFindings.Unexpected, $"{found}; {expected}.", place) { Fixes = offendingSymbol.Type == WainLexer.EQUALS ? Equals(place) : [] });
+        }
+
+        // By what the line is: a value that is named, a comparison, or a name without its let.
+        private static ImmutableArray<Fix> Equals(Span at)
+        {
+            int begin = at.Source.Text.LastIndexOf('\n', at.Start) + 1;
+            string before = at.Source.Text[begin..at.Start];
+            switch (before.TrimStart().Split(' ')[0])
+            {
+                case "let" or "set" or "function": return before.TrimEnd().EndsWith('=') ? [new Fix(at, "", "take it out")] : [];
+                case "require" or "if" or "else" or "}": return [new Fix(at, "==", "write ==")];
+                default:
+                    string name = before.Trim();
+                    return name.Length > 0 && name.All(c => char.IsAsciiLetterOrDigit(c) || c == '_') ? [new Fix(new Span(at.Source, begin + before.Length - before.TrimStart().Length, 0), "let ", $"write let {name}")] : [];
+            }
         }
 
         // In the words of the language, by the rule that was being read; never the parser generator's own words.

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Binding;
 using Wain.Core.Methods;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
@@ -136,10 +137,14 @@ public static class TakeoffPass
             foreach (var (name, figure) in material.Figures.OrderBy(f => f.Key, StringComparer.Ordinal))
             {
                 if (figure.Low is { } low && low.CompareTo(figure.Value) > 0 || figure.High is { } high && high.CompareTo(figure.Value) < 0)
-                    yield return new Finding(TakeoffFindings.SpreadOrder, $"The spread of {material.Name}.{name} must run from low over the stated value to high.", figure.From) { Subject = material.Name + "." + name };
+                    yield return new Finding(TakeoffFindings.SpreadOrder, $"The spread of {material.Name}.{name} must run from low over the stated value to high; stated are {Stated(structure, material, name)}.", figure.From) { Subject = material.Name + "." + name };
             }
         }
     }
+
+    // As written, in the units that it is written in.
+    private static string Stated(Structure structure, Material material, string name) =>
+        material.Fact.Find(name) is { } fact ? string.Join(", ", new[] { ("value", ""), ("low", "low "), ("high", "high ") }.Where(s => fact.Has(s.Item1)).Select(s => s.Item2 + structure.Spec.Evaluator.SlotSpan(fact, s.Item1).Text)) : "";
 
     private static IEnumerable<Finding> WeighedPanels(TakeoffResult result)
     {
@@ -157,7 +162,7 @@ public static class TakeoffPass
         foreach (var fact in result.Structure.Spec.All("default"))
         {
             if (fact.Word("name") is { } name && !Defaults.Names.Contains(name))
-                yield return new Finding(TakeoffFindings.UnknownDefault, $"There is no default named \"{name}\".{Text.NearestName.Ask(Text.NearestName.Of(name, Defaults.Names))}", result.Structure.Spec.Evaluator.SlotSpan(fact, "name")) { Subject = "default." + name };
+                yield return new Finding(TakeoffFindings.UnknownDefault, $"There is no default named \"{name}\".{Text.NearestName.Ask(Text.NearestName.Of(name, Defaults.Names))}", result.Structure.Spec.Evaluator.SlotSpan(fact, "name")) { Subject = "default." + name, Fixes = Fixing.Nearest(result.Structure.Spec.Evaluator.SlotSpan(fact, "name"), Text.NearestName.Of(name, Defaults.Names)) };
         }
     }
 

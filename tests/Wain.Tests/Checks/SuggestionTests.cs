@@ -48,6 +48,35 @@ public class SuggestionTests
 
         """;
 
+    private const string Boards = """
+        sheet ply { thickness 12 mm
+            size 48 in by 96 in }
+        stack board { sheet ply }
+        plan box { start at (-40 in, 20 in)
+            leg left run 40 in
+            leg front across 40 in
+            leg right mirror of left
+            leg aft home, across 40 in }
+
+        """;
+
+    // A wall that slides down over another; where their space is written is the case's.
+    private static string Slides(string let, string plan, string inner, string outer) => Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + $$"""
+        plan box { start at (-40 in, 20 in)
+            leg left run 40 in
+            leg front across 40 in
+            leg right mirror of left
+            leg aft home, across 40 in }
+        {{let}}
+        {{plan}}
+        panel inside of wall_stack { stands on {{inner}}, from 0 in to 30 in }
+        panel outside of wall_stack { stands on {{outer}}, from 2 in to 32 in }
+        lift rise { carries { outside }
+            travel 20 in
+            gap between 3/8 in and 5/8 in }
+
+        """;
+
     private static string Wall(string openings, string proud = "1/2 in") =>
         Materials.Replace("PROUD", proud, StringComparison.Ordinal) + $"panel wall of wall_stack {{\n    through (0 in, 0 in, 0 in) along (0 in, -60 in, 0 in) up (0 in, 0 in, 30 in)\n{openings}\n}}\n";
 
@@ -65,6 +94,15 @@ public class SuggestionTests
         { "WN4103", Materials.Replace("PROUD", "0 in", StringComparison.Ordinal) + Mirrored },
         { "WN4003", Corner + "joint side.left to nose.left { butt }" },
         { "WN4003", Corner + "panel desk of wall_stack { covers plan box, top at 20 in\n inset all by 1 1/4 in }\npanel post of wall_stack { spans from (-20 in, 5 in) to (-20 in, -5 in), standing on desk.top, up to 28 in }\njoint post.bottom to desk.aft { butt }" },
+        { "WN4003", Boards + "panel post of board { spans from (-30 in, 5 in) to (-30 in, -5 in), standing on -1 in, up to 28 in }\npanel lid of board { covers plan box, underside at 28 1/8 in }\njoint post.top to lid.bottom { butt }" },
+        { "WN4003", Boards + "panel side of board { stands on box.left, from 0 in to 20 in }\npanel post of board { spans from (-30 in, 19 3/8 in) to (-30 in, -5 in), standing on 0 in, up to 20 in }\njoint post.left to side.inside {\n butt\n}" },
+        { "WN4209", Boards + "panel deck of board { covers plan box, top at 0 in }\npanel post of board { spans from (-30 in, 5 in) to (-20 in, 5 in), standing on deck.top, up to 28 in }\njoint post.bottom to deck.top { rabbet depth 1/4 in }" },
+        { "WN4209", Boards + "panel deck of board { covers plan box, top at 0 in\n overhang front by 1 in }\npanel fore of board { through (1 in, 20 in, 0 in) along (1 in, -20 in, 0 in) up (30 in, 20 in, 0 in) }\njoint deck.front to fore.bottom { lap width 1 1/2 in, depth half }" },
+        { "WN4304", Slides("let space = 1/4 in", "plan shell from box, outward by space {\n line inside\n}", "box.left", "shell.left") },
+        { "WN4304", Slides("let space = 1/8 in", "plan shell from box, outward by 2 * space {\n line inside\n}", "box.left", "shell.left") },
+        { "WN4304", Slides("let space = 3/4 in + wall_stack.thickness", "plan tub from box, inward by space { }", "tub.left", "box.left") },
+        { "WN4304", Slides("let space = 1/4 in", "plan shell from box, outward by 1/2 in {\n line inside\n side left outward by space\n}", "box.left", "shell.left") },
+        { "WN4308", Boards + "panel roof of board { covers plan box, underside at 30 in, pitched 1/2 deg toward left\n outside up }\nlift rise { carries { roof }\n travel 10 in }" },
     };
 
     [Theory, MemberData(nameof(Cases))]

@@ -1,0 +1,54 @@
+using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Geometry;
+using Wain.Core.Syntax;
+
+namespace Wain.Core.Checks;
+
+/// <summary>Values that put a panel where it was meant to be, written where a builder would write them: at a face, at an offset, at a height.</summary>
+internal static class Reaching
+{
+    private const double Same = 0.1;
+
+    /// <summary>
+    /// The height of an upright panel that misses the face of a level one, written as that face. Null where neither of the two heights is off by just this
+    /// much (mm), so that something else is amiss, and where the level panel itself is placed by the upright one.
+    /// </summary>
+    public static Fix? ToFace(Spec spec, PlacedPanel upright, PlacedPanel level, double off)
+    {
+        if (upright.Mirrored is not null || Math.Abs(level.Face.N.Z) < 1 - 1e-9 || upright.Fact.Body.FirstOrDefault(f => f.Keyword is "stands" or "spans") is not { } way) return null;
+        if (level.Fact.Find("covers") is { } covers && covers.Span.Text.Contains(upright.Name + ".", StringComparison.Ordinal)) return null;
+        var (low, high) = PanelShapes.Bounds(upright);
+        var (under, over) = PanelShapes.Bounds(level);
+        bool stands = way.Keyword == "stands";
+        if (Math.Abs(Math.Abs(low.Z - over.Z) - off) < Same) return Fixing.Write(spec, way, stands ? "from" : "bottom", level.Name + ".top");
+        return Math.Abs(Math.Abs(high.Z - under.Z) - off) < Same ? Fixing.Write(spec, way, stands ? "to" : "top", level.Name + ".bottom") : null;
+    }
+
+    /// <summary>Either of two panels run to the other, if one is upright and the other level.</summary>
+    public static Fix? Meet(Spec spec, PlacedPanel a, PlacedPanel b, double off) =>
+        a.IsLevel == b.IsLevel ? null : a.IsLevel ? ToFace(spec, b, a, off) : ToFace(spec, a, b, off);
+
+    /// <summary>More space between a wall and one that it stands outside of (mm; less than nothing for less), by the offset of its plan from the other's. Null if its plan does not derive from that.</summary>
+    public static Fix? Outward(Spec spec, PlacedPanel outer, PlacedPanel inner, double by)
+    {
+        if (PlanOf(spec, outer) is not { } own || PlanOf(spec, inner) is not { } other) return null;
+        if (spec.Evaluator.Thing(own.Plan, "base") == other.Plan) return Offset(own, "outward", by) ?? Offset(own, "inward", -by);
+        return spec.Evaluator.Thing(other.Plan, "base") == own.Plan ? Offset(other, "inward", by) ?? Offset(other, "outward", -by) : null;
+
+        // The offset of the leg itself comes before that of the whole plan.
+        Fix? Offset((BoundFact Plan, string Leg) of, string slot, double more) =>
+            (of.Plan.All("side").FirstOrDefault(s => s.Name == of.Leg) ?? of.Plan) is var fact && fact.Has(slot) ? Fixing.Longer(spec, fact, slot, more) : null;
+    }
+
+    private static (BoundFact Plan, string Leg)? PlanOf(Spec spec, PlacedPanel panel) =>
+        (panel.Fact.MirrorOf ?? panel.Fact).Find("stands") is { } way && spec.Evaluator.PathOf(way, "leg") is ({ Keyword: "plan" } plan, [var leg]) ? (plan, leg) : null;
+
+    /// <summary>A deck that lies at a height of its own, higher by this much (mm) at least. Null for one that is placed by another panel's face or in another way.</summary>
+    public static Fix? Higher(Spec spec, PlacedPanel deck, double by)
+    {
+        if (deck.Mirrored is not null || deck.Fact.Find("covers") is not { } way) return null;
+        string slot = way.Has("top") ? "top" : "underside";
+        return way.Slots.TryGetValue(slot, out var text) && text.Terms[0] is MeasureExpression or NameExpression { SingleWord: not null } ? Fixing.Longer(spec, way, slot, by) : null;
+    }
+}
