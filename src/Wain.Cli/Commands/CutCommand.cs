@@ -113,8 +113,9 @@ public static class CutCommand
             output.WriteLine($"{m.Material}: {bought} {what}{(bought == 1 ? "" : "s")}{(owned > 0 ? $" and {owned} owned" : "")}, {CuttingTables.Cost(m)}; {CuttingTables.State(m)}{(stopped > 0 ? $"; {stopped} with stopped cuts, for a jigsaw or a router" : "")}");
         }
         var priced = plan?.Materials.Where(m => m.CostUnit.Length > 0).ToList() ?? [];
-        if (priced.Count == 0) return;
         long cost = priced.Sum(m => m.Net), bound = priced.Sum(m => m.Bound);
-        output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}{(priced.Exists(m => m.Kept > 0) ? " with what is kept taken off" : "")}; {(cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
+        if (priced.Count > 0) output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}{(priced.Exists(m => m.Kept > 0) ? " with what is kept taken off" : "")}; {(cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
+        string[] boxed = [.. (plan?.Materials ?? []).Where(CuttingTables.IsBoxed).Select(m => m.Material)];
+        if (boxed.Length > 0) output.WriteLine($"Of {string.Join(", ", boxed)}: a {CuttingTables.Boxed}");
     }
 }

@@ -93,14 +93,14 @@ public static class CutRun
     {
         var plan = StickPlanner.Plan(Problems.Sticks(list), budget);
         var sheets = plan.Sticks.Select(s => (s, Stock: list.Stock[s.Stock])).Select(x => new CutPlanSheet(x.Stock.Name, 0, x.Stock.Length, 0, x.Stock.Owned, x.s.Times, x.Stock.Cost,
-            [.. x.s.Pieces.Select(p => StickPart(list, list.Parts[p.Piece], p))],
+            [.. x.s.Pieces.Select(p => StickPart(list.Parts[p.Piece], p))],
             [.. x.s.Cuts.Select(c => new PlannedCut(true, c.At, 0, 0, 1, c.MakesLeftEnd ? c.Run : -c.Run))],
             [.. x.s.Offcuts.Select(o => new KeptOffcut(o.From, 0, 0, o.Length))], x.Stock.Faults));
         return Whole(list, plan.Cost, plan.LowerBound, sheets, Bought(list, plan.Sticks.Select(s => (s.Stock, s.Times))), plan.Issues, plan.Certificate is { } proof ? new PlanProof(Sticks: proof) : null);
     }
 
-    private static PlacedPart StickPart(CutList list, CutPart part, StickPlacement p) => new(part.Mark, p.From, 0, 0, p.To - p.From, 0, p.TurnedEnd,
-        [.. StickShape.Of(part, list.Thickness, p.TurnedEnd, p.Rolled).Select(c => new CutPoint(c.X + p.From, c.Y))]);
+    private static PlacedPart StickPart(CutPart part, StickPlacement p) => new(part.Mark, p.From, 0, 0, p.To - p.From, 0, p.TurnedEnd,
+        [.. StickShape.Of(part, p.TurnedEnd, p.Rolled).Select(c => new CutPoint(c.X + p.From, c.Y))]);
 
     /// <summary>The shortest run of one roll; where no single roll holds all parts, or owned pieces of cloth save a whole one, whole rolls.</summary>
     private static MaterialPlan Roll(CutList list, StepBudget budget)

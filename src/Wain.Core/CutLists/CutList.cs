@@ -30,6 +30,7 @@ public sealed record CutStock(string Name, long Width, long Length, long Cost, i
 
 /// <summary>A part to cut. Lengths in hundredths of a millimetre, rounded up.</summary>
 /// <param name="Width">0 for a stick.</param>
+/// <param name="Thickness">Of a piece of a sheet or board; of a stick its depth in the plane of its angled ends.</param>
 /// <param name="Outline">From the lower left corner of its bounding rectangle, length upwards; empty for a rectangle.</param>
 /// <param name="LeftRun">How far an angled end of a stick runs along it.</param>
 /// <param name="RunsOpposed">True if the long points of both ends lie on one side.</param>
@@ -38,7 +39,7 @@ public sealed record CutPart(string Mark, long Width, long Length, long Thicknes
 /// <summary>All parts of one material with what they can be cut from: what a plan follows from, and all that it follows from.</summary>
 /// <param name="Kerf">Hundredths of a millimetre, as all lengths.</param>
 /// <param name="Trim">Cut off each edge of a bought sheet.</param>
-/// <param name="Thickness">Of a board, or depth of a stick in the plane of its angled ends.</param>
+/// <param name="Thickness">Of a board, or the least depth of a stick in the plane of its angled ends.</param>
 /// <param name="CostUnit">Currency that costs count hundredths of; empty where a price is missing, and costs count square centimetres or millimetres of stock.</param>
 /// <param name="OffcutValue">What a kept offcut is worth by its area, in the unit of cost.</param>
 /// <param name="UsedElsewhere">True if the design uses the material for more than these parts, such as gussets.</param>

@@ -18,6 +18,12 @@ public static class CuttingTables
         : plan.Bound <= 0 ? "not proven"
         : string.Create(CultureInfo.InvariantCulture, $"not proven: at most {plan.Gap * 100:0.#} % above the bound");
 
+    /// <summary>What a proof does not cover, of plans with parts that are no rectangles. "A" goes before it.</summary>
+    public const string Boxed = "part that is no rectangle counts as the rectangle around it, but for tapers nested by twos; what is proven is proven of such plans.";
+
+    /// <summary>Whether parts of a sheet, board or roll are no rectangles, so that the proof is of the rectangles around them.</summary>
+    public static bool IsBoxed(MaterialPlan plan) => plan.Kind != CutKind.Stick && plan.Sheets.Any(s => s.Parts.Any(p => !p.Outline.IsEmpty));
+
     /// <summary>The name that a sheet or stick has in tables and pictures.</summary>
     public static string Mark(MaterialPlan plan, int index) => $"{plan.Material} {index + 1}";
 
@@ -37,9 +43,20 @@ public static class CuttingTables
     {
         if (part.Outline.IsEmpty) return "";
         long depth = part.Outline.Max(c => c.Y);
-        string Of(CutPoint foot, CutPoint head) => foot.X == head.X || depth == 0 ? "square" : (Math.Atan2(Math.Abs(head.X - foot.X), depth) * 180 / Math.PI).ToString("0.#", CultureInfo.InvariantCulture) + " deg";
+        string Of(CutPoint foot, CutPoint head) => foot.X == head.X || depth == 0 ? "square" : Degrees(head.X - foot.X, depth);
         return $"{Of(part.Outline[0], part.Outline[^1])}, {Of(part.Outline[1], part.Outline[2])}";
     }
+
+    // Off square; past what a mitre gauge turns to, it is told from the stick's edge, as the sheets of the frames have it.
+    private static string Degrees(long run, long depth)
+    {
+        double angle = Math.Atan2(Math.Abs(run), depth) * 180 / Math.PI;
+        return string.Create(CultureInfo.InvariantCulture, $"{(angle <= 45 ? "" : "taper ")}{(angle <= 45 ? angle : 90 - angle):0.#} deg");
+    }
+
+    // How deep the part is whose end the cut makes: it begins at the long point of that end.
+    private static long DepthAt(CutPlanSheet sheet, PlannedCut cut) =>
+        sheet.Parts.Where(p => (cut.Run > 0 ? p.X : p.X + p.Length) == cut.At).SelectMany(p => p.Outline).Select(c => c.Y).DefaultIfEmpty(0).Max();
 
     public static ImmutableArray<Table> Of(CuttingPlan plan, ReportUnits units)
     {
@@ -68,7 +85,7 @@ public static class CuttingTables
         return new Table("cutting", "Cutting", columns, rows)
         {
             Note = $"What the kept cutting plan buys, and the least that any plan could cost, proven{(keeps ? ", with the worth of the offcuts that it keeps taken off" : "")}. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort."
-                + (plan.Materials.Any(m => m.Kind != CutKind.Stick && m.Sheets.Any(s => s.Parts.Any(p => !p.Outline.IsEmpty))) ? " A part that is no rectangle counts as the rectangle around it, but for tapers nested by twos; what is proven is proven of such plans." : ""),
+                + (plan.Materials.Any(IsBoxed) ? $" A {Boxed}" : ""),
             Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "material" => "Total", "parts" or "buy" or "owned" or "cost" or "kept" or "bound" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
         };
     }
@@ -137,7 +154,7 @@ public static class CuttingTables
                        s.Name, m.Material, StockOf(s.Sheet), Length(units, s.Sheet.Length), s.Sheet.Times,
                        string.Join(", ", s.Sheet.Parts.Select(p => $"{p.Mark} {Say(units, p.Length)}{(Ends(p) is { Length: > 0 } ends ? $" (ends {ends})" : "")}")),
                    ]);
-        return new Table("sticks", "Sticks", columns, [.. rows]) { Note = "Each stick of the cutting plan. Lengths are over all, from long point to long point; a kerf lies between two parts. Angles of ends are off square." };
+        return new Table("sticks", "Sticks", columns, [.. rows]) { Note = "Each stick of the cutting plan. Lengths are over all, from long point to long point; a kerf lies between two parts. Angles of ends are off square; a taper is sawn along the stick, its angle from the stick's edge." };
     }
 
     private static Table Cuts(CuttingPlan plan, ReportUnits units)
@@ -153,19 +170,18 @@ public static class CuttingTables
             {
                 var sheet = m.Sheets[i];
                 bool stick = m.Kind == CutKind.Stick;
-                long depth = stick ? sheet.Parts.SelectMany(p => p.Outline).Select(c => c.Y).DefaultIfEmpty(0).Max() : 0;
                 for (int k = 0; k < sheet.Cuts.Length; k++)
                 {
                     var c = sheet.Cuts[k];
                     string name = string.Create(CultureInfo.InvariantCulture, $"{Mark(m, i)}.{k + 1:00}");
-                    string way = !stick ? Way(c) : c.Run == 0 || depth == 0 ? "square" : (Math.Atan2(Math.Abs(c.Run), depth) * 180 / Math.PI).ToString("0.#", CultureInfo.InvariantCulture) + " deg off square";
+                    string way = !stick ? Way(c) : DepthAt(sheet, c) is var depth && (c.Run == 0 || depth == 0) ? "square" : Degrees(c.Run, depth);
                     rows.Add(new Row(name, [name, Mark(m, i), k + 1, way, Length(units, c.At), stick ? Cell.Empty : Length(units, c.From), stick ? Cell.Empty : Length(units, c.To)]));
                 }
             }
         }
         return new Table("cuts", "Cuts", columns, rows.ToImmutable())
         {
-            Note = "In the order of cutting. A cut on a sheet runs from edge to edge of what lies on the saw: a rip along its length counts from the edge that is the upper one in the picture, a crosscut and a cut of a stick from the left end. The kerf lies beyond the place given."
+            Note = "In the order of cutting. A cut on a sheet runs from edge to edge of what lies on the saw: a rip along its length counts from the edge that is the upper one in the picture, a crosscut and a cut of a stick from the left end. The kerf lies beyond the place given. Angles are off square; a taper's is from the stick's edge."
                 + (plan.Materials.Any(m => m.Sheets.Any(HasStops)) ? " A stopped cut begins or ends inside a part of the sheet and is made with a jigsaw or a router along its line." : ""),
         };
     }

@@ -121,7 +121,7 @@ public static class PlanCheck
         if (list.Kind == CutKind.Stick)
         {
             if (p.Outline.IsEmpty) return part.LeftRun == 0 && part.RightRun == 0;
-            return StickShape.Positions(part, list.Thickness).Any(o => Same(p.Outline, o.Select(c => new CutPoint(c.X + p.X, c.Y))));
+            return StickShape.Positions(part).Any(o => Same(p.Outline, o.Select(c => new CutPoint(c.X + p.X, c.Y))));
         }
         if (part.Outline.IsEmpty) return p.Outline.IsEmpty;
         IEnumerable<CutPoint> laid = part.Outline.Select(c => p.Turned ? new CutPoint(part.Length - c.Y, c.X) : c);

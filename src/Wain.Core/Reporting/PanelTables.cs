@@ -14,7 +14,7 @@ internal static class PanelTables
         Column Area(string key, string heading) => new(key, heading, ColumnKind.Number, units.AreaUnit, new NumberStyle.Decimals(2));
         ImmutableArray<Column> columns =
         [
-            new("panel", "Panel"), new("stack", "Stack"), Length("width", "Width"), Length("height", "Height"), Length("thickness", "Thickness"), Area("area", "Area"), Area("net", "Net of openings"),
+            new("panel", "Panel"), new("stack", "Stack"), Length("width", "Width"), Length("height", "Height"), new("thickness", "Thickness", ColumnKind.Number, units.LengthUnit, units.FineStyle), Area("area", "Area"), Area("net", "Net of openings"),
             new("weight", "Weight", ColumnKind.Number, units.WeightUnit, new NumberStyle.Decimals(1)), new("cost", "Cost", ColumnKind.Money, takeoff.Currency), new("lacks", "Lacks"), new("mirror", "Mirror of"),
         ];
         double Of(string name) => book.Find(name)?.Value.Value ?? double.NaN;

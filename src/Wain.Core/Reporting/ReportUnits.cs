@@ -33,6 +33,9 @@ public sealed record ReportUnits(bool Metric, bool Kilograms, int Denominator)
 
     public NumberStyle LengthStyle => Metric ? new NumberStyle.Decimals(1) : new NumberStyle.Fraction(Denominator);
 
+    /// <summary>Of a thickness, finer than the tape.</summary>
+    public NumberStyle FineStyle => Metric ? new NumberStyle.Decimals(1) : new NumberStyle.Fraction(Math.Max(32, Denominator));
+
     public double Length(double mm) => Metric ? mm : mm / 25.4;
 
     public string AreaUnit => Metric ? "m2" : "ft2";

@@ -31,6 +31,7 @@ internal static partial class Package
         parts["_rels/.rels"] = Relationships;
         parts["docProps/app.xml"] = Application;
         parts["xl/workbook.xml"] = WholeRows().Replace(parts["xl/workbook.xml"], "!$$$1:$$$2<");
+        parts["xl/styles.xml"] = ConditionFormat().Replace(parts["xl/styles.xml"], match => "<x:dxf><x:numFmt numFmtId=\"" + (FirstConditionFormat + int.Parse(match.Groups[1].ValueSpan, CultureInfo.InvariantCulture)).ToString(CultureInfo.InvariantCulture) + "\"");
         for (int i = 0; i < plan.Sheets.Length; i++)
         {
             string name = $"xl/worksheets/sheet{(i + 1).ToString(CultureInfo.InvariantCulture)}.xml";
@@ -71,6 +72,12 @@ internal static partial class Package
 
     [GeneratedRegex("<x:c r=\"(?<column>[A-Z]+)(?<row>[0-9]+)\"(?<style> s=\"[0-9]+\")?(?: t=\"[a-z]+\")?>(?<formula><x:f>[^<]*</x:f>)(?:<x:v>[^<]*</x:v>)?</x:c>")]
     private static partial Regex FormulaCell();
+
+    // The package numbers the formats of conditions anew, with numbers that those of cells have as well; a reader that looks them up by number would take one for the other.
+    [GeneratedRegex("<x:dxf><x:numFmt numFmtId=\"([0-9]+)\"")]
+    private static partial Regex ConditionFormat();
+
+    private const int FirstConditionFormat = 1000;
 
     // The package writes repeated rows as 1:3; a reference in a defined name must be absolute.
     [GeneratedRegex("!([0-9]+):([0-9]+)<")]

@@ -1,4 +1,5 @@
 using System.Globalization;
+using Wain.Core.Drawing;
 using Wain.Core.Reporting;
 
 namespace Wain.Reports.Workbooks;
@@ -10,8 +11,13 @@ internal static class SheetFormat
 
     private const int Narrowest = 7, Widest = 48;
 
+    private const double Blank = 0.5;
+
     // True widths depend on the reader's fonts.
-    private const double Generous = 1.1;
+    private const double Generous = 1.05;
+
+    /// <summary>The width of a text in digits, which is what columns are measured in, by the proportions of a common sans-serif face.</summary>
+    private static double Digits(string text) => Lettering.Width(text, 1) / Lettering.Width("0", 1) * Generous;
 
     public static string Of(NumberStyle style) => style switch
     {
@@ -41,7 +47,7 @@ internal static class SheetFormat
     private static int Shown(SheetCell cell, NumberStyle style)
     {
         // As generous as the count of lines is, so that a text which sets the width does not seem to need two.
-        if (cell.Value.Kind != CellValueKind.Number) return cell.Value.Text.Split('\n').Max(line => (int)Math.Ceiling(line.Length * Generous)) + 1;
+        if (cell.Value.Kind != CellValueKind.Number) return cell.Value.Text.Split('\n').Max(line => (int)Math.Ceiling(Digits(line))) + 1;
         if (cell.IsDate || style is NumberStyle.Date) return 10;
         double size = Math.Abs(cell.Value.Number);
         int whole = (cell.Value.Number < 0 ? 1 : 0) + (size < 10 ? 1 : (int)Math.Floor(Math.Log10(size)) + 1);
@@ -54,7 +60,7 @@ internal static class SheetFormat
         };
     }
 
-    /// <summary>How many lines a text takes in a column of a width, broken at blanks; a little generous, since true widths depend on the reader's fonts.</summary>
+    /// <summary>How many lines a text takes in a column of a width, broken at blanks; a little generous.</summary>
     public static int Lines(string text, int width)
     {
         int lines = 0;
@@ -64,14 +70,14 @@ internal static class SheetFormat
             lines++;
             foreach (string word in line.Split(' '))
             {
-                double length = word.Length * Generous;
-                if (used > 0 && used + 1 + length > width)
+                double length = Digits(word);
+                if (used > 0 && used + Blank + length > width)
                 {
                     lines++;
                     used = 0;
                 }
                 lines += (int)(length / (width + 1));
-                used += (used > 0 ? 1 : 0) + length % (width + 1);
+                used += (used > 0 ? Blank : 0) + length % (width + 1);
             }
         }
         return lines;

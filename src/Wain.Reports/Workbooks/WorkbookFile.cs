@@ -91,6 +91,7 @@ internal static class WorkbookFile
             var totals = page.Range(sheet.TotalsRow, 1, sheet.TotalsRow, last);
             totals.Style.Font.SetBold().Border.SetTopBorder(XLBorderStyleValues.Thin);
         }
+        ReduceFractions(page, sheet, table);
         SetHeights(page, sheet, table);
         page.SheetView.FreezeRows(SheetPlan.HeadRow);
         page.SheetView.FreezeColumns(1);
@@ -107,6 +108,24 @@ internal static class WorkbookFile
         note.Style.Font.SetItalic().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Top);
         int wide = Enumerable.Range(0, table.Columns.Length).Sum(i => (int)SheetFormat.Width(sheet, i));
         page.Row(2).Height = SheetFormat.LineHeight * SheetFormat.Lines(table.Note, wide);
+    }
+
+    // A number format has one denominator, or any: 6/16 for 3/8, or 5/29 where the tape has none. So the figure's own format is the finest of the tape, and a
+    // condition shows what lies on a coarser line of it by that one. A program without such conditions still shows 6/16, which is no error.
+    private static void ReduceFractions(IXLWorksheet page, SheetPlan sheet, Table table)
+    {
+        for (int i = 0; i < table.Columns.Length; i++)
+        {
+            if (table.Columns[i].NumberStyle is not NumberStyle.Fraction tape) continue;
+            var cells = page.Range(sheet.FirstDataRow, i + 1, sheet.TotalsRow, i + 1);
+            string first = FormulaText.Letters(i + 1) + sheet.FirstDataRow.ToString(CultureInfo.InvariantCulture);
+            for (int denominator = 2; denominator < tape.Denominator; denominator *= 2)
+            {
+                var condition = cells.AddConditionalFormat();
+                condition.SetStopIfTrue();
+                condition.WhenIsTrue(FormattableString.Invariant($"MOD(ROUND({first}*{tape.Denominator},0),{tape.Denominator / denominator})=0")).NumberFormat.Format = SheetFormat.Of(new NumberStyle.Fraction(denominator));
+            }
+        }
     }
 
     // A file holds the heights of wrapped rows; not every program works them out when it opens one.
@@ -143,8 +162,9 @@ internal static class WorkbookFile
             if (cells.Length == FirstSheetWidths.Length)
             {
                 line.Style.Alignment.SetWrapText();
+                page.Range(row, 2, row, cells.Length).Style.Alignment.SetIndent(1);
                 int lines = 1;
-                for (int i = 0; i < cells.Length; i++) lines = Math.Max(lines, SheetFormat.Lines(cells[i].Value.Text, FirstSheetWidths[i]));
+                for (int i = 0; i < cells.Length; i++) lines = Math.Max(lines, SheetFormat.Lines(cells[i].Value.Text, FirstSheetWidths[i] - (i == 0 ? 0 : 1)));
                 page.Row(row).Height = SheetFormat.LineHeight * lines;
                 if (first == "Level") line.Style.Font.SetBold().Border.SetBottomBorder(XLBorderStyleValues.Medium);
             }

@@ -77,6 +77,57 @@ public sealed class CutCommandTests : IDisposable
     }
 
     [Fact]
+    public void What_the_proof_does_not_cover_is_told_where_a_part_is_no_rectangle()
+    {
+        Assert.DoesNotContain(CuttingTables.Boxed, Wain("cut", Spec(Decks()), "--steps", "20000").Output);
+        string notched = Text + """
+
+            plan ell {
+                start at (0 in, 20 in)
+                leg outer run 40 in
+                leg front across 20 in
+                leg in_run to (20 in, 0 in)
+                leg in_across to (20 in, -20 in)
+                leg inner to (0 in, -20 in)
+                leg rear home
+            }
+            stack board { sheet ply }
+            panel deck of board { covers plan ell, top at 0 in }
+            """;
+        Assert.Contains($"Of ply: a {CuttingTables.Boxed}", Wain("cut", Spec(notched), "--steps", "20000").Output);
+    }
+
+    /// <summary>Beside a member that is ripped narrow, the ends of the others keep their own angles: 8.5 degrees of the taper of the deck, and no more.</summary>
+    [Fact]
+    public void Angles_of_ends_are_those_of_each_stick_by_itself()
+    {
+        string text = Text + """
+
+            plan bunk {
+                start at (0 in, 32 in)
+                leg left_nose run 40 in, inward 8.5308 deg, width 52 in
+                leg nose across 52 in
+                leg right_nose mirror of left_nose
+                leg aft home, across 64 in
+            }
+            panel deck of skin { covers plan bunk, top at 0 in
+                frame { studs count 1 } }
+            panel low of skin { through (0 in, 0 in, 40 in) along (0 in, -20 in, 40 in) up (20 in, 0 in, 40 in)
+                frame { studs every 2 in } }
+            """;
+        var plan = Cut(text);
+        var compiled = Compiled(text);
+        Assert.Contains(compiled.Design!.Frames.Members, m => m.Width < 1.4 * 25.4);
+        var tables = CuttingTables.Of(plan, new Core.Reporting.ReportUnits(false, false, 16));
+        string[] Words(string table, string column) => [.. tables.Single(t => t.Key == table) is var t ? t.Rows.Select(r => r.Cells[t.ColumnIndex(column)]).OfType<Core.Reporting.Cell.Words>().Select(w => w.Value) : []];
+        string[] leans = [.. Words("cuts", "way").Where(w => w.EndsWith(" deg", StringComparison.Ordinal))];
+        Assert.True(leans.Length >= 4, string.Join(", ", leans));
+        Assert.All(leans, w => Assert.Equal("8.5 deg", w));
+        Assert.Contains(Words("sticks", "parts"), w => w.Contains("deck.rail_aft 64 in (ends 8.5 deg, 8.5 deg)", StringComparison.Ordinal));
+        Assert.All(Words("sticks", "parts"), w => Assert.DoesNotMatch(new Regex("(?<![0-9.])(?!8[.]5 )[0-9.]+ deg"), w));
+    }
+
+    [Fact]
     public void An_unchanged_part_list_is_not_planned_again_and_a_changed_one_alone_is()
     {
         Cut(Decks());

@@ -104,7 +104,7 @@ public class CutListTests
         Assert.Contains("on a fault", PlanCheck.FirstProblem(plan with { Sheets = [.. plan.Sheets.Select(s => s == owned ? s with { Parts = s.Parts.SetItem(0, s.Parts[0] with { X = 53000 - s.Parts[0].Length / 2 }) } : s)] }, list) ?? "");
 
         // Four braces of 100 mm, both ends at 45 degrees over a depth of 20: nested, each but the last takes 100 - 20 and a cut of 3 over the root of a half.
-        var braces = new CutList("bar", "", CutKind.Stick, 300, 0, true, 2000, "USD", 0, false, [new CutStock("bar", 0, 40000, 100, null, false, [])], [new CutPart("brace", 0, 10000, 0, 4, true, [], 2000, 2000)]);
+        var braces = new CutList("bar", "", CutKind.Stick, 300, 0, true, 2000, "USD", 0, false, [new CutStock("bar", 0, 40000, 100, null, false, [])], [new CutPart("brace", 0, 10000, 2000, 4, true, [], 2000, 2000)]);
         var nested = Planned(braces);
         Assert.Equal(1, nested.Sheets.Sum(s => s.Times));
         Assert.All(nested.Sheets.Single().Parts, p => Assert.Equal(4, p.Outline.Length));

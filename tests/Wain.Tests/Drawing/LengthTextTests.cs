@@ -61,6 +61,8 @@ public class LengthTextTests
     [InlineData(22.5, "22.5\u00B0")]
     [InlineData(35.26, "35.5\u00B0")]
     [InlineData(8.25, "8.5\u00B0")]
+    [InlineData(4.249999, "4.5\u00B0")]
+    [InlineData(4.24, "4\u00B0")]
     [InlineData(44.76, "45\u00B0")]
     public void Angles(double degrees, string expected) => Assert.Equal(expected, LengthText.OfAngle(degrees * Math.PI / 180));
 

@@ -118,6 +118,23 @@ public class WorkbookTests
         Assert.Equal(format, book.Worksheet("What to buy").Cell(4, index).Style.NumberFormat.Format);
     }
 
+    /// <summary>A length on a coarser line of the tape is shown by that line's denominator: the first condition that holds gives it, and the rules are worked out here by hand.</summary>
+    [Fact]
+    public void FractionsAreShownReduced()
+    {
+        string letter = ((char)('A' + Sample.Tables[1].ColumnIndex("length"))).ToString(), sheet = Part(Made.Bytes!, "xl/worksheets/sheet3.xml"), styles = Part(Made.Bytes!, "xl/styles.xml");
+        string[] formats = [.. System.Text.RegularExpressions.Regex.Matches(styles, "<x:dxf><x:numFmt numFmtId=\"([0-9]+)\" formatCode=\"([^\"]+)\"").Select(m => m.Groups[2].Value)];
+        var rules = System.Text.RegularExpressions.Regex.Matches(sheet, $"dxfId=\"([0-9]+)\" priority=\"([0-9]+)\"[^>]*><x:formula>MOD[(]ROUND[(]{letter}4[*]16,0[)],([0-9]+)[)]=0</x:formula>")
+            .Select(m => (Format: formats[int.Parse(m.Groups[1].Value, CultureInfo.InvariantCulture)], Priority: int.Parse(m.Groups[2].Value, CultureInfo.InvariantCulture), Of: int.Parse(m.Groups[3].Value, CultureInfo.InvariantCulture)))
+            .OrderBy(r => r.Priority).ToList();
+        Assert.Equal(3, rules.Count);
+        foreach (var (sixteenths, expected) in new[] { (8, "# ?/2"), (24, "# ?/2"), (4, "# ?/4"), (12, "# ?/4"), (6, "# ?/8"), (14, "# ?/8"), (7, ""), (15, "") })
+            Assert.Equal(expected, rules.Find(r => sixteenths % r.Of == 0).Format ?? "");
+        // No format of a condition has the number of a cell's.
+        string[] numbers = [.. System.Text.RegularExpressions.Regex.Matches(styles, "numFmtId=\"([0-9]+)\" formatCode").Select(m => m.Groups[1].Value)];
+        Assert.Equal(numbers.Length, numbers.Distinct().Count());
+    }
+
     [Fact]
     public void EverySheetIsSetUpForReadingAndPrint()
     {

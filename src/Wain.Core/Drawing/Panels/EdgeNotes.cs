@@ -48,18 +48,18 @@ public static class EdgeNotes
         if (cut.IsSquare) yield break;
         if (cut.IsSawnSquare)
         {
-            yield return FormattableString.Invariant($"saw square (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0 from it{Off(cut.Error)})");
+            yield return FormattableString.Invariant($"saw square (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0 from it{Off(cut.Error, "side")})");
             yield break;
         }
         string hold = cut.Setting.WorkOnEdge ? ", work on edge against a tall fence" : "";
-        yield return FormattableString.Invariant($"saw at {LengthText.OfAngle(cut.Setting.Tilt)}{hold} (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0{Off(cut.Error)})");
+        yield return FormattableString.Invariant($"saw at {LengthText.OfAngle(cut.Setting.Tilt)}{hold} (true {cut.Setting.Tilt * 180 / Math.PI:0.00}\u00B0{Off(cut.Error, "side")})");
         string longest = options.Length(cut.Size.Blank), shortest = options.Length(cut.Size.Short);
         yield return $"long point on the {(cut.Tilt > 0 ? "inside" : "outside")}: {longest} long{(longest == shortest ? "" : $", {shortest} short")}";
         if (cut.Compound is { } compound)
-            yield return FormattableString.Invariant($"compound: {cut.MitreWords} ({options.Error(cut.MitreError)} off at the far end), bevel {LengthText.OfAngle(compound.Bevel)}");
+            yield return FormattableString.Invariant($"compound: {cut.MitreWords}{Off(cut.MitreError, "end")}, bevel {LengthText.OfAngle(compound.Bevel)}");
 
         // Nothing to tell where the saw's scale has the angle itself.
-        string Off(double error) => options.Error(error) == options.Error(0) ? "" : $", {options.Error(error)} off at the far side";
+        string Off(double error, string far) => options.Error(error) == options.Error(0) ? "" : $", {options.Error(error)} off at the far {far}";
     }
 
     private static IEnumerable<string> Stepped(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)

@@ -80,7 +80,7 @@ public static class LengthText
     /// <summary>The angle to the nearest half degree: <c>22.5°</c>.</summary>
     public static string OfAngle(double radians)
     {
-        double halves = HalfUp(radians * 360 / Math.PI);
+        double halves = HalfUp(Math.Abs(radians) * 360 / Math.PI + AngleHair);
         return Sign(radians, halves) + (halves / 2).ToString("0.#", CultureInfo.InvariantCulture) + "\u00B0";
     }
 
@@ -89,9 +89,12 @@ public static class LengthText
     /// <param name="length">Of the cut, mm.</param>
     public static double FarEndError(double radians, double length)
     {
-        double written = Math.CopySign(HalfUp(radians * 360 / Math.PI) * Math.PI / 360, radians);
+        double written = Math.CopySign(HalfUp(Math.Abs(radians) * 360 / Math.PI + AngleHair) * Math.PI / 360, radians);
         return length * Math.Abs(Math.Sin(written - radians));
     }
+
+    /// <summary>In half degrees: by how little an angle may be short of a tie and still go up as the tie does, so that 4.25 degrees and the same on a roof of some pitch, 4.249, are cut alike. No saw tells 0.005 degrees apart.</summary>
+    internal const double AngleHair = 0.01;
 
     // A hair is added so that a tie which the division put just under the half still counts as one.
     private static double HalfUp(double value)

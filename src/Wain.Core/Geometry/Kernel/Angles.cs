@@ -78,8 +78,8 @@ public static class Angles
     public static RoundedAngle RoundToHalfDegree(double angle)
     {
         const double half = Math.PI / 360;
-        // An angle that is a quarter degree but for the last bits of trigonometry goes up like one that is.
-        return new(angle, Math.Sign(angle) * Math.Floor(Math.Abs(angle) / half + 0.5 + 1e-9) * half);
+        // An angle that is a quarter degree but for 0.005 degrees, which no saw tells apart, goes up like one that is.
+        return new(angle, Math.Sign(angle) * Math.Floor(Math.Abs(angle) / half + 0.5 + 0.01) * half);
     }
 
     /// <summary>Sizes of a part from its length on the outside face, its thickness and the tilts of its two ends (positive makes the inside longer).</summary>

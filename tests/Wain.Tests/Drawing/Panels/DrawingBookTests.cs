@@ -29,6 +29,18 @@ public class DrawingBookTests
         foreach (var panel in Samples.Heron.Structure.Panels) Assert.Contains(sheets[1].Labels, l => l.Text == panel.Name);
     }
 
+    /// <summary>An error of nothing is not told, and one angle is rounded to one setting wherever it stands: the demo's mitres of 4 1/4 degrees go to 4.5.</summary>
+    [Fact]
+    public void WhatIsToldOfAnglesIsOfUseAndOfOneMind()
+    {
+        var texts = DrawingBook.Sheets(Samples.Heron, Options()).SelectMany(s => s.Labels).Select(l => l.Text).ToList();
+        Assert.DoesNotContain("0.000 in", string.Join(" ", texts), StringComparison.Ordinal);
+        Assert.Contains("0.001 in off at the far end", string.Join(" ", texts), StringComparison.Ordinal);
+        Assert.Contains(texts, t => t == "8.5\u00B0 / 4.5\u00B0");
+        var settings = ShopTemplates.Of(Samples.Heron).Where(t => t.Name == "Angle 4.25\u00B0").SelectMany(t => t.Marks).OfType<TextMark>().Select(t => t.Text);
+        Assert.Contains("other side 85.75\u00B0, saw at 4.5\u00B0", settings);
+    }
+
     /// <summary>Raised, the roof stands higher by the lift's travel, which the demo states as 18 in; the overall heights of the two sheets differ by it.</summary>
     [Fact]
     public void TheRaisedViewIsHigherByTheTravel()

@@ -1,0 +1,95 @@
+using Wain.Core;
+using Wain.Core.Findings;
+using Wain.Core.Text;
+
+namespace Wain.Tests.Checks;
+
+/// <summary>Loads out of place and pockets without wood, with their amounts worked out by hand.</summary>
+public class PlacesAndPocketsTests
+{
+    private static IEnumerable<Finding> Told(string text, string code) => Compiler.Compile(new SourceText("example.wain", text.ReplaceLineEndings("\n"))).Findings.Where(f => f.Code == code);
+
+    private static IEnumerable<Finding> OfLoad(string place, string more = "") => Told($$"""
+        sheet ply { thickness 12 mm
+            size 48 in by 96 in }
+        stack board { sheet ply }
+        panel deck of board { through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (-70 in, 20 in, 0 in) }
+        {{more}}
+        load water {
+            weighs 90 lb
+            at {{place}}
+        }
+        """, "WN4410");
+
+    private const string Truck = """
+        carrier truck {
+            kind bed
+            bed 73 in by 54 in, depth 20 in
+            front_axle at 92 in
+            cab roof 31 in, rear 3 in, width 64 in, length 60 in
+        }
+        """;
+
+    [Theory]
+    [InlineData("(-300 in, 0 in, 12 in)", "230 in behind the camper.", "227 in behind the camper and what carries it.")]
+    [InlineData("(-72 in, 0 in, 12 in)", "2 in behind", null)]
+    [InlineData("(100 in, 0 in, 12 in)", "100 in ahead of", "8 in ahead of")]
+    [InlineData("(-20 in, 40 in, 12 in)", "20 in to the left of", "8 in to the left of")]
+    [InlineData("(-20 in, -40 in, 12 in)", "20 in to the right of", "8 in to the right of")]
+    [InlineData("(-20 in, 0 in, 12 in)", null, null)]
+    public void A_load_over_nothing_is_told_with_how_far_off_it_is(string place, string? alone, string? carried)
+    {
+        foreach (var (expected, found) in new[] { (alone, OfLoad(place)), (carried, OfLoad(place, Truck)) })
+        {
+            if (expected is null) Assert.Empty(found);
+            else
+            {
+                var told = Assert.Single(found);
+                Assert.Equal(Level.Warning, told.Level);
+                Assert.Contains(expected, told.Message);
+            }
+        }
+    }
+
+    private static IEnumerable<Finding> OfFrame(double every, int screws, string glue = "") => Told(FormattableString.Invariant($$"""
+        sheet ply { thickness 12 mm
+            size 48 in by 96 in }
+        stick strip { section 3/4 in by 1 1/2 in }
+        adhesive wood_glue { spread 0.05 lb/ft2 }
+        screw frame_screw { kind pocket_screw
+            gauge 7
+            length 1 in }
+        stack framed { sheet ply
+            core frame of strip flat
+            sheet ply }
+        panel deck of framed {
+            through (0 in, 24 in, 0 in) along (0 in, -24 in, 0 in) up (40 in, 24 in, 0 in)
+            frame {
+                studs every {{every}} in, on centre
+                blocking at 20 in up
+                joined with frame_screw {{screws}} each{{glue}}
+            }
+        }
+        """), "WN4125");
+
+    [Fact]
+    public void A_block_shorter_than_the_mouth_of_its_pocket_is_told()
+    {
+        // At 15 degrees a 3/8 in drill that comes out in the middle of 3/4 in stock meets the face 0.375 / tan 15 = 1.400 in from the end, and its mouth reaches
+        // 0.1875 / sin 15 = 0.724 in further: 2.124 in. The block between a stile of 1 1/2 in and the middle of a stud 3 in from the end is 3 - 1 1/2 - 3/4 = 3/4 in
+        // long, so 1.374 in of the mouth have no wood. At 6 in on centre every block is longer than the mouth.
+        var told = Assert.Single(OfFrame(3, 2));
+        Assert.Equal(Level.Warning, told.Level);
+        Assert.Contains("that of blocking1_a at stile_left by 1 3/8 in", told.Message);
+        Assert.Equal(Level.Note, Assert.Single(OfFrame(3, 2, ", glued with wood_glue")).Level);
+        Assert.Empty(OfFrame(6, 2));
+    }
+
+    [Fact]
+    public void More_pockets_than_the_stick_is_wide_break_out_of_its_sides()
+    {
+        // The outer of four pockets in 1 1/2 in stands 3/16 in from the side, half of what the drill takes there: it just has no wood. Of five it stands 0.15 in away.
+        Assert.Empty(OfFrame(16, 3));
+        Assert.Contains("by 1/32 in", Assert.Single(OfFrame(16, 5)).Message);
+    }
+}
