@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using System.Globalization;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
@@ -22,7 +23,7 @@ public static class TaperCloses
         """;
 
     public static readonly FindingInfo Info = new("WN4001", "measures-disagree", Level.Error, "Stated measures of a plan disagree",
-        "A taper that is stated by more measures than it needs closes only if they agree. On the bench the difference shows up as a gap at the far end of the leg, after the sheet is cut. The two measures that disagree most are named, with the value of each that would close it.",
+        "A taper that is stated by more measures than it needs closes only if they agree. On the bench the difference shows up as a gap at the far end of the leg, after the sheet is cut. Where one measure alone is to blame it is named, with the value that closes the plan; else the two that disagree most, with the value of each.",
         Plan.Replace("ANGLE", "8 deg", StringComparison.Ordinal), Plan.Replace("ANGLE", "5.9469 deg", StringComparison.Ordinal));
 
     public static readonly FindingInfo NothingToCheck = new("WN4002", "nothing-could-fail", Level.Note, "A plan states no more than it needs",
@@ -34,27 +35,63 @@ public static class TaperCloses
         {
             if (plan.Stated.IsEmpty) continue;
             if (!plan.CouldFail) yield return new Finding(NothingToCheck, $"Plan {plan.Name} states nothing more than it needs, so nothing in it could fail to close.", plan.Fact.NameSpan) { Subject = plan.Name };
-            // One finding for each pair that disagrees, worst first; a slip in one measure is told once where it is worst for its leg.
-            foreach (var group in plan.Misfits.Where(m => m.Error > plan.Tolerance).GroupBy(m => m.Measure.Leg))
-            {
-                var m = group.MaxBy(x => x.Error)!;
-                yield return new Finding(Info, $"Plan {plan.Name}: {Tell(m.Measure)} and {Tell(m.Against)} disagree by {Show.Length(m.Error)} at the far end of leg {m.Measure.Leg}.", m.Measure.Place)
-                {
-                    Subject = $"{plan.Name}.{m.Measure.Leg}",
-                    Hint = $"It closes with {Told(m.Measure.Kind, m.Closing)}, or with {Told(m.Against.Kind, m.AgainstClosing)} of leg {m.Against.Leg}.",
-                    Related = m.Against.Place == m.Measure.Place ? [] : [new Related(m.Against.Place, "the other measure")],
-                    // The hint tells both values; only the first agrees with every other measure of the plan for certain.
-                    Fixes = [new Fix(m.Measure.Place, Exact(m.Measure.Kind, m.Closing), $"write {Exact(m.Measure.Kind, m.Closing)}")],
-                };
-            }
+            var wrong = plan.Misfits.Where(m => m.Error > plan.Tolerance).ToList();
+            if (wrong.Count > 0 && plan.Slips is [_, ..] slips) yield return Told(plan, wrong, slips);
+            // Where no one measure is to blame, one finding for each pair that disagrees; a slip in one measure is told once where it is worst for its leg.
+            else foreach (var group in wrong.GroupBy(m => m.Measure.Leg)) yield return Told(plan, group.MaxBy(x => x.Error)!);
         }
     }
 
+    /// <summary>One finding for all that disagrees, since each of these measures alone would close it.</summary>
+    private static Finding Told(PlacedPlan plan, List<Misfit> wrong, ImmutableArray<Slip> slips)
+    {
+        static bool Is(StatedMeasure a, StatedMeasure b) => a.Leg == b.Leg && a.Kind == b.Kind;
+        var worst = wrong.Where(m => slips.Any(s => Is(s.Measure, m.Measure) || Is(s.Measure, m.Against))).MaxBy(m => m.Error) ?? wrong.MaxBy(m => m.Error)!;
+        var (first, second, by) = (worst.Measure, worst.Against, worst.Error);
+        // The one to blame comes first, by how much it is off itself.
+        if (slips is [var only] && !IsAngle(only.Measure.Kind)) (first, second, by) = (only.Measure, Is(only.Measure, first) ? second : first, Math.Abs(only.Measure.Value - only.Closing));
+        // Two that disagree with nothing but the way home disagree with each other.
+        else if (slips is [var a, var b, ..] && worst.Against == worst.Measure && !IsAngle(a.Measure.Kind)) (first, second, by) = (a.Measure, b.Measure, Math.Abs(a.Measure.Value - a.Closing));
+        string closes = string.Join(", or with ", slips.Select(s => Closes(s.Measure, s.Closing)));
+        return new Finding(Info, $"Plan {plan.Name}: {Both(first, second)} disagree by {Show.Length(by)}{At(first)}.", first.Place)
+        {
+            Subject = $"{plan.Name}.{first.Leg}",
+            Hint = $"It closes with {closes}{(slips.Length == 1 && wrong.Count > 1 ? "; all else that the plan states then agrees" : "")}.",
+            Related = second.Place == first.Place ? [] : [new Related(second.Place, "the other measure")],
+            Fixes = [.. slips.Select(s => Written(s))],
+        };
+    }
+
+    private static Finding Told(PlacedPlan plan, Misfit m) => new(Info, $"Plan {plan.Name}: {Both(m.Measure, m.Against)} disagree by {Show.Length(m.Error)}{At(m.Measure)}.", m.Measure.Place)
+    {
+        Subject = $"{plan.Name}.{m.Measure.Leg}",
+        Hint = m.Against == m.Measure ? $"It closes with {Closes(m.Measure, m.Closing)}." : $"It closes with {Told(m.Measure.Kind, m.Closing)}, or with {Closes(m.Against, m.AgainstClosing)}.",
+        Related = m.Against.Place == m.Measure.Place ? [] : [new Related(m.Against.Place, "the other measure")],
+        // The hint tells both values; only the first agrees with what is beside it for certain.
+        Fixes = [new Fix(m.Measure.Place, Exact(m.Measure.Kind, m.Closing), $"write {Exact(m.Measure.Kind, m.Closing)}")],
+    };
+
+    private static Fix Written(Slip slip)
+    {
+        // To the right of the centre line a place is less than nothing.
+        string text = (slip.Measure.Kind == StatedMeasure.Start && slip.Measure.Place.Text.TrimStart().StartsWith('-') ? "-" : "") + Exact(slip.Measure.Kind, slip.Closing);
+        return new Fix(slip.Measure.Place, text, $"write {text}");
+    }
+
+    private static string Both(StatedMeasure first, StatedMeasure second) => $"{Tell(first)} and {(second == first ? "the way that is left to the start" : Tell(second))}";
+
+    private static string At(StatedMeasure m) => m.Kind == StatedMeasure.Start ? "" : $" at the far end of leg {m.Leg}";
+
+    private static string Closes(StatedMeasure m, double value) => m.Kind == StatedMeasure.Start ? $"a start {Show.Length(value)} off the centre line" : $"{Told(m.Kind, value)} of leg {m.Leg}";
+
     private static bool IsAngle(string kind) => kind is "inward" or "outward";
 
-    private static string Tell(StatedMeasure m) => $"{m.Kind} {(IsAngle(m.Kind) ? Show.Angle(m.Value) : Show.Length(m.Value))} of leg {m.Leg}";
+    private static string Tell(StatedMeasure m) => m.Kind == StatedMeasure.Start ? $"the start, {Show.Length(m.Value)} off the centre line," : $"{m.Kind} {(IsAngle(m.Kind) ? Show.Angle(m.Value) : Show.Length(m.Value))} of leg {m.Leg}";
 
     private static string Told(string kind, double value) => $"{kind} {(IsAngle(kind) ? (value * 180 / Math.PI).ToString("0.###", CultureInfo.InvariantCulture) + " deg" : Show.Length(value))}";
 
-    private static string Exact(string kind, double value) => IsAngle(kind) ? (value * 180 / Math.PI).ToString("0.####", CultureInfo.InvariantCulture) + " deg" : (value / 25.4).ToString("0.####", CultureInfo.InvariantCulture) + " in";
+    private static string Exact(string kind, double value) => IsAngle(kind) ? (value * 180 / Math.PI).ToString("0.####", CultureInfo.InvariantCulture) + " deg" : Nearly(value);
+
+    // What is a 64th to within a hair is written as one; the rest to where it closes.
+    private static string Nearly(double mm) => Math.Round(mm / 25.4 * 64) / 64 * 25.4 is var marked && Math.Abs(marked - mm) < 0.02 ? Show.Length(marked) : (mm / 25.4).ToString("0.####", CultureInfo.InvariantCulture) + " in";
 }

@@ -10,7 +10,11 @@ namespace Wain.Core.Geometry;
 /// <summary>A measure of a plan's leg that the spec states, with its place.</summary>
 /// <param name="Kind">"run", "across", "length", "inward", "width" and so on: the word that states it.</param>
 /// <param name="Value">mm, or radians for an angle.</param>
-public sealed record StatedMeasure(string Leg, string Kind, double Value, Span Place);
+public sealed record StatedMeasure(string Leg, string Kind, double Value, Span Place)
+{
+    /// <summary>The kind of how far from the centre line a walk begins; of no leg, and never less than nothing.</summary>
+    public const string Start = "start";
+}
 
 /// <summary>A stated measure against what the plan comes to.</summary>
 /// <param name="Error">mm, at the leg's far end.</param>
@@ -19,12 +23,18 @@ public sealed record StatedMeasure(string Leg, string Kind, double Value, Span P
 /// <param name="AgainstClosing">The value of that other measure that would close it.</param>
 public sealed record Misfit(StatedMeasure Measure, double Error, double Closing, StatedMeasure Against, double AgainstClosing);
 
+/// <summary>A measure that alone explains why a plan does not close: with this value (mm or radians) in its place all else agrees.</summary>
+public sealed record Slip(StatedMeasure Measure, double Closing);
+
 /// <summary>A plan as walked: an outline seen from above, counter-clockwise, with edges named after the legs (mm).</summary>
 /// <param name="Lies">Where its line lies in the thickness of walls: "outside", "frame" or "inside".</param>
 public sealed record PlacedPlan(string Name, BoundFact Fact, Outline Outline, ImmutableArray<StatedMeasure> Stated, ImmutableArray<Misfit> Misfits, string Lies, double Tolerance)
 {
     /// <summary>True if some stated measure is compared with another.</summary>
     public bool CouldFail { get; init; }
+
+    /// <summary>Where the plan does not close: each measure that is enough to blame. Empty where no one measure is.</summary>
+    public ImmutableArray<Slip> Slips { get; init; } = [];
 }
 
 /// <summary>A part of a panel with a stack of its own.</summary>

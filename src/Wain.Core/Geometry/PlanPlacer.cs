@@ -105,13 +105,7 @@ internal static class PlanPlacer
         var start = new Vec2(origin[0], origin[1]);
         var stated = new List<StatedMeasure>();
         var directions = Directions(legs, start);
-        var walk = new List<Leg>();
-        for (int i = 0; i < legs.Count; i++)
-        {
-            if (ReadLeg(resolver, legs[i], directions[i], stated) is not { } leg) return null;
-            walk.Add(leg);
-        }
-        var result = Traverse.Walk(start, walk, Vec2.Zero, new Vec2(1, 0));
+        if (Walked(resolver, legs, directions, start, stated, null) is not { } result) return null;
         foreach (var problem in result.Problems)
         {
             var leg = legs[Math.Min(problem.Leg, legs.Count - 1)];
@@ -127,7 +121,13 @@ internal static class PlanPlacer
             resolver.Report(new Finding(PlacingFindings.LegUnknown, $"Leg {leg.Name} of plan {fact.Name}: {why}{NearestName.Ask(nearest)}", leg.HeadSpan) { Subject = leg.Path, Fixes = Fixing.Nearest(e.SlotSpan(leg, "mirror"), nearest) });
         }
         if (result.Problems.Length > 0) return null;
-        var misfits = Misfits(legs, directions, result, stated, start, out bool couldFail);
+        var within = new List<Slip>();
+        var misfits = PlanMisfits.Of(legs, directions, result, stated, start, out bool couldFail, within);
+        var slips = misfits.All(m => m.Error <= tolerance) ? [] : PlanMisfits.Slips(misfits, stated, Begins(resolver, startFact, start), within, tolerance, slip =>
+        {
+            var other = new List<StatedMeasure>();
+            return Walked(resolver, legs, directions, start, other, slip) is { Problems.IsEmpty: true } again ? PlanMisfits.Of(legs, directions, again, other, start, out _) : null;
+        });
         if (result.Outline is null && result.Misclosure.Length > tolerance)
         {
             TellOpen(resolver, fact, legs[^1], result.Legs[^1].Segment.Chord, result.Misclosure, tolerance);
@@ -149,7 +149,23 @@ internal static class PlanPlacer
             return null;
         }
         outline = Round(resolver, fact, legs, outline);
-        return new PlacedPlan(fact.Name!, fact, outline, [.. stated], misfits, lies, tolerance) { CouldFail = couldFail };
+        return new PlacedPlan(fact.Name!, fact, outline, [.. stated], misfits, lies, tolerance) { CouldFail = couldFail, Slips = slips };
+    }
+
+    private static StatedMeasure Begins(Resolver resolver, BoundFact fact, Vec2 start) =>
+        new("start", StatedMeasure.Start, Math.Abs(start.Y), fact.Slots.TryGetValue("at", out var text) && text.Terms[0] is Syntax.PlaceExpression { Items: [_, var aside] } ? aside.Span : resolver.Evaluator.SlotSpan(fact, "at"));
+
+    // The plan as stated, or with another value for one measure of a leg.
+    private static TraverseResult? Walked(Resolver resolver, List<BoundFact> legs, List<LegDirection> directions, Vec2 start, List<StatedMeasure> stated, Slip? instead)
+    {
+        if (instead?.Measure.Kind == StatedMeasure.Start) start = start with { Y = Math.CopySign(instead.Closing, start.Y) };
+        var walk = new List<Leg>();
+        for (int i = 0; i < legs.Count; i++)
+        {
+            if (ReadLeg(resolver, legs[i], directions[i], stated, instead) is not { } leg) return null;
+            walk.Add(leg);
+        }
+        return Traverse.Walk(start, walk, Vec2.Zero, new Vec2(1, 0));
     }
 
     // A last leg that only comes out too long or too short can take all of it up; where the end lies to its side, another measure is off.
@@ -167,9 +183,6 @@ internal static class PlanPlacer
             Fixes = takesUp ? [Fixing.Write(resolver.Spec, last, slot!, Show.Length(whole))] : [],
         });
     }
-
-    /// <summary>Which way a leg goes, and on which side of it the inside of the plan lies.</summary>
-    private readonly record struct LegDirection(Vec2 Axis, bool InsideToRight);
 
     // Run legs alternate forward and aft, across legs go to the other side, unless a word says otherwise. Inward is towards the inside of the plan.
     private static List<LegDirection> Directions(List<BoundFact> legs, Vec2 start)
@@ -211,13 +224,13 @@ internal static class PlanPlacer
         return [.. axes.Select(a => new LegDirection(a, clockwise))];
     }
 
-    private static Leg? ReadLeg(Resolver resolver, BoundFact leg, LegDirection direction, List<StatedMeasure> stated)
+    private static Leg? ReadLeg(Resolver resolver, BoundFact leg, LegDirection direction, List<StatedMeasure> stated, Slip? instead)
     {
         var e = resolver.Evaluator;
         double? Read(string slot, string word, bool angle = false)
         {
             if (!leg.Has(slot)) return null;
-            double? value = angle ? e.Angle(leg, slot) : e.Length(leg, slot);
+            double? value = instead is { } other && other.Measure.Leg == leg.Name && other.Measure.Kind == word ? other.Closing : angle ? e.Angle(leg, slot) : e.Length(leg, slot);
             if (value is { } v) stated.Add(new StatedMeasure(leg.Name!, word, v, e.SlotSpan(leg, slot)));
             return value;
         }
@@ -284,88 +297,5 @@ internal static class PlanPlacer
             Fixes = rounding[failure.Corner] is { } leg && failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, leg, "rounded", Fixing.AtMost(failure.LargestRadius))] : [],
         });
         return outline;
-    }
-
-    /// <summary>Every stated measure against what the geometry gives at its leg's far end.</summary>
-    private static ImmutableArray<Misfit> Misfits(List<BoundFact> legs, List<LegDirection> directions, TraverseResult result, List<StatedMeasure> stated, Vec2 start, out bool couldFail)
-    {
-        var misfits = ImmutableArray.CreateBuilder<Misfit>();
-        couldFail = false;
-        StatedMeasure? Find(string leg, params string[] kinds) => stated.FirstOrDefault(s => s.Leg == leg && kinds.Contains(s.Kind));
-        for (int i = 0; i < legs.Count && i < result.Legs.Length; i++)
-        {
-            string name = legs[i].Name!;
-            var walked = result.Legs[i];
-            bool alongX = directions[i].Axis.X != 0;
-            StatedMeasure? Of(LegMeasure measure) => measure switch
-            {
-                LegMeasure.Run => Find(name, alongX ? "run" : "across"),
-                LegMeasure.Across => Find(name, alongX ? "across" : "run", "inward by", "outward by") ?? Find(name, "width"),
-                LegMeasure.Length => Find(name, "length"),
-                _ => Find(name, "inward", "outward"),
-            };
-            double Signed(StatedMeasure measure, double value, LegMeasure kind) => measure.Kind switch
-            {
-                "width" => 2 * Math.Abs(walked.Segment.From.Y + (directions[i].InsideToRight ? directions[i].Axis.Right : directions[i].Axis.Left).Y * value),
-                "outward" or "outward by" => -value,
-                _ => value,
-            };
-            if (walked.Solution is { } solution)
-            {
-                if (solution.Misfits.Length > 0 || walked.Width is not null) couldFail = true;
-                // The two measures that disagree most tell the whole leg's trouble.
-                if (solution.Disagreements.FirstOrDefault() is { } d && Of(d.A) is { } a && Of(d.B) is { } b)
-                {
-                    misfits.Add(new Misfit(a, d.ErrorA, Signed(a, d.ClosingA, d.A), b, Signed(b, d.ClosingB, d.B)));
-                }
-                if (walked.Width is { } w && Find(name, "width") is { } widthMeasure && Of(LegMeasure.Across) is { } acrossMeasure && acrossMeasure.Kind != "width")
-                {
-                    misfits.Add(new Misfit(widthMeasure, w.Error, Signed(widthMeasure, w.Closing, LegMeasure.Across), acrossMeasure, w.Stated));
-                }
-            }
-            if (walked.Leg is LegHome or LegTo)
-            {
-                // A leg to a point takes up the error, so what it states is compared with where the others have led.
-                var chord = walked.Segment.Chord;
-                foreach (var (kind, actual) in new[] { ("across", Math.Abs(chord.Y)), ("run", Math.Abs(chord.X)), ("length", chord.Length) })
-                {
-                    if (Find(name, kind) is not { } measure) continue;
-                    couldFail = true;
-                    var against = Opposite(stated, name, kind) ?? measure;
-                    misfits.Add(new Misfit(measure, Math.Abs(measure.Value - actual), actual, against, against.Value + (measure.Value - actual) * (against.Kind == "width" || against.Kind == kind ? 1 : 0)));
-                }
-            }
-            if (walked.Leg is MirrorLeg mirror && legs.FindIndex(l => l.Name == mirror.Of) is >= 0 and var at && at < result.Legs.Length)
-            {
-                // The mirrored leg must begin where the mirror image of its original ends.
-                var wanted = result.Legs[at].Segment.To;
-                couldFail = true;
-                var crossing = legs.Skip(at + 1).Take(i - at - 1).Select(l => Find(l.Name!, "across")).FirstOrDefault(m => m is not null);
-                // Of nested pairs the innermost tells the whole error; the outer ones would tell it again.
-                if (crossing is null || legs.Skip(at + 1).Take(i - at - 1).Any(l => l.Has("mirror"))) continue;
-                double closing = 2 * Math.Abs(wanted.Y);
-                var legMeasure = Find(mirror.Of, "width", "inward", "outward", "inward by", "outward by", "run");
-                if (legMeasure is null) continue;
-                misfits.Add(new Misfit(crossing, Math.Abs(crossing.Value - closing), closing, legMeasure, ClosingFor(legMeasure, result.Legs[at], crossing.Value / 2)));
-            }
-        }
-        return misfits.ToImmutable();
-    }
-
-    private static StatedMeasure? Opposite(List<StatedMeasure> stated, string leg, string kind) => stated.LastOrDefault(s => s.Leg != leg && (s.Kind == kind || (kind == "across" && s.Kind == "width")));
-
-    /// <summary>The value of a leg's measure that would bring its far end to a half width.</summary>
-    private static double ClosingFor(StatedMeasure measure, WalkedLeg leg, double halfWidth)
-    {
-        double aside = Math.Abs(Math.Abs(leg.Segment.From.Y) - halfWidth);
-        double run = Math.Abs(leg.Segment.Chord.X);
-        double angle = Math.Atan2(Math.Abs(leg.Segment.Chord.Y), run);
-        return measure.Kind switch
-        {
-            "width" => 2 * halfWidth,
-            "inward" or "outward" => Math.Atan2(aside, run),
-            "run" => angle > 1e-9 ? aside / Math.Tan(angle) : run,
-            _ => aside,
-        };
     }
 }
