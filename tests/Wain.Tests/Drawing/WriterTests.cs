@@ -27,6 +27,19 @@ public partial class WriterTests
         Assert.Contains(root.Descendants(), e => e.Name.LocalName == "text" && e.Value == "a < b & \"c\" <script>");
     }
 
+    /// <summary>Every text says how wide it is meant to be, and faces of that width are named before any other.</summary>
+    [Fact]
+    public void SvgTextsKeepTheirWidth()
+    {
+        var root = XDocument.Parse(SvgWriter.Text(Sample())).Root!;
+        var texts = root.Descendants().Where(e => e.Name.LocalName == "text").ToList();
+        Assert.NotEmpty(texts);
+        Assert.All(texts, t => Assert.Equal("spacingAndGlyphs", t.Attribute("lengthAdjust")!.Value));
+        var drawn = Sample().Marks.SelectMany(m => m is GroupMark g ? g.Marks.AsEnumerable() : [m]).OfType<TextMark>().ToList();
+        Assert.Equal(drawn.Select(t => Math.Round(t.Width, 2)), texts.Select(t => double.Parse(t.Attribute("textLength")!.Value, CultureInfo.InvariantCulture)));
+        Assert.Contains("Liberation Sans", root.Attribute("font-family")!.Value);
+    }
+
     [Fact]
     public void SvgPutsUpAtTheTop()
     {

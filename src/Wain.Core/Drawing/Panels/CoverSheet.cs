@@ -37,23 +37,28 @@ public static class CoverSheet
         ]).Draw(new(area.Left, area.Top - 20 - lines.HeightAt(area.Width)), area.Width);
         pages.Add(new("cover", new(options.Paper, title, [heading, .. words.Marks, .. what.Marks]), [new(heading.Text, heading.Bounds), .. words.Labels, .. what.Labels]));
 
-        var table = PartList(design, options);
+        title = title with { View = "part list" };
+        // The list is laid out twice: on how many pages it stands decides which sheet comes first after it.
+        int before = pages.Count + PartList(design, options, _ => "").Pages(area.Height - 2).Count();
+        var first = sheets.Select((s, i) => (s.Name, Number: before + i + 1)).ToDictionary(s => s.Name, s => s.Number.ToString(System.Globalization.CultureInfo.InvariantCulture), StringComparer.Ordinal);
+        var table = PartList(design, options, panel => first.GetValueOrDefault("panel-" + panel, ""));
         int page = 0;
         foreach (var part in table.Pages(area.Height - 2))
         {
             var marks = part.Marks(new(area.Left, area.Top));
             string name = ++page == 1 ? "parts" : FormattableString.Invariant($"parts-{page}");
-            pages.Add(new(name, new(options.Paper, title with { View = "part list" }, marks), [.. marks.OfType<TextMark>().Select(t => new LabelBox(t.Text, t.Bounds))]));
+            pages.Add(new(name, new(options.Paper, title, marks), [.. marks.OfType<TextMark>().Select(t => new LabelBox(t.Text, t.Bounds))]));
         }
         return pages.ToImmutable();
     }
 
-    /// <summary>Panels by name; sizes over all on the larger face.</summary>
-    private static TableDrawing PartList(Design design, DrawingOptions options) => new(
-        "Parts", [new("Part"), new("Mark"), new("Layers"), new("Wide", true), new("High", true), new("Thick", true), new("Weight", true), new("Members", true)],
+    /// <summary>Panels by name, with the first sheet of each; sizes over all on the larger face.</summary>
+    private static TableDrawing PartList(Design design, DrawingOptions options, Func<string, string> sheet) => new(
+        options.Metric ? "Parts, sizes in millimetres" : "Parts, sizes in inches", [new("Part"), new("Mark"), new("Layers"), new("Wide", true), new("High", true), new("Thick", true), new("Weight", true), new("Members", true), new("Sheet", true)],
         [.. design.Structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal).Select(p => (ImmutableArray<string>)
             [
                 SheetWords.Spoken(p.Name), FrameBuilder.MarkOf(design.Structure, p), SheetWords.Spoken(p.Stack.Name), options.Length(p.Width), options.Length(p.Height), options.Fine(p.Thickness),
                 options.Mass(p.Name) is { } kg ? SheetWords.Weight(kg) : "", design.Frames.Of(p).Sum(f => f.Members.Length) is var n && n > 0 ? n.ToString(System.Globalization.CultureInfo.InvariantCulture) : "",
+                sheet(p.Name),
             ])]);
 }

@@ -9,7 +9,8 @@ namespace Wain.Core.Drawing.Panels;
 /// <summary>A plane cut across a joint: paper's right and up in space, with the origin on the joint (mm).</summary>
 internal sealed record CutPlane(Vec3 Origin, Vec3 Along, Vec3 Right, Vec3 Up)
 {
-    /// <summary>Across the joint in the middle of its length. A level joint is seen with up as up; an upright one from above, the front to the left.</summary>
+    /// <summary>Across the joint in the middle of its length. A level joint is seen with up as up; an upright one from above, the front to the left,
+    /// or upwards where its panels run on in line: lying along the paper they would leave no room for names beside them.</summary>
     public static CutPlane Across(PlacedJoint joint)
     {
         var along = (joint.To - joint.From).Unit;
@@ -18,7 +19,9 @@ internal sealed record CutPlane(Vec3 Origin, Vec3 Along, Vec3 Right, Vec3 Up)
         var up = (want - along * want.Dot(along)).Unit;
         var right = along.Cross(up);
         var left = Math.Abs(right.X) > Math.Abs(right.Y) ? new Vec3(-1, 0, 0) : new Vec3(0, -1, 0);
-        return new(middle, along, right.Dot(left) < 0 ? -right : right, up);
+        if (right.Dot(left) < 0) right = -right;
+        bool inLine = Math.Abs(along.Z) > 0.7 && new[] { joint.First.Panel, joint.Second.Panel }.All(p => Math.Abs(p.Face.N.Cross(along).Dot(right)) > 0.9);
+        return inLine ? new(middle, along, up, -right) : new(middle, along, right, up);
     }
 
     public Vec2 ToPlane(Vec3 p) => new((p - Origin).Dot(Right), (p - Origin).Dot(Up));

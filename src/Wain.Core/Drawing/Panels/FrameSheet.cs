@@ -44,7 +44,7 @@ public static class FrameSheet
         var view = plan.View;
         var paper = view.ToPaper(extent);
 
-        var space = new LabelSpace(paper.Grow(0.5), [.. frames.SelectMany(f => Contour.Of(f.Area).Map(view).Flatten() is var p ? p.Zip(p.Skip(1)) : [])]);
+        var space = new LabelSpace(paper.Grow(0.5), members.Select(m => Contour.Of(m.Outline).Map(view)), [.. frames.SelectMany(f => Contour.Of(f.Area).Map(view).Flatten() is var p ? p.Zip(p.Skip(1)) : [])]);
         foreach (var hole in members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent)) space.Keep(HoleMark(hole, view).Bounds.Grow(0.3));
         foreach (var member in members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, view);
         foreach (var opening in panel.Openings)
@@ -140,15 +140,5 @@ public static class FrameSheet
         return new SideBlock.Words("Frame", [.. notes]);
     }
 
-    private static IEnumerable<SideBlock> Tables(TableDrawing table, int rows)
-    {
-        foreach (var part in table.Rows.Chunk(rows))
-        {
-            var page = table with { Rows = [.. part] };
-            yield return new SideBlock.Drawn(page.Height + 1, (corner, _) => Laid(page.Marks(corner)));
-        }
-    }
-
-    private static DimensionLayout Laid(ImmutableArray<Mark> marks) =>
-        new(marks, [.. marks.OfType<TextMark>().Select(t => new LabelBox(t.Text, t.Bounds))], marks.Aggregate(Box.Empty, (b, m) => b.Union(m.Bounds)));
+    private static IEnumerable<SideBlock> Tables(TableDrawing table, int rows) => table.Rows.Chunk(rows).Select(part => new SideBlock.Rows(table with { Rows = [.. part] }));
 }

@@ -6,9 +6,12 @@ namespace Wain.Core.Drawing.Panels;
 
 /// <summary>Texts within a view: each where no other stands, with white under it; what finds no room becomes a note in the margin.</summary>
 /// <param name="within">Paper mm.</param>
+/// <param name="members">What a mark that stands beside its member keeps clear of as well, paper mm.</param>
 /// <param name="lines">Outlines that no member's mark may touch, paper mm.</param>
-internal sealed class LabelSpace(Box within, IReadOnlyList<(Vec2 A, Vec2 B)> lines)
+internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IReadOnlyList<(Vec2 A, Vec2 B)> lines)
 {
+    private readonly (Vec2 A, Vec2 B)[] _sides = [.. members.SelectMany(m => m.Flatten() is var p ? p.Zip(p.Skip(1)) : [])];
+    private readonly List<(Vec2 A, Vec2 B)> _leaders = [];
     private readonly List<Box> _taken = [];
     private readonly ImmutableArray<Mark>.Builder _marks = ImmutableArray.CreateBuilder<Mark>();
     private readonly ImmutableArray<LabelBox>.Builder _labels = ImmutableArray.CreateBuilder<LabelBox>();
@@ -25,7 +28,7 @@ internal sealed class LabelSpace(Box within, IReadOnlyList<(Vec2 A, Vec2 B)> lin
 
     public IReadOnlyList<Note> Notes => _notes;
 
-    public bool IsFree(Box box) => within.Contains(box) && !_taken.Exists(t => t.Overlaps(box));
+    public bool IsFree(Box box) => within.Contains(box) && !_taken.Exists(t => t.Overlaps(box)) && !_leaders.Exists(l => box.Crosses(l.A, l.B));
 
     public void Keep(Box box) => _taken.Add(box);
 
@@ -105,6 +108,7 @@ internal sealed class LabelSpace(Box within, IReadOnlyList<(Vec2 A, Vec2 B)> lin
                 }
             }
         }
+        if (Beside(member, line)) return;
         // The leader ends where the member is free of marks.
         // It ends near the margin that the note stands in.
         foreach (double share in (ReadOnlySpan<double>)[0.8, 0.9, 0.65, 0.5, 0.3, 0.15])
@@ -115,6 +119,34 @@ internal sealed class LabelSpace(Box within, IReadOnlyList<(Vec2 A, Vec2 B)> lin
             Note(at, member.Key);
             return;
         }
+    }
+
+    private const double FarthestBeside = 24, Reach = 1.2;
+
+    /// <summary>The mark in the open beside its member, joined to it by a short level or upright leader; false if there is no such place.</summary>
+    private bool Beside(Member member, Segment line)
+    {
+        double width = Lettering.Width(member.Key, TextMark.Small), tall = TextMark.Small * (1 + Lettering.Descent);
+        bool upright = Math.Abs(line.Chord.Y) > Math.Abs(line.Chord.X);
+        for (double away = 2; away <= FarthestBeside; away += 1)
+            for (int step = 0; step <= 16; step++)
+                foreach (int side in (ReadOnlySpan<int>)[1, -1])
+                {
+                    // From the middle outwards.
+                    double t = 0.5 + (step % 2 == 0 ? 1 : -1) * ((step + 1) / 2) * 0.05;
+                    Vec2 at = line.At(t), end = at + (upright ? new Vec2(side * away, 0) : new Vec2(0, side * away));
+                    // Its name stands past the end of the leader: in the middle of its height, or over or under it.
+                    var corner = upright ? end + new Vec2(side > 0 ? Reach : -Reach - width, -TextMark.Small / 2) : end + new Vec2(-width / 2, side > 0 ? Reach + Lettering.Descent * TextMark.Small : -Reach - TextMark.Small);
+                    var box = new Box(corner.X, corner.Y - Lettering.Descent * TextMark.Small, corner.X + width, corner.Y - Lettering.Descent * TextMark.Small + tall).Grow(0.5);
+                    if (!IsFree(box) || _sides.Any(s => box.Crosses(s.A, s.B)) || lines.Any(l => box.Crosses(l.A, l.B)) || _taken.Exists(b => b.Crosses(at, end)) || _leaders.Exists(l => Drawing.Notes.Cross(l.A, l.B, at, end))) continue;
+                    _taken.Add(box);
+                    _leaders.Add((at, end));
+                    _marks.Add(Arrows.Line(at, end));
+                    _marks.AddRange(Arrows.End(LineEnd.Dot, at, at - end));
+                    Write(new TextMark(corner + new Vec2(width / 2, 0), member.Key, Anchor: Anchor.Middle));
+                    return true;
+                }
+        return false;
     }
 
     private bool Strikes(TextMark text)

@@ -54,7 +54,7 @@ public static class PanelSheet
         var plan = SheetLayout.Share(area, sketch.Extent, margins, blocks, Column, sketch.IsInside);
         var paper = plan.View.ToPaper(sketch.Extent);
 
-        var space = new LabelSpace(paper.Grow(0.5), sketch.HardLines(plan.View));
+        var space = new LabelSpace(paper.Grow(0.5), sketch.Members.Select(m => Contour.Of(m.Outline).Map(plan.View)), sketch.HardLines(plan.View));
         if (edgeTags) sketch.Tag(space, plan.View);
         sketch.Name(space, plan.View);
         foreach (var member in sketch.Members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, plan.View);

@@ -32,6 +32,18 @@ internal abstract record SideBlock
         }
     }
 
+    /// <summary>A part of a table, which goes on below or in the next column; parts that come to stand under one another are drawn as one.</summary>
+    public sealed record Rows(TableDrawing Table) : SideBlock
+    {
+        public override double HeightAt(double width) => Table.Height + 1;
+
+        public override DimensionLayout Draw(Vec2 corner, double width)
+        {
+            var marks = Table.Marks(corner);
+            return new(marks, [.. marks.OfType<TextMark>().Select(t => new LabelBox(t.Text, t.Bounds))], marks.Aggregate(Box.Empty, (b, m) => b.Union(m.Bounds)));
+        }
+    }
+
     /// <summary>Something drawn, of a height that does not follow the width.</summary>
     public sealed record Drawn(double Height, Func<Vec2, double, DimensionLayout> Paint) : SideBlock
     {
@@ -133,16 +145,29 @@ internal static class SheetLayout
         yield return part;
     }
 
-    /// <summary>Each block in the first column that has room for it after those before; null if one finds none.</summary>
+    /// <summary>Each block in the first column that has room for it after those before, parts of a table in their order; null if one finds none.</summary>
     private static List<(SideBlock Block, Box Box, double Top)>? Flow(IReadOnlyList<SideBlock> blocks, List<Box> columns)
     {
         var tops = columns.Select(c => c.Top).ToArray();
-        var placed = new List<(SideBlock, Box, double)>();
+        var placed = new List<(SideBlock Block, Box Box, double Top)>();
+        int begun = 0;
         foreach (var block in blocks)
         {
             double height = block.HeightAt(columns[0].Width);
-            int at = Array.FindIndex(tops, t => t - height >= columns[0].Bottom - 1e-6);
+            if (block is SideBlock.Rows more && placed.Count > 0 && placed[^1] is { Block: SideBlock.Rows rows } last && last.Box == columns[begun])
+            {
+                var joined = new SideBlock.Rows(rows.Table with { Rows = rows.Table.Rows.AddRange(more.Table.Rows) });
+                double end = last.Top - joined.HeightAt(columns[0].Width);
+                if (end >= columns[0].Bottom - 1e-6)
+                {
+                    placed[^1] = last with { Block = joined };
+                    tops[begun] = end - 2;
+                    continue;
+                }
+            }
+            int at = Array.FindIndex(tops, block is SideBlock.Rows ? begun : 0, t => t - height >= columns[0].Bottom - 1e-6);
             if (at < 0) return null;
+            if (block is SideBlock.Rows) begun = at;
             placed.Add((block, columns[at], tops[at]));
             tops[at] -= height + 2;
         }

@@ -13,11 +13,14 @@ public static class ShopTemplates
 
     public static ImmutableArray<Template> Of(Design design) => [.. AngleTemplates(design), .. ArcTemplates(design)];
 
-    /// <summary>Bevels of panels and end cuts of members, told apart to a twentieth of a degree; what rounds to square is sawn square.</summary>
+    /// <summary>
+    /// Bevels of panels and end cuts of members, told apart to a twentieth of a degree; what rounds to square is sawn square. Beyond 45 degrees it is the complement:
+    /// the work stands on edge, or a taper is told from the stick's edge, and the template is the same.
+    /// </summary>
     public static IEnumerable<(double Angle, ImmutableArray<string> Uses)> DistinctAngles(Design design)
     {
-        var panels = design.Structure.Panels.SelectMany(p => JointAngles.Bevels(p).Select(c => (Angle: Math.Abs(c.Tilt), Use: $"{p.Name}.{c.EdgeName}")));
-        var members = design.Frames.Members.SelectMany(m => new[] { m.Start, m.End }.Where(e => !e.Shaped).Select(e => (Angle: Math.Abs(e.Angle), Use: m.PartMark)));
+        var panels = design.Structure.Panels.SelectMany(p => JointAngles.Bevels(p).Select(c => (Angle: c.Setting.Tilt, Use: $"{p.Name}.{c.EdgeName}{(c.Setting.WorkOnEdge ? " (on edge)" : "")}")));
+        var members = design.Frames.Members.SelectMany(m => new[] { m.Start, m.End }.Where(e => !e.Shaped).Select(e => Angles.Setting(e.Angle) is var set ? (Angle: set.Tilt, Use: m.PartMark + (set.WorkOnEdge ? " (taper)" : "")) : default));
         return panels.Concat(members).Where(a => LengthText.OfAngle(a.Angle) != LengthText.OfAngle(0)).GroupBy(a => Math.Round(a.Angle / Degree / 0.05)).OrderBy(g => g.Key)
             .Select(g => (g.Average(a => a.Angle), g.Select(a => a.Use).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray()));
     }
@@ -27,22 +30,18 @@ public static class ShopTemplates
         foreach (var (angle, uses) in DistinctAngles(design))
         {
             string text = FormattableString.Invariant($"{angle / Degree:0.00}\u00B0");
-            // Beyond 45 degrees the template is drawn from the other leg, so that it stays compact; it reads the same.
-            bool steep = angle > Math.PI / 4;
-            double lean = Height * Math.Tan(steep ? Math.PI / 2 - angle : angle);
+            double lean = Height * Math.Tan(angle);
             ImmutableArray<Mark> marks =
             [
                 new PathMark(Contour.Polygon(new(0, 0), new(Base, 0), new(Base + lean, Height), new(0, Height)), Pen.Edge),
                 new PathMark(Contour.Line(new(Base, 0), new(Base, Height)), Pen.Centre),
-                new TextMark(new(6, Height / 2), steep ? $"{text} from the base line" : $"{text} from square", TextMark.Large, Bold: true),
-                new TextMark(new(6, Height / 2 - 8), FormattableString.Invariant($"other side {90 - angle / Degree:0.00}\u00B0, saw at {LengthText.OfAngle(Angles.Setting(angle).Tilt)}")),
-                .. Arm(steep ? angle : Math.PI / 2 - angle),
+                new TextMark(new(6, Height / 2), $"{text} from square", TextMark.Large, Bold: true),
+                new TextMark(new(6, Height / 2 - 8), FormattableString.Invariant($"other side {90 - angle / Degree:0.00}\u00B0, saw at {LengthText.OfAngle(angle)}")),
+                new PathMark(Contour.Arc(new(Base, 0), 18, Math.PI / 2 - angle, Math.PI), Pen.Narrow),
                 .. Uses(uses, -6),
             ];
             yield return new($"Angle {text}", "", "Glue to card, cut out, set the saw or a bevel gauge by it.", marks);
         }
-
-        static IEnumerable<Mark> Arm(double angle) => [new PathMark(Contour.Arc(new(Base, 0), 18, angle, Math.PI), Pen.Narrow)];
     }
 
     /// <summary>Rounded corners of panels, openings and recesses.</summary>

@@ -98,8 +98,8 @@ public static class ViewDrawing
                 named.UnionWith(view.Labels.Select(l => l.Text));
                 return view;
             }
-            var below = View("Left side", Direction.LeftSide, new(area.Left, area.Bottom, left, middle));
             var above = View("Plan", Direction.Plan, new(area.Left, middle, left, area.Top));
+            var below = View("Left side", Direction.LeftSide, new(area.Left, area.Bottom, left, middle));
             var beside = View("Rear", Direction.Rear, new(left, area.Bottom, area.Right, middle));
             // Long names can take more than their share: then the views move, the two at the left together so that they stay in line.
             double free = area.Left - Math.Min(above.Bounds.Left, below.Bounds.Left), pull = Math.Max(0, beside.Bounds.Right - area.Right);

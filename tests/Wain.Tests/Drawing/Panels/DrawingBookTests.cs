@@ -41,6 +41,36 @@ public class DrawingBookTests
         Assert.Contains("other side 85.75\u00B0, saw at 4.5\u00B0", settings);
     }
 
+    /// <summary>The part list sends the reader to the first sheet of each part, and the plan names the roof that it shows.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void ThePartListLeadsToTheSheets(bool a4)
+    {
+        var sheets = DrawingBook.Sheets(Samples.Heron, Options(a4 ? Paper.A4 : Paper.Letter));
+        var list = sheets.Single(s => s.Name == "parts").Labels;
+        double column = list.Single(l => l.Text == "Sheet" && l.Bounds.Top > list.Single(l => l.Text == "roof" && l.Bounds.Left > 40).Bounds.Top).Bounds.Right;
+        foreach (var panel in Samples.Heron.Structure.Panels)
+        {
+            double row = list.Last(l => l.Text == panel.Name).Bounds.Top;
+            string number = list.Single(l => Math.Abs(l.Bounds.Top - row) < 0.01 && Math.Abs(l.Bounds.Right - column) < 0.01).Text;
+            Assert.Equal("panel-" + panel.Name, sheets[int.Parse(number, System.Globalization.CultureInfo.InvariantCulture) - 1].Name);
+        }
+        var views = sheets.Single(s => s.Name == "views-closed").Labels;
+        Assert.True(views.Single(l => l.Text == "roof").Bounds.Bottom > views.Single(l => l.Text.StartsWith("Plan", StringComparison.Ordinal)).Bounds.Top);
+    }
+
+    /// <summary>Panels that run on in line are drawn upright, with names on both sides: no leader is longer than the section is wide, in paper mm.</summary>
+    [Fact]
+    public void LeadersOfSectionsInLineAreShort()
+    {
+        var joint = Samples.Heron.Structure.Joints.Single(j => j.Name.StartsWith("left_wall.left", StringComparison.Ordinal));
+        var sheet = JointTypes.Of(Samples.Heron.Structure).Where(t => t.Joints.Any(j => j.Joint == joint)).SelectMany(t => JointSection.Of(Samples.Heron, t, Options())).First();
+        var leaders = sheet.Sheet.Marks.OfType<PathMark>().Where(m => m.Tone is null && m.Pen == Pen.Narrow).SelectMany(m => m.Contours).Where(c => !c.Closed && c.Segments.Length == 2).Select(c => c.Segments[1].Chord.Length).ToList();
+        Assert.True(leaders.Count >= 6, $"{leaders.Count} leaders");
+        Assert.All(leaders, l => Assert.InRange(l, 0, 45));
+    }
+
     /// <summary>Raised, the roof stands higher by the lift's travel, which the demo states as 18 in; the overall heights of the two sheets differ by it.</summary>
     [Fact]
     public void TheRaisedViewIsHigherByTheTravel()

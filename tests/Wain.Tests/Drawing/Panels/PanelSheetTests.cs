@@ -36,6 +36,42 @@ public class PanelSheetTests
         Assert.True(sheets > 60 && labels > 1000, $"{sheets} sheets, {labels} labels");
     }
 
+    /// <summary>A member whose own length has no room for its mark between its holes has it beside itself, not at the end of a line across the frame.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void MarksStandBesideTheirMembers(bool a4)
+    {
+        var design = Samples.Heron;
+        var sheet = FrameSheet.Of(design, design.Structure.Panel("nose_wall")!, Options() with { Paper = a4 ? Paper.A4 : Paper.Letter }).First();
+        // The first of each is on the drawing, the second in the table. Seen from inside, the row runs the other way.
+        LabelBox[] row = [.. new[] { "blocking1_d", "blocking1_c", "blocking1_b", "blocking1_a" }.Select(k => sheet.Labels.First(l => l.Text == k))];
+        var stiles = new[] { "stile_right", "stile_left" }.Select(k => sheet.Labels.First(l => l.Text == k).Bounds.Centre.X).ToList();
+        Assert.All(row, l => Assert.Equal(row[0].Bounds.Centre.Y, l.Bounds.Centre.Y, 6));
+        Assert.Equal(row.Select(l => l.Bounds.Centre.X).Order(), row.Select(l => l.Bounds.Centre.X));
+        Assert.All(row, l => Assert.InRange(l.Bounds.Centre.X, stiles[0], stiles[1]));
+    }
+
+    /// <summary>Parts of the list that stand under one another are one table, and its rows read down and on in the next column.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void MembersAreListedInOneTableAColumn(bool a4)
+    {
+        var design = Samples.Heron;
+        foreach (var panel in design.Structure.Panels)
+            foreach (var sheet in FrameSheet.Of(design, panel, Options() with { Paper = a4 ? Paper.A4 : Paper.Letter }))
+            {
+                var heads = sheet.Labels.Where(l => l.Text == "Member").Select(l => Math.Round(l.Bounds.Left, 3)).ToList();
+                Assert.Equal(heads.Distinct().Count(), heads.Count);
+                if (heads.Count == 0) continue;
+                var listed = sheet.Labels.Where(l => heads.Contains(Math.Round(l.Bounds.Left, 3)) && design.Frames.Of(panel).Any(f => f.Members.Any(m => m.Key == l.Text)))
+                    .OrderBy(l => Math.Round(l.Bounds.Left, 3)).ThenByDescending(l => l.Bounds.Top).Select(l => l.Text).ToList();
+                var members = design.Frames.Of(panel).SelectMany(f => f.Members).OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal).Select(m => m.Key).ToList();
+                Assert.Equal(members, listed);
+            }
+    }
+
     [Fact]
     public void EveryMemberAndEveryOpeningIsNamed()
     {
