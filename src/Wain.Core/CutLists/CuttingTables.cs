@@ -47,11 +47,12 @@ public static class CuttingTables
         return $"{Of(part.Outline[0], part.Outline[^1])}, {Of(part.Outline[1], part.Outline[2])}";
     }
 
-    // Off square; past what a mitre gauge turns to, it is told from the stick's edge, as the sheets of the frames have it.
+    // Off square, to half a degree, as a saw is set; past what a mitre gauge turns to, from the stick's edge. So the sheets of the frames have it. A run is whole
+    // hundredths of a millimetre, which moves a tie by some hundredths of a degree; it still goes up.
     private static string Degrees(long run, long depth)
     {
-        double angle = Math.Atan2(Math.Abs(run), depth) * 180 / Math.PI;
-        return string.Create(CultureInfo.InvariantCulture, $"{(angle <= 45 ? "" : "taper ")}{(angle <= 45 ? angle : 90 - angle):0.#} deg");
+        double angle = Math.Atan2(Math.Abs(run), depth) * 180 / Math.PI, off = angle <= 45 ? angle : 90 - angle;
+        return string.Create(CultureInfo.InvariantCulture, $"{(angle <= 45 ? "" : "taper ")}{Math.Floor(2 * off + 0.54) / 2:0.#} deg");
     }
 
     // How deep the part is whose end the cut makes: it begins at the long point of that end.

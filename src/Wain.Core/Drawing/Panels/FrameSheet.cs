@@ -20,9 +20,8 @@ public static class FrameSheet
         if (frames.Count == 0) return [];
         var table = Table([.. frames.SelectMany(f => f.Members)], options);
         var words = Words(frames, options);
-        // The list flows beside the frame or under it in tables of some length: the one that leaves the frame largest.
-        var laid = new[] { 4, 5, 6, 8, 10, 12, 16, 24, 48 }.Where(rows => rows == 4 || rows < 2 * table.Rows.Length)
-            .Select(rows => SheetLayout.Settle(right => Lay(design, panel, frames, options, right, [words, .. Tables(table, rows)], table.Width))).Where(s => s.Complete).ToList();
+        // The list flows beside the frame or under it; where a column ends, so many rows stay together.
+        var laid = new[] { 3, 2, 1 }.Select(rows => SheetLayout.Settle(right => Lay(design, panel, frames, options, right, [words, .. Tables(table, rows)], table.Width))).Where(s => s.Complete).ToList();
         var alone = SheetLayout.Settle(right => Lay(design, panel, frames, options, right, [words], table.Width));
         if (laid.MinBy(s => s.Sheet.Title.Scale) is { } best && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale && (best.Leaders <= MostLeaders || alone.Leaders >= best.Leaders)) return [best];
         var blocks = alone.Complete ? Tables(table, 24) : [words, .. Tables(table, 24)];
