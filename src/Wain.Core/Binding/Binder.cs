@@ -221,10 +221,11 @@ public static class Binder
             string elsewhere = fromTop && nearest.Count == 0 ? " It belongs at the top of the spec: is a } missing above?" : "";
             var homes = atTop && nearest.Count == 0 ? SettingBlocks.Spec.Facts.Where(f => f.Body?.ByKeyword.ContainsKey(word) == true).Select(f => f.Keyword).Distinct().Take(4).ToList() : [];
             if (homes.Count > 0) elsewhere = $" It belongs in a block such as {string.Join(", ", homes)}.";
+            var said = nearest.Count > 0 || atTop ? [] : SpokenWords.Of(block.Name, word).Where(block.ByKeyword.ContainsKey).ToList();
             Report(new Finding(BindingFindings.UnknownFact, $"\"{word}\" means nothing {(atTop ? "at the top of a spec" : $"in a {block.Name} block")}.{NearestName.Ask(nearest)}{elsewhere}", syntax.Head.Span)
             {
                 Subject = parent?.Path ?? "",
-                Hint = nearest.Count == 0 && homes.Count == 0 ? $"Here may stand: {string.Join(", ", block.ByKeyword.Keys.Order(StringComparer.Ordinal))}." : null,
+                Hint = said.Count > 0 ? $"It reads: {string.Join("; or: ", said.Select(k => block.ByKeyword[k].Reading))}." : nearest.Count == 0 && homes.Count == 0 ? $"Here may stand: {string.Join(", ", block.ByKeyword.Keys.Order(StringComparer.Ordinal))}." : null,
                 Fixes = [.. nearest.Take(1).Select(n => new Fix(syntax.Head.Span, n, $"write {n}"))],
             });
         }

@@ -35,7 +35,7 @@ internal static class FactReader
             var phrase = Next(fact, left, terms, at);
             if (phrase is null)
             {
-                report(new Finding(BindingFindings.UnexpectedWords, NotUnderstood(fact, terms, at), terms[at].Expression.Span) { Subject = fact.Path });
+                report(new Finding(BindingFindings.UnexpectedWords, NotUnderstood(fact, terms, at), terms[at].Expression.Span) { Subject = fact.Path, Fixes = LeadLeftOut(left, terms, at) });
                 told = true;
                 at = SkipUnknown(left, terms, at);
                 continue;
@@ -55,6 +55,19 @@ internal static class FactReader
             report(new Finding(BindingFindings.MissingPart, $"\"{fact.Keyword}\" lacks {Describe(phrase)}. It reads: {fact.Shape.Reading}.", fact.Syntax.Head.Span) { Subject = fact.Path });
             return;
         }
+    }
+
+    // "studs 16 in" and "underside 40 in" lack the words that say what the number is, where only one thing can be meant.
+    private static ImmutableArray<Fix> LeadLeftOut(List<Phrase> left, List<Term> terms, int at)
+    {
+        var term = terms[at].Expression;
+        if (term is MeasureExpression measure)
+        {
+            var fitting = left.Where(p => p.Lead.Length > 0 && p.Items.Length == p.Lead.Length + 1 && p.Slots.First() is var slot && KindNames.Of(slot.Kind) == measure.Value.Dimension).ToList();
+            return fitting is [var only] ? [new Fix(new Span(term.Span.Source, term.Span.Start, 0), string.Join(' ', only.Lead) + " ", $"write {string.Join(' ', only.Lead)} {term.Span.Text}")] : [];
+        }
+        return WordOf(terms[at]) is { } word && at + 1 < terms.Count && left.Where(p => p.Lead.Length == 2 && p.Lead[0] == word).ToList() is [var begun]
+            ? [new Fix(new Span(term.Span.Source, term.Span.End, 0), " " + begun.Lead[1], $"write {word} {begun.Lead[1]}")] : [];
     }
 
     private static string NotUnderstood(BoundFact fact, List<Term> terms, int at)
@@ -152,10 +165,15 @@ internal static class FactReader
 
         void Missing(string what)
         {
+            // What could not be read is told already; what it would have been followed by is no second mistake.
+            if (terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression is BrokenExpression || Here() && terms[at].Expression is BrokenExpression) return;
             var place = Here() ? terms[at].Expression.Span : terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression.Span;
             string after = at > start && at - 1 < terms.Count ? $" after \"{Shorten(terms[at - 1].Expression.Span.Text)}\"" : "";
             string found = Here() ? $", not \"{Shorten(terms[at].Expression.Span.Text)}\"" : "";
-            report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is expected{after}{found}. This fact reads: {fact.Shape.Reading}.", place) { Subject = fact.Path, Hint = Priced(fact) });
+            // A small word in the place of another: "x" for "by", "to" for "as".
+            ImmutableArray<Fix> OtherWord(string wanted) => wanted.StartsWith("the word ", StringComparison.Ordinal) && Here() && at + 1 < terms.Count && WordOf(terms[at]) is { Length: <= 4 } && terms[at + 1].Clause == clause && fact.Scope.FindValue(terms[at].Expression.Span.Text) is null
+                ? [new Fix(place, wanted["the word ".Length..].Trim('"'), $"write {wanted["the word ".Length..].Trim('"')}")] : [];
+            report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is expected{after}{found}. This fact reads: {fact.Shape.Reading}.", place) { Subject = fact.Path, Hint = Priced(fact), Fixes = OtherWord(what) });
         }
     }
 

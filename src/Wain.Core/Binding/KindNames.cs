@@ -32,5 +32,11 @@ internal static class KindNames
     public static bool NeverNegative(string kind) => kind is "area" or "volume" or "mass" or "bounds_mass" or "time" or "force" or "pressure" or "density" or "massperarea" or "massperlength" or "conductivity"
         or "transmittance" or "speed" or "coverage" or "count" or "ratio" or "money";
 
+    /// <summary>Units in which a kind is most often written, for who left them out; null for what has none.</summary>
+    public static string? Units(string kind) => Of(kind) is not { } wanted ? null
+        : wanted == Dimension.OfLength ? "in, ft or mm" : wanted == Dimension.OfArea ? "ft2 or m2" : wanted == Dimension.OfVolume ? "gal or l" : wanted == Dimension.OfMass ? "lb or kg" : wanted == Dimension.OfTime ? "h or min"
+        : wanted == Dimension.OfTemperature ? "degF or degC" : wanted == Dimension.OfAngle ? "deg" : wanted == Dimension.OfForce ? "lbf or N" : wanted == Dimension.OfPressure ? "psi, Pa or lbf/ft2" : wanted == Dimension.OfDensity ? "lb/ft3 or kg/m3"
+        : wanted == Dimension.OfMassPerArea ? "oz/yd2, lb/ft2 or g/m2" : wanted == Dimension.OfMassPerLength ? "lb/ft or kg/m" : wanted == Dimension.OfSpeed ? "mph or m/s" : wanted == Dimension.OfConductivity ? "W/m/K" : wanted == Dimension.OfTransmittance ? "W/m2/K" : null;
+
     public static string Words(string kind) => kind == "money" ? "an amount of money" : Of(kind)?.Describe() ?? "a value";
 }

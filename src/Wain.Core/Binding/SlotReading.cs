@@ -77,7 +77,9 @@ public sealed partial class Evaluator
         };
         if (range is ({ } low, { } high) && low.CompareTo(high) > 0)
         {
-            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, "The range ends below its beginning.", text.Span) { Subject = fact.Path });
+            var (begin, end) = (terms.Length == 4 ? terms[1].Span : terms[0].Span, terms[^1].Span);
+            string turned = end.Text + text.Span.Source.Text[begin.End..end.Start] + begin.Text;
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"The range ends at {QuantityText.Show(high)}, below its beginning at {QuantityText.Show(low)}.", text.Span) { Subject = fact.Path, Fixes = [new Fix(begin.To(end), turned, $"write {turned}")] });
         }
         return range;
     }
@@ -201,7 +203,8 @@ public sealed partial class Evaluator
                 return new QuantityValue(Units.Quantity.Multiply(q.Quantity, new Quantity(Rational.Of(980665, 100000)!.Value, Dimension.None), wanted));
             }
         }
-        string hint = q.Quantity.Dimension.IsNone && KindNames.Of(kind) == Dimension.OfLength ? " A bare number has no unit: write in, ft or mm after it." : "";
+        string hint = q.Quantity.Dimension.IsNone ? KindNames.Units(kind) is { } units ? $" A bare number has no unit: write {units} after it." : kind == "money" ? " Write the currency after it, such as 42 USD." : ""
+            : kind == "money" && q.Quantity.Dimension.Money == 1 ? " Write the price of a whole one, as it is sold." : kind is "density" or "massperarea" or "massperlength" ? $" Its unit is {KindNames.Units(kind)}." : "";
         ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {q.Quantity.Dimension.Describe()}.{hint}", expression.Span) { Subject = fact.Path });
         return null;
     }

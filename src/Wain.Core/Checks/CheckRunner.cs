@@ -79,6 +79,7 @@ public static class CheckRunner
         ItemsFit.Check,
         LoadsAboard.Check,
         PartFitsStock.Check,
+        UnlikelySizes.Check,
         KerfSize.Check,
         OwnedSizes.Check,
         FaultPlaces.Check,

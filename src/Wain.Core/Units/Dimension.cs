@@ -55,6 +55,7 @@ public readonly record struct Dimension(sbyte Length, sbyte Mass, sbyte Time, sb
     {
         if (Money == 1 && this == OfMoney(Currency!)) return $"an amount of {Currency}";
         foreach (var (kind, words) in Named) if (kind == this) return words;
+        if (Money == 1) foreach (var (per, words) in new[] { (OfLength, "length"), (OfArea, "area"), (OfVolume, "volume"), (OfMass, "mass"), (OfTime, "time") }) if (Multiply(this, per) == OfMoney(Currency!)) return $"an amount of {Currency} per {words}";
         var text = new StringBuilder("a quantity in");
         Append(text, "m", Length); Append(text, "kg", Mass); Append(text, "s", Time); Append(text, "K", Temperature); Append(text, "deg", Angle); Append(text, Currency ?? "money", Money);
         return text.ToString();

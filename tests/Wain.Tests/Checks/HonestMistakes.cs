@@ -37,6 +37,14 @@ public class HonestMistakes
 
     public static TheoryData<string, string, string> Cases => new()
     {
+        { Wall + "}\nstick odd { section 3/4 mm by 1 1/2 in\n length 96 in\n density 28 lb/ft3 }", "WN4127", "stated with 3/4 mm" },
+        { Wall + "}\nstick odd { section 3/4 in by 1 1/2 mm\n length 96 in\n density 28 lb/ft3 }", "WN4127", "1 1/2 mm" },
+        { Wall + "}\nstick odd { section 19 in by 38 in\n length 96 in\n density 28 lb/ft3 }", "WN4127", "19 in" },
+        { Wall + "}\nstick odd { section 3/4 in by 1 1/2 in\n length 96 mm\n density 28 lb/ft3 }", "WN4127", "12 in to 600 in" },
+        { Wall + "}\nstick odd { section 3/4 in by 1 1/2 in\n length 8 in\n density 28 lb/ft3 }", "WN4127", "stated with 8 in" },
+        { Wall + "}\nstick odd { section 3/4 in by 1 1/2 in\n length 96 ft\n density 28 lb/ft3 }", "WN4127", "96 ft" },
+        { Wall + "}\nstick odd { section 3/4 in by 1 1/2 in\n length 96 in\n density 28 kg/m3 }", "WN4127", "28 kg/m3" },
+        { Wall + "}\nstick odd { section 1 1/2 in by 3/4 in\n length 96 in\n density 28 lb/ft3 }", "WN4128", "1 1/2 in thick and 3/4 in wide" },
         { Wall + "}\npanel shelf of board { through (-60 in, 30 in, 20 in) along (-60 in, -10 in, 20 in) up (-30 in, 30 in, 20 in) }", "WN4301", "11 1/4 in" },
         { "panel wall of framed { stands on body.left, from floor.top + 3/32 in to 40 in }", "WN4310", "3/32 in" },
         { "panel wall of framed { stands on body.left, from floor.top + 1/8 in to 40 in }\njoint wall.bottom to floor.top { butt }", "WN4003", "1/8 in" },
