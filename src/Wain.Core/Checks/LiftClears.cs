@@ -63,14 +63,16 @@ public static class LiftClears
             var stated = lift.Lift.Fact.Find("clearance");
             double least = stated is null ? 0 : input.Spec.Evaluator.Bounds(stated, "range")?.Low?.Millimetres ?? 0;
             var told = new HashSet<(string, string)>();
-            foreach (var approach in lift.Straight.Where(a => TooNear(a, least)))
+            // Walls that are set too near to each other are told by their gap.
+            var tight = LiftWalls.Tight(input, lift);
+            foreach (var approach in lift.Straight.Where(a => TooNear(a, least) && !(a.Distance > -0.01 && tight.Contains(a.Moving.Panel.Name))))
             {
                 told.Add((approach.Moving.Name, approach.Standing.Name));
                 // Two panels that share a place at rest are told as such.
                 if (approach is { From: <= 1e-3, Moving.Kind: BodyKind.Panel, Standing.Kind: BodyKind.Panel } && input.Clearance.Clashes.Any(c => Same(c, approach))) continue;
                 yield return Tell(input, Straight, lift.Lift, approach, least);
             }
-            foreach (var approach in lift.Racked.Where(a => TooNear(a, least) && !told.Contains((a.Moving.Name, a.Standing.Name)))) yield return Tell(input, Racked, lift.Lift, approach, least);
+            foreach (var approach in lift.Racked.Where(a => TooNear(a, least) && !tight.Contains(a.Moving.Panel.Name) && !told.Contains((a.Moving.Name, a.Standing.Name)))) yield return Tell(input, Racked, lift.Lift, approach, least);
         }
     }
 

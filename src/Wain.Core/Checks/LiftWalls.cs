@@ -59,17 +59,34 @@ public static class LiftWalls
             var fact = lift.Lift.Fact;
             var gap = fact.Find("gap") is { } g ? e.Bounds(g, "range") : null;
             var seal = fact.Find("seal") is { } s && e.Thing(s, "seal") is { } material && material.Find("works") is { } works ? (material.Name, Range: e.Bounds(works, "range")) : default;
-            foreach (var wall in lift.Walls)
+            // Walls that one line of the spec sets apart are one finding.
+            var alike = new Dictionary<(string, string), (int At, List<string> Others)>();
+            var found = new List<Finding>();
+            void Tell(Finding finding, FacingWalls wall)
+            {
+                var key = (finding.Code, $"{finding.Fixes.FirstOrDefault()?.Place}{finding.Fixes.FirstOrDefault()?.Text}");
+                if (finding.Fixes.Length > 0 && alike.TryGetValue(key, out var first)) first.Others.Add($"{wall.Moving.Name} and {wall.Standing.Name}");
+                else
+                {
+                    alike[key] = (found.Count, []);
+                    found.Add(finding);
+                }
+            }
+            foreach (var wall in lift.Walls.Where(w => !Behind(w, lift.Walls)))
             {
                 bool rest = wall.LapAtRest > 0, raised = wall.LapRaised > 0;
                 if (!rest && !raised) continue;
                 string when = rest && raised ? "at rest and raised" : rest ? "at rest" : "raised";
                 string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} is {Where.Nearly(wall.Gap)} {when}";
                 if (Outside(gap, wall.Gap) is { } range)
-                    yield return new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(gap, wall.Gap), Fixes = Fixing.One(Moved(gap, wall)) };
-                if (Outside(seal.Range, wall.Gap) is { } closes)
-                    yield return new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(seal.Range, wall.Gap), Fixes = Fixing.One(Moved(seal.Range, wall)) };
+                    Tell(new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(gap, wall.Gap), Fixes = Fixing.One(Moved(gap, wall)) }, wall);
+                // The gap that the lift states is the seal's too.
+                else if (Outside(seal.Range, wall.Gap) is { } closes)
+                    Tell(new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(seal.Range, wall.Gap), Fixes = Fixing.One(Moved(seal.Range, wall)) }, wall);
             }
+            foreach (var (at, others) in alike.Values.Where(a => a.Others.Count > 0))
+                found[at] = found[at] with { Message = $"{found[at].Message} Likewise {string.Join("; ", others.Take(6))}{(others.Count > 6 ? $"; and {others.Count - 6} more" : "")}." };
+            foreach (var finding in found) yield return finding;
             double? least = fact.Find("overlap") is { } o ? e.Bounds(o, "range")?.Low?.Millimetres : null;
             if (least is not null && lift.Overlap is { } overlap && overlap.LapRaised < least - 0.01)
                 yield return new Finding(Overlap, overlap.LapRaised > 0
@@ -87,6 +104,29 @@ public static class LiftWalls
             if (Outside(input.Spec.Evaluator.Bounds(works, "range"), joint.Gap) is { } closes)
                 yield return new Finding(Seal, $"{joint.First.Panel.Name} and {joint.Second.Panel.Name} are {Where.Nearly(joint.Gap)} apart at {joint.Name}; {seal.Name} closes {closes}.", fact.HeadSpan) { Subject = joint.Name };
         }
+    }
+
+    /// <summary>Moving walls that stand nearer to a standing one than their lift states: what comes too near of them while it rises follows from that.</summary>
+    internal static HashSet<string> Tight(CheckInput input, LiftClearance lift)
+    {
+        double? least = lift.Lift.Fact.Find("gap") is { } g ? input.Spec.Evaluator.Bounds(g, "range")?.Low?.Millimetres : null;
+        return [.. lift.Walls.Where(w => w.Gap < least - 0.01).Select(w => w.Moving.Name)];
+    }
+
+    // A wall that stands behind a nearer one, as furniture does, has that one's gap before it and none of its own.
+    private static bool Behind(FacingWalls wall, IEnumerable<FacingWalls> all) => all.Any(near => !ReferenceEquals(near, wall) && near.Moving.Name == wall.Moving.Name
+        && wall.Gap > near.Gap + near.Standing.Thickness - 1 && Shared(near.Standing, wall.Standing, wall.Moving) > 0.5);
+
+    // How much of the second one's length, along the wall that moves, the first one covers.
+    private static double Shared(PlacedPanel first, PlacedPanel second, PlacedPanel along)
+    {
+        (double Low, double High) Reach(PlacedPanel panel)
+        {
+            var ends = panel.Outline.Edges.Select(e => along.Face.ToLocal(panel.Face.ToWorld(e.Start)).X).ToList();
+            return (ends.Min(), ends.Max());
+        }
+        var (a, b) = (Reach(first), Reach(second));
+        return b.High - b.Low < 1 ? 0 : (Math.Min(a.High, b.High) - Math.Max(a.Low, b.Low)) / (b.High - b.Low);
     }
 
     private static string? Outside((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => range is not var (low, high) || !(mm < low?.Millimetres - 0.01) && !(mm > high?.Millimetres + 0.01) ? null

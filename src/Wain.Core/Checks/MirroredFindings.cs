@@ -13,7 +13,8 @@ internal static class MirroredFindings
         var original = structure.Panels.Where(p => p.Mirrored is not null).ToDictionary(p => p.Name, p => p.Mirrored!, StringComparer.Ordinal);
         if (original.Count == 0) return findings;
         var joints = structure.Joints.Where(j => j.Mirrored).Select(j => j.Name).ToHashSet(StringComparer.Ordinal);
-        bool IsMirrors(Finding f) => original.ContainsKey(f.Subject.Split('.')[0]) || joints.Contains(f.Subject);
+        // One that stands on the centre line meets both: then the message alone names the mirror.
+        bool IsMirrors(Finding f) => original.ContainsKey(f.Subject.Split('.')[0]) || joints.Contains(f.Subject) || Named(f.Message, original) is not null;
 
         var told = new Dictionary<object, int>();
         var folded = new List<Finding>();
@@ -27,13 +28,19 @@ internal static class MirroredFindings
         {
             // Left and right change places where the panel's own sides are meant, and stay where a part's name has them.
             string same = Renamed(finding.Message, original);
-            if ((told.TryGetValue(Key(finding, Words(same)), out int at) || told.TryGetValue(Key(finding, Words(Swapped(same))), out at)) && folded[at].Subject != finding.Subject)
-                (mirrors.TryGetValue(at, out var names) ? names : mirrors[at] = []).Add(finding.Subject);
+            if ((told.TryGetValue(Key(finding, Words(same)), out int at) || told.TryGetValue(Key(finding, Words(Swapped(same))), out at) || told.TryGetValue(Key(finding, Words(OnTheOtherSide(same))), out at)) && folded[at].Message != finding.Message)
+                (mirrors.TryGetValue(at, out var names) ? names : mirrors[at] = []).Add(folded[at].Subject != finding.Subject ? finding.Subject : Named(finding.Message, original) ?? finding.Subject);
             else folded.Add(finding);
         }
         foreach (var (at, names) in mirrors) folded[at] = folded[at] with { Message = $"{folded[at].Message} Likewise {string.Join(" and ", names.Distinct().Order(StringComparer.Ordinal))}, its mirror." };
         return [.. folded];
     }
+
+    private static string? Named(string message, Dictionary<string, string> original) => message.Split(' ', '.', ',', ';', ':').FirstOrDefault(original.ContainsKey);
+
+    // Of a place in the camper alone, whatever the names hold.
+    private static string OnTheOtherSide(string message) =>
+        message.Replace("to the left", "\u0001", StringComparison.Ordinal).Replace("to the right", "to the left", StringComparison.Ordinal).Replace("\u0001", "to the right", StringComparison.Ordinal);
 
     private static object Key(Finding f, string words) => (f.Code, f.Place, f.Level, f.AcceptedBecause, words);
 
@@ -62,7 +69,7 @@ internal static class MirroredFindings
     {
         int along = message.LastIndexOf(" along", StringComparison.Ordinal), start = along;
         if (along < 0) return message;
-        while (start > 0 && (char.IsAsciiDigit(message[start - 1]) || message[start - 1] is ' ' or '/' or '.' or 'i' or 'n' or 'm')) start--;
+        while (start > 0 && (char.IsAsciiDigit(message[start - 1]) || message[start - 1] is ' ' or '/' or '.' or '-' or 'i' or 'n' or 'm')) start--;
         return Words(message[..start]) + message[along..];
     }
 }

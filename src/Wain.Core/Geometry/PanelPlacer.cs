@@ -159,7 +159,7 @@ internal static class PanelPlacer
         resolver.Report(new Finding(PlacingFindings.NoOutline, $"Panel {panel.Name} comes out without an area: {why}.", panel.NameSpan)
         {
             Subject = panel.Path,
-            Hint = upsideDown ? "The lower of the two comes first." : null,
+            Hint = upsideDown ? $"What it stands on comes first; its top has to lie above {Show.Length(Math.Round(low, 4))}." : null,
             Fixes = upsideDown ? Swapped(resolver, panel, face.Placing == PanelPlacing.Spans ? ("bottom", "top") : ("from", "to")) : [],
         });
         return null;
@@ -169,7 +169,8 @@ internal static class PanelPlacer
     {
         if (panel.Body.FirstOrDefault(f => f.Keyword is "stands" or "spans") is not { } way) return [];
         var (low, high) = (resolver.Evaluator.SlotSpan(way, slots.Low), resolver.Evaluator.SlotSpan(way, slots.High));
-        if (low.End > high.Start) return [];
+        // What stands on a face is not the upper end of anything: there the number is wrong, and which number is meant only the builder knows.
+        if (low.End > high.Start || low.Text.EndsWith(".top", StringComparison.Ordinal) || high.Text.EndsWith(".bottom", StringComparison.Ordinal)) return [];
         string between = low.Source.Text[low.End..high.Start];
         return [new Fix(low.To(high), high.Text + between + low.Text, $"write {high.Text + between + low.Text}")];
     }

@@ -65,12 +65,12 @@ public class CarrierTests
     [Theory]
     // 54 in made 40 1/2 in: 1/4 in to each side where 1/2 in is asked for.
     [InlineData("bed 73 in by 54 in", "bed 73 in by 40 1/2 in", "floor has 1/4 in to the side of the bed; 1/2 in is asked for")]
-    [InlineData("between 42 in", "between 39 in", "floor passes through by 1/2 in to the wheel well that it must pass")]
+    [InlineData("between 42 in", "between 39 in", "floor reaches 1/2 in into the wheel well that it must pass")]
     // Wells that lie aft of what is wide are passed by it all the same; wells forward of the whole camper are not.
     [InlineData("from -50 in to -22 in, between 42 in", "from -72 in to -71 in, between 40 in", "floor has 0 in to the wheel well that it must pass")]
-    [InlineData("open, width 50 in", "open, width 38 in", "floor passes through by 1 in at the tailgate")]
-    [InlineData("bed 73 in by 54 in", "bed 69 in by 54 in", "floor passes through by 1 in at the tailgate", "open, width 50 in", "closed")]
-    [InlineData("panel floor of board { through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in)", "panel floor of board { through (3/4 in, 20 in, 0 in) along (3/4 in, -20 in, 0 in)", "floor passes through by 3/4 in to the front of the bed")]
+    [InlineData("open, width 50 in", "open, width 38 in", "floor reaches 1 in into the tailgate")]
+    [InlineData("bed 73 in by 54 in", "bed 69 in by 54 in", "floor reaches 1 in into the tailgate", "open, width 50 in", "closed")]
+    [InlineData("panel floor of board { through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in)", "panel floor of board { through (3/4 in, 20 in, 0 in) along (3/4 in, -20 in, 0 in)", "floor reaches 3/4 in into the front of the bed")]
     // The bunk is 36 in up, the roof made 35 in.
     [InlineData("cab roof 31 in", "cab roof 35 in", "bunk has 1 in to the cab at rest; 2 in is asked for")]
     [InlineData("tie_down left at (-8 in, 30 in", "tie_down left at (-8 in, 21 in", "floor has 1 in to tie-down left; 2 in is asked for")]

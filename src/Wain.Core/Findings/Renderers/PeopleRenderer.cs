@@ -53,7 +53,7 @@ public static class PeopleRenderer
     /// <summary>The label, with what of the change it does not say itself: the new words, the old ones, and the line if it is another.</summary>
     private static string Told(Fix fix, Span place)
     {
-        string written = Short(fix.Text.Trim());
+        string written = Short(fix.Text.Trim().TrimStart(',').Trim());
         bool said = written.Length == 0 || fix.Label.Contains(written, StringComparison.Ordinal);
         bool other = fix.Place.Source != place.Source || fix.Place.Line != place.Line;
         string old = fix.Place.Length == 0 ? "" : $"instead of \"{Short(fix.Place.Text)}\"";
