@@ -1,6 +1,5 @@
 using Wain.Core.Findings;
 using Wain.Core.Framing;
-using Wain.Core.Geometry.Kernel;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -44,7 +43,7 @@ public static class PocketBreaksOut
     {
         foreach (var frame in input.Frames.All)
         {
-            var ends = frame.Meetings.Where(m => m is { Pocket: not null, Count: > 0 }).Select(m => (Meeting: m, By: Beyond(m, m.Pocket!))).Where(e => e.By > 0.01)
+            var ends = frame.Meetings.Where(m => m is { Pocket: not null, Count: > 0 }).Select(m => (Meeting: m, By: Beyond(m, m.Pocket!))).Where(e => e.By > Meetings.LeastBeyond)
                 .OrderByDescending(e => Math.Round(e.By, 6)).ThenBy(e => e.Meeting.First.PartMark, StringComparer.Ordinal).ThenBy(e => e.Meeting.Second.PartMark, StringComparer.Ordinal).ToList();
             if (ends.Count == 0) continue;
             string named = string.Join(", ", ends.Take(MostNamed).Select(e => $"that of {e.Meeting.First.Key} at {e.Meeting.Second.Key} by {Where.Nearly(e.By)}"));
@@ -52,25 +51,11 @@ public static class PocketBreaksOut
             {
                 Level = frame.Rules.Glue is not null ? Level.Note : Level.Warning,
                 Subject = frame.Subject,
-                Hint = $"Leave the pockets out there, and glue that end or drive a screw through {ends[0].Meeting.Second.Key} into it; or move the member.",
+                Hint = $"None is drawn there: glue that end, or drive a screw through {ends[0].Meeting.Second.Key} into it; or move the member.",
             };
         }
     }
 
-    // How far the worst pocket of a meeting comes out of its member, seen on the face (mm); 0 or less where all have wood around them.
-    private static double Beyond(Meeting meeting, Pocket pocket) => Meetings.Places(meeting, pocket).Max(place => Beside(meeting.First.Outline, place.At, place.Inward, pocket));
-
-    private static double Beside(Outline member, Vec2 at, Vec2 inward, Pocket pocket)
-    {
-        const int steps = 8;
-        double half = Pockets.Diameter / 2, mouth = half / Math.Sin(pocket.Angle), shoulder = pocket.Depth * Math.Cos(pocket.Angle), worst = double.NegativeInfinity;
-        for (int i = 0; i <= steps; i++)
-            foreach (double side in (ReadOnlySpan<double>)[-half, half])
-            {
-                var point = at + inward * (mouth - (mouth + shoulder) * i / steps) + inward.Left * side;
-                double off = member.DistanceToEdges(point);
-                worst = Math.Max(worst, member.Contains(point) ? -off : off);
-            }
-        return worst;
-    }
+    // Of the worst pocket of a meeting.
+    private static double Beyond(Meeting meeting, Pocket pocket) => Meetings.Places(meeting, pocket).Max(place => Meetings.Beyond(meeting.First.Outline, place.At, place.Inward, pocket));
 }

@@ -153,7 +153,7 @@ public static class CuttingTables
                    select new Row(s.Name,
                    [
                        s.Name, m.Material, StockOf(s.Sheet), Length(units, s.Sheet.Length), s.Sheet.Times,
-                       string.Join(", ", s.Sheet.Parts.Select(p => $"{p.Mark} {Say(units, p.Length)}{(Ends(p) is { Length: > 0 } ends ? $" (ends {ends})" : "")}")),
+                       string.Join(", ", s.Sheet.Parts.Select(p => $"{p.Mark} {InOne(Say(units, p.Length))}{(Ends(p) is { Length: > 0 } ends ? $" (ends {ends})" : "")}")),
                    ]);
         return new Table("sticks", "Sticks", columns, [.. rows]) { Note = "Each stick of the cutting plan. Lengths are over all, from long point to long point; a kerf lies between two parts. Angles of ends are off square; a taper is sawn along the stick, its angle from the stick's edge." };
     }
@@ -198,6 +198,9 @@ public static class CuttingTables
     }
 
     private static Column Measure(string key, string heading, ReportUnits units) => new(key, heading, ColumnKind.Number, units.LengthUnit, units.LengthStyle);
+
+    // A measure that is broken over two lines is cut short by who reads the first of them.
+    private static string InOne(string measure) => measure.Replace(' ', '\u00A0');
 
     /// <summary>A length in the spec's units.</summary>
     public static string Say(ReportUnits units, long value) => units.Metric

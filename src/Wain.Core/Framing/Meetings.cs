@@ -79,7 +79,8 @@ internal static class Meetings
         foreach (var meeting in meetings)
         {
             if (meeting.Pocket is not { } pocket || meeting.Count == 0) continue;
-            foreach (var (at, _) in Places(meeting, pocket)) Add(meeting.First, new MemberHole(HoleKind.Pocket, at, Pockets.Diameter, pocket.Depth, pocket.Angle));
+            foreach (var (at, inward) in Places(meeting, pocket))
+                if (Beyond(meeting.First.Outline, at, inward, pocket) <= LeastBeyond) Add(meeting.First, new MemberHole(HoleKind.Pocket, at, Pockets.Diameter, pocket.Depth, pocket.Angle));
         }
         foreach (var cavity in cavities)
         {
@@ -98,6 +99,24 @@ internal static class Meetings
         var line = meeting.First.CentreLine;
         var inward = meeting.At.DistanceTo(line.From) < meeting.At.DistanceTo(line.To) ? line.Chord.Unit : -line.Chord.Unit;
         for (int k = 0; k < meeting.Count; k++) yield return (meeting.At + inward * pocket.FromEnd + inward.Left * (((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width), inward);
+    }
+
+    /// <summary>What comes out of a member by less than this (mm) does so by the last bits of arithmetic.</summary>
+    public const double LeastBeyond = 0.01;
+
+    /// <summary>How far a pocket comes out of its member, seen on the face and from its mouth to its shoulder (mm); 0 or less where it has wood around it.</summary>
+    public static double Beyond(Outline member, Vec2 at, Vec2 inward, Pocket pocket)
+    {
+        const int steps = 8;
+        double half = Pockets.Diameter / 2, mouth = half / Math.Sin(pocket.Angle), shoulder = pocket.Depth * Math.Cos(pocket.Angle), worst = double.NegativeInfinity;
+        for (int i = 0; i <= steps; i++)
+            foreach (double side in (ReadOnlySpan<double>)[-half, half])
+            {
+                var point = at + inward * (mouth - (mouth + shoulder) * i / steps) + inward.Left * side;
+                double off = member.DistanceToEdges(point);
+                worst = Math.Max(worst, member.Contains(point) ? -off : off);
+            }
+        return worst;
     }
 
     /// <summary>The pocket screws of a frame in space; the pockets are on the face that lies up as it is put together.</summary>

@@ -1,5 +1,6 @@
 using Wain.Core;
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Text;
 
 namespace Wain.Tests.Checks;
@@ -7,7 +8,9 @@ namespace Wain.Tests.Checks;
 /// <summary>Loads out of place and pockets without wood, with their amounts worked out by hand.</summary>
 public class PlacesAndPocketsTests
 {
-    private static IEnumerable<Finding> Told(string text, string code) => Compiler.Compile(new SourceText("example.wain", text.ReplaceLineEndings("\n"))).Findings.Where(f => f.Code == code);
+    private static Compilation Compile(string text) => Compiler.Compile(new SourceText("example.wain", text.ReplaceLineEndings("\n")));
+
+    private static IEnumerable<Finding> Told(string text, string code) => Compile(text).Findings.Where(f => f.Code == code);
 
     private static IEnumerable<Finding> OfLoad(string place, string more = "") => Told($$"""
         sheet ply { thickness 12 mm
@@ -51,7 +54,9 @@ public class PlacesAndPocketsTests
         }
     }
 
-    private static IEnumerable<Finding> OfFrame(double every, int screws, string glue = "") => Told(FormattableString.Invariant($$"""
+    private static IEnumerable<Finding> OfFrame(double every, int screws, string glue = "") => Told(Frame(every, screws, glue), "WN4125");
+
+    private static string Frame(double every, int screws, string glue = "") => FormattableString.Invariant($$"""
         sheet ply { thickness 12 mm
             size 48 in by 96 in }
         stick strip { section 3/4 in by 1 1/2 in }
@@ -70,7 +75,16 @@ public class PlacesAndPocketsTests
                 joined with frame_screw {{screws}} each{{glue}}
             }
         }
-        """), "WN4125");
+        """);
+
+    [Fact]
+    public void A_pocket_without_wood_is_not_drilled()
+    {
+        var members = Compile(Frame(3, 2)).Design!.Frames.Members.ToList();
+        int Pockets(string key) => members.Single(m => m.Key == key).Holes.Count(h => h.Kind == HoleKind.Pocket);
+        Assert.Equal(0, Pockets("blocking1_a"));
+        Assert.Equal(4, Pockets("stud1"));
+    }
 
     [Fact]
     public void A_block_shorter_than_the_mouth_of_its_pocket_is_told()

@@ -123,7 +123,7 @@ public sealed class CutCommandTests : IDisposable
         string[] leans = [.. Words("cuts", "way").Where(w => w.EndsWith(" deg", StringComparison.Ordinal))];
         Assert.True(leans.Length >= 4, string.Join(", ", leans));
         Assert.All(leans, w => Assert.Equal("8.5 deg", w));
-        Assert.Contains(Words("sticks", "parts"), w => w.Contains("deck.rail_aft 64 in (ends 8.5 deg, 8.5 deg)", StringComparison.Ordinal));
+        Assert.Contains(Words("sticks", "parts"), w => w.Contains("deck.rail_aft 64\u00A0in (ends 8.5 deg, 8.5 deg)", StringComparison.Ordinal));
         Assert.All(Words("sticks", "parts"), w => Assert.DoesNotMatch(new Regex("(?<![0-9.])(?!8[.]5 )[0-9.]+ deg"), w));
     }
 

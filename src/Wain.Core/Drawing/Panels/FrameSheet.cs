@@ -134,6 +134,8 @@ public static class FrameSheet
             notes.Add($"{string.Join(", ", group.Select(g => g.Key))}: {group.Key}.");
         foreach (var pocket in frames.SelectMany(f => f.Meetings).Select(m => m.Pocket).OfType<Pocket>().Distinct())
             notes.Add($"Black dots are pocket holes: drill {options.Length(Pockets.Diameter)}, {LengthText.OfAngle(pocket.Angle)} from the face, begun {options.Length(pocket.FromEnd)} from the end, {options.Length(pocket.Depth)} deep to the shoulder. Screws {options.Length(pocket.ScrewLength)} long.");
+        int wanted = frames.SelectMany(f => f.Meetings).Sum(m => m.Pocket is null ? 0 : m.Count), drilled = members.Sum(m => m.Holes.Count(h => h.Kind == HoleKind.Pocket));
+        if (drilled < wanted) notes.Add("Where a pocket would break out of its member none is drawn: glue that end, or drive a screw through the other member into it.");
         string[] open = [.. members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent).Select(h => (h.Kind, h.Diameter)).Distinct().OrderByDescending(h => h.Diameter).Select(h => $"{(h.Kind == HoleKind.Pour ? "pour" : "vent")} holes {options.Length(h.Diameter)}")];
         if (open.Length > 0) notes.Add($"Open circles are {string.Join(", ", open)}: at a third and at two thirds of each bay, or of each stretch that the foam flows.");
         return new SideBlock.Words("Frame", [.. notes]);

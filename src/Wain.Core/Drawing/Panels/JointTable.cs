@@ -15,7 +15,7 @@ public static class JointTable
         "joints", "Joints and saw settings",
         [
             new("cut", "Edge"), new("joint", "Joint"), new("kind", "Kind"), new("dihedral", "Angle between panels", ColumnKind.Number, "deg", Exact),
-            new("tilt", "Tilt from square", ColumnKind.Number, "deg", Exact), new("set", "Set the saw to", ColumnKind.Number, "deg", Half), new("hold", "How to cut", Width: 60),
+            new("tilt", "Tilt from square", ColumnKind.Number, "deg", Exact), new("set", "Set the saw to", ColumnKind.Number, "deg", Half), new("hold", "How to cut", Width: 54),
             new("error", "Off at the far side", ColumnKind.Number, units.LengthUnit, Thousandths), new("mitre", "Compound mitre", ColumnKind.Number, "deg", Exact), new("bevel", "Compound bevel", ColumnKind.Number, "deg", Exact),
             new("mitre_error", "Mitre off at the far end", ColumnKind.Number, units.LengthUnit, Thousandths), new("fence", "Mitre from"),
             new("long", "Long point", ColumnKind.Number, units.LengthUnit, units.LengthStyle), new("short", "Short point", ColumnKind.Number, units.LengthUnit, units.LengthStyle),

@@ -50,6 +50,7 @@ public static class Lettering
     {
         int code = rune.Value;
         if (code is >= 32 and < 127) return (bold ? BoldFace : Regular)[code - 32];
+        if (code is '\u00A0') return 278;
         if (code is '\u00B0') return 400;
         if (code is '\u00D7' or '\u00B1' or '\u00F7') return 584;
         // A letter with an accent is as wide as the letter; only the i, which gets the room of its dotless form, is not.
