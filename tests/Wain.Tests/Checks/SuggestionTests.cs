@@ -102,6 +102,12 @@ public class SuggestionTests
         { "WN4304", Slides("let space = 1/8 in", "plan shell from box, outward by 2 * space {\n line inside\n}", "box.left", "shell.left") },
         { "WN4304", Slides("let space = 3/4 in + wall_stack.thickness", "plan tub from box, inward by space { }", "tub.left", "box.left") },
         { "WN4304", Slides("let space = 1/4 in", "plan shell from box, outward by 1/2 in {\n line inside\n side left outward by space\n}", "box.left", "shell.left") },
+        { "WN1002", Boards + "panel lid of board { covers plan box, underside 28 in }" },
+        { "WN1002", Wall("frame { studs 16 in }") },
+        { "WN1003", Boards + "stick odd { section 3/4 in x 1 1/2 in\n length 96 in }\nstack framed { sheet ply\n core frame of odd\n sheet ply }\npanel lid of framed { covers plan box, underside at 28 in }" },
+        { "WN1003", Boards + "panel side of board { stands on box.left, from 0 in to 20 in }\nmirror side to other" },
+        { "WN2004", Materials.Replace("between 1/2 in and 1 1/4 in", "between 1 1/4 in and 1/2 in", StringComparison.Ordinal).Replace("PROUD", "0 in", StringComparison.Ordinal) + "panel wall of wall_stack { through (0 in, 0 in, 0 in) along (0 in, -60 in, 0 in) up (0 in, 0 in, 30 in)\n opening vent { unit vent_window\n lower left at (20 in, 10 in) } }" },
+        { "WN4127", Boards.Replace("48 in by 96 in", "4 in by 8 in", StringComparison.Ordinal) + "panel lid of board { covers plan box, underside at 28 in }" },
         { "WN4308", Boards + "panel roof of board { covers plan box, underside at 30 in, pitched 1/2 deg toward left\n outside up }\nlift rise { carries { roof }\n travel 10 in }" },
     };
 
@@ -129,6 +135,20 @@ public class SuggestionTests
         Assert.Empty(finding.Fixes);
         Assert.Contains("1 1/8 in deep", finding.Hint);
         Assert.Contains("is the most that leaves a whole skin", finding.Hint);
+    }
+
+    /// <summary>Walls set too near to each other crush their seal and touch with a corner low; all of it follows from the gap, which is told.</summary>
+    [Fact]
+    public void What_follows_from_a_wrong_gap_is_not_told_again()
+    {
+        string text = "seal bulb { works between 5/16 in and 11/16 in }\n" + Slides("let space = 1/4 in", "plan shell from box, outward by space {\n line inside\n}", "box.left", "shell.left")
+            .Replace("travel 20 in", "travel 20 in\n seal bulb\n lag up to 4 in at any corner\n clearance at least 1/8 in", StringComparison.Ordinal)
+            + "panel far of wall_stack { stands on shell.right, from 2 in to 32 in }\n";
+        text = text.Replace("carries { outside }", "carries {\n outside\n far\n }", StringComparison.Ordinal);
+        Assert.Equal(["WN4304"], Compile(text).Findings.Where(f => f.Level == Level.Error).Select(f => f.Code).Distinct());
+        // Without a stated gap it is the seal and the corner that tell.
+        string silent = text.Replace("gap between 3/8 in and 5/8 in", "", StringComparison.Ordinal);
+        Assert.Equal(["WN4303", "WN4305"], Compile(silent).Findings.Where(f => f.Level == Level.Error).Select(f => f.Code).Distinct().Order(StringComparer.Ordinal));
     }
 
     [Fact]
