@@ -57,7 +57,7 @@ public static class RollPlanner
                 low = middle + 1;
         }
 
-        return new RollPlan(layout, length * problem.Increment, length * problem.CostPerIncrement, open * problem.Increment, length == open, certificate, []);
+        return new RollPlan(Within(layout, length * problem.Increment), length * problem.Increment, length * problem.CostPerIncrement, open * problem.Increment, length == open, certificate, []);
 
         SheetPlan Try(long increments, long steps = LengthSteps) => SheetPlanner.Plan(
             new SheetProblem([Sheet(problem, increments)], problem.Pieces, problem.Kerf, problem.Guillotine), budget.Part(steps));
@@ -79,6 +79,13 @@ public static class RollPlanner
     }
 
     private static StockSheet Sheet(RollProblem problem, long increments) => new("roll", problem.Width, increments * problem.Increment, 1);
+
+    /// <summary>A layout that was found on a greater length, as cut from what is bought: cuts and offcuts end where the length does.</summary>
+    private static CutSheet Within(CutSheet layout, long length) => layout with
+    {
+        Cuts = [.. layout.Cuts.Select(c => c.Upright ? c with { To = Math.Min(c.To, length) } : c).Where(c => c.Upright ? c.From < c.To : c.At < length)],
+        Offcuts = [.. layout.Offcuts.Select(o => o with { Height = Math.Min(o.Height, length - o.Y) }).Where(o => o.Height > 0).OrderByDescending(o => o.Area)],
+    };
 
     private static long Used(CutSheet sheet, RollProblem problem) =>
         (sheet.Pieces.Max(p => p.Y + p.Height) + problem.Increment - 1) / problem.Increment;

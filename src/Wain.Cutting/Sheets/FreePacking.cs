@@ -5,7 +5,7 @@ namespace Wain.Cutting;
 /// corners of the largest free rectangles.
 /// </summary>
 internal sealed class FreePacking(SheetCore core, StepBudget budget, ulong seed)
-    : RuinRecreate<FreeSheet>(core, budget, seed, () => new FreeSheet(Math.Min(core.Width.Min(), core.Height.Min())))
+    : RuinRecreate<FreeSheet>(core, budget, seed, () => new FreeSheet(Math.Min(core.Width.Min(), core.Height.Min())), Cooling.Short)
 {
     private readonly double _widest = core.StockWidth.Max();
     private readonly double _highest = core.StockHeight.Max();
@@ -54,6 +54,8 @@ internal sealed class FreePacking(SheetCore core, StepBudget budget, ulong seed)
         sheet.Remove(_chosen.AsSpan(0, count), removed, ref Work);
         Work += 10 * n;
     }
+
+    protected override bool MakeRoom(int kind, int[] removed) => false;
 
     protected override bool PlaceOne(int kind, double blink)
     {

@@ -1,3 +1,5 @@
+using System.Runtime.Intrinsics;
+
 namespace Wain.Cutting;
 
 /// <summary>What a node of a guillotine tree is.</summary>
@@ -34,6 +36,8 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
 
     private Node[] _nodes = new Node[16];
     private int[] _leaves = new int[8];
+    private int[] _leafWidths = new int[8];   // of the leaf at the same place, 0 where there is none
+    private int[] _leafHeights = new int[8];
     private int _count;
     private int _unused = -1;
 
@@ -45,6 +49,24 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
 
     public int FreeLeaves { get; private set; }
 
+    /// <summary>The sides of what would be free if a branch were: what is free beside it grows together with it.</summary>
+    public (int Width, int Height) RoomOf(int node)
+    {
+        ref readonly var n = ref _nodes[node];
+        var (width, height) = (n.Width, n.Height);
+        for (var c = n.Parent < 0 ? -1 : _nodes[n.Parent].First; c >= 0; c = _nodes[c].Next)
+        {
+            if (_nodes[c].Kind != NodeKind.Free)
+                continue;
+            if (_nodes[n.Parent].Kind == NodeKind.Columns)
+                width += _nodes[c].Width;
+            else
+                height += _nodes[c].Height;
+        }
+
+        return (width, height);
+    }
+
     public int NodeCount => _count;
 
     public int Width => _nodes[0].Width;
@@ -55,12 +77,18 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
 
     public int FreeLeaf(int i) => _leaves[i];
 
+    /// <summary>Which of eight free leaves from a place on are as large as this: a bit for each.</summary>
+    public uint Roomy(int from, int width, int height) =>
+        (Vector256.GreaterThanOrEqual(Vector256.Create(_leafWidths, from), Vector256.Create(width))
+            & Vector256.GreaterThanOrEqual(Vector256.Create(_leafHeights, from), Vector256.Create(height))).ExtractMostSignificantBits();
+
     public void Reset(int stock, int width, int height)
     {
         Stock = stock;
         Pieces = 0;
         UsedArea = 0;
         FreeLeaves = 0;
+        Array.Clear(_leafWidths);
         _count = 0;
         _unused = -1;
         var root = Take();
@@ -79,9 +107,18 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
         if (_nodes.Length < _count)
             _nodes = new Node[other._nodes.Length];
         if (_leaves.Length < FreeLeaves)
+        {
             _leaves = new int[other._leaves.Length];
+            _leafWidths = new int[_leaves.Length];
+            _leafHeights = new int[_leaves.Length];
+        }
+
         Array.Copy(other._nodes, _nodes, _count);
         Array.Copy(other._leaves, _leaves, FreeLeaves);
+        var read = (FreeLeaves + 7) & ~7;
+        Array.Copy(other._leafWidths, _leafWidths, read);
+        Array.Clear(_leafWidths, read, _leafWidths.Length - read);
+        Array.Copy(other._leafHeights, _leafHeights, read);
     }
 
     /// <summary>Puts a piece into the corner of a free leaf that is large enough, cutting first across the width or first across the height.</summary>
@@ -169,6 +206,8 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
                     _nodes[node].Width += _nodes[c].Width;
                 else
                     _nodes[node].Height += _nodes[c].Height;
+                _leafWidths[_nodes[node].LeafPlace] = _nodes[node].Width;
+                _leafHeights[_nodes[node].LeafPlace] = _nodes[node].Height;
                 DropLeaf(c);
                 Unlink(c);
                 Release(c);
@@ -198,6 +237,7 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
         if (parent >= 0 && _nodes[parent].Kind == NodeKind.Columns)
         {
             _nodes[leaf].Width = width;
+            _leafWidths[_nodes[leaf].LeafPlace] = width;
             restLeaf = AddChild(parent, rest, height);
             return leaf;
         }
@@ -220,6 +260,7 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
         if (parent >= 0 && _nodes[parent].Kind == NodeKind.Rows)
         {
             _nodes[leaf].Height = height;
+            _leafHeights[_nodes[leaf].LeafPlace] = height;
             restLeaf = AddChild(parent, width, rest);
             return leaf;
         }
@@ -278,8 +319,15 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
     private void AddLeaf(int node)
     {
         if (FreeLeaves == _leaves.Length)
+        {
             Array.Resize(ref _leaves, FreeLeaves * 2);
+            Array.Resize(ref _leafWidths, FreeLeaves * 2);
+            Array.Resize(ref _leafHeights, FreeLeaves * 2);
+        }
+
         _nodes[node].LeafPlace = FreeLeaves;
+        _leafWidths[FreeLeaves] = _nodes[node].Width;
+        _leafHeights[FreeLeaves] = _nodes[node].Height;
         _leaves[FreeLeaves++] = node;
     }
 
@@ -288,6 +336,9 @@ internal sealed class GuillotineTree : IOpenSheet<GuillotineTree>
         var place = _nodes[node].LeafPlace;
         var last = _leaves[--FreeLeaves];
         _leaves[place] = last;
+        _leafWidths[place] = _leafWidths[FreeLeaves];
+        _leafHeights[place] = _leafHeights[FreeLeaves];
+        _leafWidths[FreeLeaves] = 0;
         _nodes[last].LeafPlace = place;
     }
 

@@ -51,6 +51,9 @@ internal sealed class OpenSheets<TSheet>(SheetCore core, Func<TSheet> make)
 
     public TSheet this[int place] => _open[place];
 
+    /// <summary>How many sheets of a stock are left, -1 for as many as wanted.</summary>
+    public int Left(int stock) => _stockLeft[stock];
+
     public bool HasLeft(int stock) => _stockLeft[stock] != 0;
 
     public void Begin()

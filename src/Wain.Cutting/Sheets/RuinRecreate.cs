@@ -2,19 +2,21 @@ namespace Wain.Cutting;
 
 /// <summary>
 /// Improves layouts towards a goal: once a plan is found, its cost less one unit becomes the limit, pieces that then find no room stay
-/// out, and the search takes parts of sheets out and fills them anew until all pieces are in again. A change is kept if it is no worse than
-/// the plan some hundred changes ago (late acceptance). Ruin and recreate: Schrimpf and others 2000; late acceptance: Burke and Bykov 2017.
+/// out, and the search takes parts of sheets out and fills them anew until all pieces are in again (ruin and recreate: Schrimpf and others 2000). A change is
+/// kept if it is not much worse, less and less so.
 /// </summary>
 internal abstract class RuinRecreate<TSheet>
     where TSheet : class, IOpenSheet<TSheet>
 {
-    private const int History = 400;
+    private const int ExchangesInTen = 3;
+    private const double Hot = 0.1;
     private readonly StepBudget _budget;
     private readonly int[] _out;           // pieces of each kind without a place
     private readonly int[] _outBefore;
     private readonly int[] _order;
     private readonly double[] _key;
-    private readonly double[] _history = new double[History];
+    private readonly Cooling _cooling;
+    private readonly SheetChoice<TSheet>? _choice;
     private FixedRandom _random;
     private double _value;
     private long _limit;
@@ -22,7 +24,7 @@ internal abstract class RuinRecreate<TSheet>
     private long _work;
     private bool _tidies;
 
-    protected RuinRecreate(SheetCore core, StepBudget budget, ulong seed, Func<TSheet> make)
+    protected RuinRecreate(SheetCore core, StepBudget budget, ulong seed, Func<TSheet> make, long cooling)
     {
         Core = core;
         _budget = budget;
@@ -33,6 +35,10 @@ internal abstract class RuinRecreate<TSheet>
         _order = new int[core.Kinds];
         _key = new double[core.Kinds];
         Scale = 1.0 / Enumerable.Range(0, core.Stocks).Max(core.StockArea);
+        // What is too much for one size of piece is nothing for another: the mean piece is the measure.
+        var pieces = Enumerable.Range(0, core.Kinds).Sum(k => (double)core.Demand[k]);
+        _cooling = new Cooling(Hot * Scale * Enumerable.Range(0, core.Kinds).Sum(k => (double)core.Demand[k] * core.Area(k)) / Math.Max(1, pieces), cooling);
+        _choice = core.Stocks > 1 ? new SheetChoice<TSheet>(core, Open) : null;
     }
 
     public SheetSolution? Best { get; private set; }
@@ -110,7 +116,7 @@ internal abstract class RuinRecreate<TSheet>
         }
 
         _value = Value();
-        Array.Fill(_history, _value);
+        _cooling.Heat();
 
         double Rate(int i) => (double)Open[i].UsedArea / Math.Max(1, Core.Costs[Open[i].Stock]);
     }
@@ -125,12 +131,17 @@ internal abstract class RuinRecreate<TSheet>
     /// <param name="blink">How often a place is overlooked, so that the next best has its chance; 0 for never.</param>
     protected abstract bool PlaceOne(int kind, double blink);
 
+    /// <summary>Takes out of one sheet what keeps a piece from its place, where that is least and less than the piece, more or less. False if there is no such place.</summary>
+    protected abstract bool MakeRoom(int kind, int[] removed);
+
     /// <summary>Adds what the free room of a sheet is worth: more where it lies together.</summary>
     protected abstract double AddRoom(double sum, TSheet sheet);
 
     /// <summary>Opens the sheet that gives most for its cost, of those that the limit allows, and says at which place; -1 if there is none.</summary>
     protected int OpenSheet(int kind, double blink)
     {
+        if (_choice is not null && blink > 0 && _limit < long.MaxValue)
+            return _choice.Next(kind, _limit, ref _random, ref _work) is var next and >= 0 ? Open.Open(next) : -1;
         var best = -1;
         var bestRate = double.MaxValue;
         for (var s = 0; s < Core.Stocks; s++)
@@ -163,12 +174,11 @@ internal abstract class RuinRecreate<TSheet>
     {
         Array.Copy(_out, _outBefore, _out.Length);
         Open.Begin();
-        var before = _value;
-        Ruin();
+        if (_tidies || _random.Below(10) >= ExchangesInTen || !Exchange())
+            Ruin();
         Recreate(0.01);
         var value = Value();
-        var slot = (int)(_iteration++ % History);
-        if (value <= before || value <= _history[slot])
+        if (value <= _value + (_tidies ? 0 : _cooling.Allowed(ref _random)))
         {
             Open.Keep(_out);
             _value = value;
@@ -185,7 +195,8 @@ internal abstract class RuinRecreate<TSheet>
             Array.Copy(_outBefore, _out, _out.Length);
         }
 
-        _history[slot] = _value;
+        if ((++_iteration & 63) == 0)
+            _choice?.Learn();
     }
 
     private bool AllIn()
@@ -199,20 +210,22 @@ internal abstract class RuinRecreate<TSheet>
         return true;
     }
 
-    /// <summary>What is out counts most; then free room in few large places is better than the same in many small ones.</summary>
+    /// <summary>The area that is out. When the cost stands, free room in few large places is better than the same in many small ones.</summary>
     private double Value()
     {
         var value = 0.0;
         for (var k = 0; k < _out.Length; k++)
         {
             if (_out[k] > 0)
-                value += _out[k] * (Core.Area(k) * Scale + 0.002);
+                value += _out[k] * Core.Area(k) * Scale;
         }
 
+        if (!_tidies)
+            return value;
         var room = 0.0;
         for (var place = 0; place < Open.Count; place++)
             room = AddRoom(room, Open[place]);
-        return value - 0.01 * room;
+        return value - (0.01 * room);
     }
 
     private void Record()
@@ -224,6 +237,25 @@ internal abstract class RuinRecreate<TSheet>
             return;
         Best = solution;
         _budget.Cost = _budget.Cost < 0 ? solution.Cost : Math.Min(_budget.Cost, solution.Cost);
+    }
+
+    /// <summary>One of the pieces that are out gets its place, and what was there is out.</summary>
+    private bool Exchange()
+    {
+        var count = 0;
+        foreach (var n in _out)
+            count += n;
+        if (count == 0)
+            return false;
+        var pick = _random.Below(count);
+        var kind = 0;
+        for (; pick >= _out[kind]; kind++)
+            pick -= _out[kind];
+        if (!MakeRoom(kind, _out))
+            return false;
+        if (PlaceOne(kind, 0))
+            _out[kind]--;
+        return true;
     }
 
     private void Ruin()
@@ -243,7 +275,7 @@ internal abstract class RuinRecreate<TSheet>
             var sheet = Open.Writable(place, ref _work);
             var before = sheet.Pieces;
             // Among several sizes another sheet may do better, but not often: a set of sheets must be packed well before it is given up.
-            if (_random.Below(8) == 0 || (several && _random.Below(12) == 0))
+            if (_random.Below(8) == 0 || (several && _random.Below(100) == 0))
             {
                 sheet.Clear(_out);
                 if (several)

@@ -38,8 +38,6 @@ internal sealed class SheetSearch
     {
         var pieces = _core.Demand.Sum(d => (long)d);
         var loose = pieces <= MostLoose;
-        // Patterns pay where a layout is cut more than once; there they come first.
-        var patterns = pieces >= 2L * _core.Kinds && StripPatterns.Suits(_core) ? new StripPatterns(_core, _budget) : null;
         var many = pieces >= 10L * _core.Kinds;
         var whole = new GuillotinePacking(_core, _budget, 1);
         if (loose)
@@ -52,6 +50,9 @@ internal sealed class SheetSearch
             Keep(Repeated());
         }
 
+        // Patterns pay where a layout is cut more than once; there they come first. Strips are for sheets that can be filled in too many ways to look at all.
+        var cuts = loose && !many && !Done() ? CutPatterns.For(_core, _budget) : null;
+        var patterns = cuts is null && pieces >= 2L * _core.Kinds && StripPatterns.Suits(_core) ? new StripPatterns(_core, _budget) : null;
         if (loose && !(many && patterns is not null))
         {
             whole.Run(2000, _bound.Bound);
@@ -69,7 +70,7 @@ internal sealed class SheetSearch
                 Patterns(patterns, ref dive, 4);
             if (loose && !Done())
                 Joined();
-            // Packing piece by piece finds most; bounds and patterns have a quarter of its work, in turns.
+            // Packing piece by piece finds most; bounds and strips have a quarter of its work, in turns.
             var before = _budget.StepsDone;
             if (!Done() && (!loose || 4 * beside <= before - start))
             {
@@ -80,6 +81,8 @@ internal sealed class SheetSearch
                 beside += _budget.StepsDone - before;
             }
 
+            if (!Done() && cuts is not null && _diveWork <= (free is null ? SawDives : FreeDives) * (_sawWork + _freeWork))
+                Dive(cuts);
             if (!Done() && loose && !Pack(whole, free))
                 break;
             if (!loose && dive > 60)
@@ -126,10 +129,10 @@ internal sealed class SheetSearch
             _freeWork += _budget.StepsDone - before;
         }
 
-        if (free is not null && _best is not null)
+        if (_best is not null)
         {
             saw.Aim(_best.Cost);
-            free.Aim(_best.Cost);
+            free?.Aim(_best.Cost);
         }
 
         return more;
@@ -154,19 +157,45 @@ internal sealed class SheetSearch
             // The last few sheets are packed piece by piece: fewer at first, then more, where fixed patterns leave no way out.
             if (patterns.Dive(dive, sheetArea * (1.5 + 2 * (dive % 4))) is not { } found)
                 return;
-            var layouts = found.Fixed.Select(f => f.Tree.Layout() with { Times = f.Times }).ToList();
-            var cost = layouts.Sum(l => _core.Costs[l.Stock] * l.Times);
-            var left = found.Left.Sum(n => (long)n);
-            if (left == 0)
-                Keep(SheetSolution.Of(_core, layouts));
-            if (left is 0 or > MostLoose)
-                continue;
-            var rest = new GuillotinePacking(_core with { Demand = found.Left, Counts = found.Counts }, _budget, dive + 2);
-            rest.Construct();
-            rest.Run(3000, _bound.Bound - cost);
-            if (rest.Best is not null)
-                Keep(SheetSolution.Of(_core, [.. layouts, .. rest.Best.Layouts]));
+            Finish(found, new GuillotinePacking(Rest(found), _budget, dive + 2), 3000);
         }
+    }
+
+    private SheetCore Rest(SettledSheets settled) => _core with { Demand = settled.Left, Counts = settled.Counts };
+
+    /// <summary>Packs what settled sheets leave, and keeps the plan if it is the best.</summary>
+    private void Finish(SettledSheets settled, GuillotinePacking rest, int changes, bool lower = false)
+    {
+        var layouts = settled.Sheets.Select(f => f.Tree.Layout() with { Times = f.Times }).ToList();
+        var cost = layouts.Sum(l => _core.Costs[l.Stock] * l.Times);
+        var left = settled.Left.Sum(n => (long)n);
+        if (left == 0)
+            Keep(SheetSolution.Of(_core, layouts));
+        if (left is 0 or > MostLoose)
+            return;
+        rest.Construct();
+        if (lower && _best is not null)
+            rest.Aim(_best.Cost - cost);
+        rest.Run(changes, _bound.Bound - cost);
+        if (rest.Best is not null)
+            Keep(SheetSolution.Of(_core, [.. layouts, .. rest.Best.Layouts]));
+    }
+
+    private const int DiveChanges = 60_000;
+    private const double SawDives = 2;
+    private const double FreeDives = 0.5;
+    private ulong _dives;
+    private long _diveWork;
+
+    /// <summary>Settles some of the sheets by the linear program and packs the rest for less than the best plan costs.</summary>
+    private void Dive(CutPatterns cuts)
+    {
+        var before = _budget.StepsDone;
+        var area = Enumerable.Range(0, _core.Kinds).Sum(k => (double)_core.Demand[k] * _core.Area(k));
+        if (cuts.Dive(_dives, area * (0.55 + (0.05 * (_dives % 4)))) is { } settled)
+            Finish(settled, new GuillotinePacking(Rest(settled), _budget, _dives + 2, DiveChanges), DiveChanges, lower: true);
+        _dives++;
+        _diveWork += _budget.StepsDone - before;
     }
 
     private const ulong MostJoins = 48;

@@ -38,7 +38,7 @@ internal sealed class StripPatterns
 
     /// <summary>A plan from the program's solution, sheets with equal layout together, or null. What is fixed last is packed by ruin and recreate.</summary>
     /// <param name="depart">0 for the first choices, else the number of the attempt.</param>
-    public (List<(GuillotineTree Tree, int Times)> Fixed, int[] Left, int[] Counts)? Dive(ulong depart, double stopBelow)
+    public SettledSheets? Dive(ulong depart, double stopBelow)
     {
         var random = new FixedRandom(depart + 1);
         var demand = (int[])_core.Demand.Clone();
@@ -63,7 +63,7 @@ internal sealed class StripPatterns
 
             var area = Enumerable.Range(0, _core.Kinds).Sum(k => (double)demand[k] * _core.Area(k));
             if (area <= stopBelow)
-                return (taken, demand, counts);
+                return new SettledSheets(taken, demand, counts);
             if (!any)
             {
                 fractions.Sort((a, b) => a.Value != b.Value ? b.Value.CompareTo(a.Value) : a.Column.CompareTo(b.Column));
@@ -75,7 +75,7 @@ internal sealed class StripPatterns
                 if (!any)
                 {
                     if (anew)
-                        return (taken, demand, counts);
+                        return new SettledSheets(taken, demand, counts);
                     // Patterns in the basis may give more than is still wanted: begin anew with those that do not.
                     anew = true;
                     _master.Reset(demand, [.. _limited.Select(s => counts[s])]);

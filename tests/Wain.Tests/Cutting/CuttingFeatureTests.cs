@@ -138,4 +138,26 @@ public sealed class CuttingFeatureTests
         Assert.Equal((100, 40, true), (plan.Length, plan.Cost, plan.Proven));
         Assert.True(RollPlanner.CheckBound(problem, plan));
     }
+
+    [Fact]
+    public void What_is_left_of_a_roll_and_every_cut_lie_on_the_length_that_is_bought()
+    {
+        var random = new Random(6);
+        var shortened = 0;
+        for (var n = 0; n < 60; n++)
+        {
+            var pieces = Enumerable.Range(0, 1 + random.Next(8)).Select(i => new SheetPiece($"p{i}", 10 + random.Next(85), 10 + random.Next(150), 1 + random.Next(2), false)).ToArray();
+            var problem = new RollProblem(100, 4000, 10, 4, pieces);
+            var plan = RollPlanner.Plan(problem, new StepBudget(5_000));
+            var layout = Assert.IsType<CutSheet>(plan.Layout);
+            Assert.All(layout.Pieces, p => Assert.True(p.Y + p.Height <= plan.Length));
+            Assert.All(layout.Offcuts, o => Assert.True(o.Height > 0 && o.Y + o.Height <= plan.Length));
+            Assert.All(layout.Cuts, c => Assert.True(c.Upright ? c.From < c.To && c.To <= plan.Length : c.At < plan.Length && c.At > 0));
+            // Cut from edge to edge, pieces and what is left make up the whole of it.
+            Assert.Equal(100 * plan.Length, layout.Pieces.Sum(p => p.Width * p.Height) + layout.Offcuts.Sum(o => o.Area));
+            shortened += plan.Length < 4000 ? 1 : 0;
+        }
+
+        Assert.InRange(shortened, 30, 60);
+    }
 }
