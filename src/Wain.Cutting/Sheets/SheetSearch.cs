@@ -81,7 +81,9 @@ internal sealed class SheetSearch
                 beside += _budget.StepsDone - before;
             }
 
-            if (!Done() && cuts is not null && _diveWork <= (free is null ? SawDives : FreeDives) * (_sawWork + _freeWork))
+            // A dive takes long, so a small budget is better spent without.
+            var packed = _sawWork + _freeWork;
+            if (!Done() && cuts is not null && packed > BeforeDives && _diveWork <= (free is null ? SawDives : FreeDives) * packed)
                 Dive(cuts);
             if (!Done() && loose && !Pack(whole, free))
                 break;
@@ -182,6 +184,7 @@ internal sealed class SheetSearch
     }
 
     private const int DiveChanges = 60_000;
+    private const long BeforeDives = 100_000;
     private const double SawDives = 2;
     private const double FreeDives = 0.5;
     private ulong _dives;
