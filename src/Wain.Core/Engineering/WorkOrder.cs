@@ -107,12 +107,15 @@ internal static class WorkOrder
             if (panel.Mirrored is not null) continue;
             if (hands > shop.People)
                 ledger.Tell(EngineeringFindings.TooHeavy, $"{panel.Name} weighs {Say.Pounds(kg)}; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {Say.Pounds(shop.PersonLifts * shop.People)}.", panel.Fact.NameSpan, panel.Name + ".hands", $"Have {hands} people for it, or a hoist; turn it over with its windows out.");
-            if (!door) ledger.Tell(EngineeringFindings.DoorTooSmall, $"{panel.Name}, {Show.Length(Math.Round(w))} by {Show.Length(Math.Round(h))}, does not go through the shop's door of {Show.Length(shop.Door!.Value.Width)} by {Show.Length(shop.Door.Value.Height)}.", panel.Fact.NameSpan, panel.Name + ".door", "A flat panel goes through on edge: the shorter of its sides must be less than the longer of the door's. Build it outside, or in two pieces.");
-            if (!bench) ledger.Tell(EngineeringFindings.BenchTooSmall, $"{panel.Name}, {Show.Length(Math.Round(w))} by {Show.Length(Math.Round(h))}, reaches over the bench of {Show.Length(shop.Bench!.Value.Length)} by {Show.Length(shop.Bench.Value.Width)}.", panel.Fact.NameSpan, panel.Name + ".bench", "Glue it on a flat floor, or lengthen the bench with a board at the same height.");
+            if (!door) ledger.Tell(EngineeringFindings.DoorTooSmall, $"{panel.Name}, {Show.Length(ToTape(w))} by {Show.Length(ToTape(h))}, does not go through the shop's door of {Show.Length(shop.Door!.Value.Width)} by {Show.Length(shop.Door.Value.Height)}.", panel.Fact.NameSpan, panel.Name + ".door", "A flat panel goes through on edge: the shorter of its sides must be less than the longer of the door's. Build it outside, or in two pieces.");
+            if (!bench) ledger.Tell(EngineeringFindings.BenchTooSmall, $"{panel.Name}, {Show.Length(ToTape(w))} by {Show.Length(ToTape(h))}, reaches over the bench of {Show.Length(shop.Bench!.Value.Length)} by {Show.Length(shop.Bench.Value.Width)}.", panel.Fact.NameSpan, panel.Name + ".bench", "Glue it on a flat floor, or lengthen the bench with a board at the same height.");
         }
         foreach (var (lift, kg) in masses.Lifted)
             if (kg > shop.PersonLifts * shop.People + 1e-9 && ledger.Structure.Lifts.FirstOrDefault(l => l.Name == lift) is { } its)
                 ledger.Tell(EngineeringFindings.TooHeavy, $"What {lift} carries weighs {Say.Pounds(kg)} when it is set on; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {Say.Pounds(shop.PersonLifts * shop.People)}.", its.Fact.NameSpan, lift + ".hands", $"Have {(int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)} people for it, or a hoist, or set it on in parts.");
         return parts.ToImmutable();
     }
+
+    // A sixteenth of an inch, as a tape is read (mm).
+    private static double ToTape(double length) => Math.Round(length / 1.5875) * 1.5875;
 }
