@@ -22,15 +22,16 @@ public static class ExplainCommand
         foreach (string line in DisplayText.Wrapped(info.Title + ".", 78)) output.WriteLine(line);
         output.WriteLine();
         foreach (string line in DisplayText.Wrapped(info.Why, 78)) output.WriteLine(line);
-        Example(output, "Told for:", info.Bad);
-        Example(output, "Mended:", info.Good);
+        Example(output, $"Told for this{info.Kept?.Beside}:", info.Bad);
+        if (info.Bad == info.Good) output.WriteLine($"\n{Catalogue.MendedAnew}.");
+        else Example(output, $"Mended{(info.Kept is null ? "" : ", and a plan made of it")}:", Catalogue.Changes(info.Bad, info.Good));
         return 0;
     }
 
-    private static void Example(TextWriter output, string title, string? text)
+    private static void Example(TextWriter output, string title, string text)
     {
-        if (text is null) return;
-        output.WriteLine($"\n{title}");
+        output.WriteLine();
+        foreach (string line in DisplayText.Wrapped(title, 78)) output.WriteLine(line);
         foreach (string line in text.TrimEnd().Split('\n')) output.WriteLine("    " + line);
     }
 }

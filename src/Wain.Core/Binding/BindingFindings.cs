@@ -5,19 +5,21 @@ namespace Wain.Core.Binding;
 /// <summary>What can be wrong with names, facts, units and values.</summary>
 public static class BindingFindings
 {
-    private const string Ply = "sheet ply { thickness 6 mm\n size 48 in by 96 in }\n";
+    private const string Ply = "sheet ply { thickness 6 mm\n    size 48 in by 96 in }\n";
+
+    private static string Post(string fact) => $"stick strip {{\n    section 3/4 in by 1 1/2 in\n    length 96 in\n{fact}}}\nstack framed {{\n    sheet ply\n    core frame of strip flat\n    sheet ply\n}}\npanel side of framed {{ through (0 in, 0 in, 0 in) along (40 in, 0 in, 0 in) up (0 in, 0 in, 20 in) }}\n";
 
     public static readonly FindingInfo UnknownFact = new("WN1001", "unknown-fact", Level.Error, "A fact begins with a word that has no meaning here",
         "Each block has its own keywords. A word that is none of them is most often a slip of the keys, and would be lost without a sound.",
-        "sheet ply { thicknes 6 mm\n size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
+        "sheet ply { thicknes 6 mm\n    size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
 
     public static readonly FindingInfo UnexpectedWords = new("WN1002", "words-not-understood", Level.Error, "A part of a fact is not understood",
         "Every word of a fact has an effect, so a word that fits nowhere is told instead of being passed over.",
-        "sheet ply { thickness 6 mm nominal\n size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
+        "sheet ply { thickness 6 mm nominal\n    size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
 
     public static readonly FindingInfo MissingPart = new("WN1003", "part-missing", Level.Error, "A fact lacks a part that it needs",
         "Half a fact says nothing.",
-        "sheet ply { thickness 6 mm\n size 48 in by }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
+        "sheet ply { thickness 6 mm\n    size 48 in by }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
 
     public static readonly FindingInfo UnknownName = new("WN1004", "unknown-name", Level.Error, "A name is not declared",
         "Nothing of that name is in the spec or in the files that it uses.",
@@ -41,7 +43,7 @@ public static class BindingFindings
 
     public static readonly FindingInfo FactTwice = new("WN1010", "fact-twice", Level.Error, "A fact is stated twice",
         "One of the two would be lost without a sound.",
-        "sheet ply { thickness 6 mm\n thickness 7 mm\n size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
+        "sheet ply { thickness 6 mm\n    thickness 7 mm\n    size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
 
     public static readonly FindingInfo Circle = new("WN1011", "circle", Level.Error, "Values depend on each other in a circle",
         "Each waits for the other. The whole chain is shown; break it where a number is known.",
@@ -76,7 +78,8 @@ public static class BindingFindings
         "let spare = 3 in\n", "let spare = 3 in\nrequire spare > 1 in\n");
 
     public static readonly FindingInfo NotComputed = new("WN1022", "fact-without-use", Level.Note, "A fact is kept but no result uses it",
-        "It is checked, stands in the model and can be read by name; no pass computes with it yet.");
+        "It is checked, stands in the model and can be read by name; no pass computes with it yet.",
+        Ply + Post("    kind softwood\n"), Ply + Post(""));
 
     public static readonly FindingInfo KindsDiffer = new("WN2001", "kinds-differ", Level.Error, "Two kinds of quantity meet",
         "A length and a weight can't be added or compared. The message names the two kinds.",
@@ -84,7 +87,7 @@ public static class BindingFindings
 
     public static readonly FindingInfo WrongKind = new("WN2002", "wrong-kind", Level.Error, "A fact asks for another kind of quantity",
         "Each fact says what kind of quantity it takes; a bare number is a count or a ratio, never a length.",
-        "sheet ply { thickness 6\n size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
+        "sheet ply { thickness 6\n    size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
 
     public static readonly FindingInfo DivideByZero = new("WN2003", "division-by-zero", Level.Error, "Division by zero",
         "The result is no number.",
@@ -92,7 +95,7 @@ public static class BindingFindings
 
     public static readonly FindingInfo OutOfRange = new("WN2004", "value-out-of-range", Level.Error, "A value can't be",
         "A negative thickness or density, a share above one, the root of a negative number: the value can't stand for anything real.",
-        "sheet ply { thickness -6 mm\n size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
+        "sheet ply { thickness -6 mm\n    size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");
 
     public static readonly FindingInfo Overflow = new("WN2005", "overflow", Level.Error, "A value is too large to be held",
         "The number has grown past what a computer holds; some exponent or factor is not what was meant.",

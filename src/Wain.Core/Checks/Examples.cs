@@ -21,6 +21,22 @@ internal static class Examples
         }
         """;
 
+    /// <summary>Decks of 40 in by 40 in, two of which come out of a sheet of 48 in by 96 in with the facts given behind its size.</summary>
+    public static string Squares(int count, string sold, string more = "")
+    {
+        string text = $$"""
+            sheet ply {
+                thickness 6 mm
+                size 48 in by 96 in{{sold}}
+                density 600 kg/m3
+            }
+            stack skin { sheet ply }
+
+            """;
+        for (int n = 1; n <= count; n++) text += $"panel deck{n} of skin {{ through (0 in, 20 in, {n}0 in) along (0 in, -20 in, {n}0 in) up (40 in, 20 in, {n}0 in) }}\n";
+        return text + more;
+    }
+
     public static string With(this string text, string slot, string value) => text.Replace(slot, value, StringComparison.Ordinal);
 
     public const string Materials = """

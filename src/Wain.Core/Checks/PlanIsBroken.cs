@@ -7,7 +7,8 @@ namespace Wain.Core.Checks;
 public static class PlanIsBroken
 {
     public static readonly FindingInfo Info = new("WN7011", "plan-broken", Level.Error, "The kept cutting plan breaks a rule, or does not prove what it says",
-        "Each time a plan is read, every part is looked up in its place, the cuts are followed in their order, and the bound of its cost is reckoned again from the proof that is kept with it, in exact arithmetic. A plan that fails was edited by hand or damaged; nobody should cut by it.");
+        "Each time a plan is read, every part is looked up in its place, the cuts are followed in their order, and the bound of its cost is reckoned again from the proof that is kept with it, in exact arithmetic. A plan that fails was edited by hand or damaged; nobody should cut by it.",
+        Examples.Squares(3, ", price 40 USD, on 2026-01-05"), Examples.Squares(3, ", price 40 USD, on 2026-01-05"), new ExamplePlan(Was: "\"Cost\": 8000", Is: "\"Cost\": 4000"));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {

@@ -6,7 +6,8 @@ namespace Wain.Core.Checks;
 public static class PlanLacksParts
 {
     public static readonly FindingInfo Info = new("WN7012", "plan-lacks-parts", Level.Warning, "The kept cutting plan leaves parts without a place",
-        "A part may be larger than the stock, the stock may be too little, or the search may have ended too soon. The plan shows the rest; what to buy of that material is an estimate by amount, since the plan does not cover it all.");
+        "A part may be larger than the stock, the stock may be too little, or the search may have ended too soon. The plan shows the rest; what to buy of that material is an estimate by amount, since the plan does not cover it all.",
+        Examples.Squares(3, ", price 40 USD, on 2026-01-05, count 1"), Examples.Squares(3, ", price 40 USD, on 2026-01-05, count 2"), new ExamplePlan());
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {

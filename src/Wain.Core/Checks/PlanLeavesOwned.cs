@@ -7,7 +7,8 @@ namespace Wain.Core.Checks;
 public static class PlanLeavesOwned
 {
     public static readonly FindingInfo Info = new("WN7015", "plan-leaves-owned", Level.Note, "A cutting plan takes nothing from something that is owned",
-        "An owned offcut is free, and is taken where that saves bought stock. It stays where no part fits it or none that does saves anything. Boards that are ripped to thickness, and cloth that is bought by the run, are planned from bought stock alone: lay parts on what you own by hand before you buy.");
+        "An owned offcut is free, and is taken where that saves bought stock. It stays where no part fits it or none that does saves anything. Boards that are ripped to thickness, and cloth that is bought by the run, are planned from bought stock alone: lay parts on what you own by hand before you buy.",
+        Examples.Squares(3, ", price 40 USD, on 2026-01-05", "owned scrap of ply { size 24 in by 24 in }\n"), Examples.Squares(3, ", price 40 USD, on 2026-01-05", "owned scrap of ply { size 41 in by 41 in }\n"), new ExamplePlan());
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {

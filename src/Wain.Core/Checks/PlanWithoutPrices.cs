@@ -6,7 +6,8 @@ namespace Wain.Core.Checks;
 public static class PlanWithoutPrices
 {
     public static readonly FindingInfo Info = new("WN7014", "plan-without-prices", Level.Note, "A cutting plan had to go by amounts, since a price is missing",
-        "A plan costs least by the prices that the spec states. Where a size of a material has none, the plan takes the least area or length of stock in their place, which may not be the least money.");
+        "A plan costs least by the prices that the spec states. Where a size of a material has none, the plan takes the least area or length of stock in their place, which may not be the least money.",
+        Examples.Squares(2, ""), Examples.Squares(2, ", price 40 USD, on 2026-01-05"), new ExamplePlan());
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {

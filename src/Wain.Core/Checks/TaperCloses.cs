@@ -22,12 +22,23 @@ public static class TaperCloses
         }
         """;
 
+    private const string Open = """
+        plan nose {
+            start at (0 in, 35 in)
+            leg left_side run 48 in
+            leg front across 70 in
+            leg right_side run 48 in
+            leg rear home
+        }
+        """;
+
     public static readonly FindingInfo Info = new("WN4001", "measures-disagree", Level.Error, "Stated measures of a plan disagree",
         "A taper that is stated by more measures than it needs closes only if they agree. On the bench the difference shows up as a gap at the far end of the leg, after the sheet is cut. Where one measure alone is to blame it is named, with the value that closes the plan; else the two that disagree most, with the value of each.",
         Plan.Replace("ANGLE", "8 deg", StringComparison.Ordinal), Plan.Replace("ANGLE", "5.9469 deg", StringComparison.Ordinal));
 
     public static readonly FindingInfo NothingToCheck = new("WN4002", "nothing-could-fail", Level.Note, "A plan states no more than it needs",
-        "Nothing in it could fail to close, so closing says nothing about whether the numbers are right. One more measure, taken from the truck or the sketch, would be checked.");
+        "Nothing in it could fail to close, so closing says nothing about whether the numbers are right. One more measure, taken from the truck or the sketch, would be checked.",
+        Open, Open.Replace("leg rear home", "leg rear home, across 70 in", StringComparison.Ordinal));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
+using Wain.Core.Findings;
 using Wain.Core.Methods;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
@@ -148,12 +149,12 @@ internal static class Lifting
     {
         var asked = lift.Fact.Find("margin");
         if (asked is not null && ledger.Evaluator.Number(asked, "value") is { } wanted && margin is { } has && has < wanted)
-            ledger.Tell(EngineeringFindings.StrutsWeak, $"{lift.Name}: the struts give {(has < 0 ? $"{Say.Percent(-has)} less than" : $"only {Say.Percent(has)} more than")} the load somewhere on the travel; {Say.Percent(wanted)} in hand is asked.", asked.Span, lift.Name + ".margin");
+            ledger.Tell(EngineeringFindings.StrutsWeak, $"{lift.Name}: the struts give {(has < 0 ? $"{Say.Percent(-has)} less than" : $"only {Say.Percent(has)} more than")} the load somewhere on the travel; {Say.Percent(wanted)} in hand is asked.", asked.Span, lift.Name + ".margin", has <= -1 ? null : $"Struts with {Say.Number((1 + wanted) / (1 + has), "0.00")} times the force would do, or more of them.");
         if (lift.Fact.Find("hand_force") is { } hand && ledger.Evaluator.Number(hand, "value") is { } limit && steps.Length > 0)
         {
             double most = Math.Max(steps.Max(s => s.HandRaising), steps.Max(s => s.HandLowering));
             bool lowering = steps.Max(s => s.HandLowering) > steps.Max(s => s.HandRaising);
-            if (most > limit) ledger.Tell(EngineeringFindings.HandForce, $"{lift.Name} asks {Say.PoundsForce(most)} of a person to {(lowering ? "lower" : "raise")} it; {Say.PoundsForce(limit)} is the most that the spec allows.", hand.Span, lift.Name + ".hand_force");
+            if (most > limit) ledger.Tell(EngineeringFindings.HandForce, $"{lift.Name} asks {Say.PoundsForce(most)} of a person to {(lowering ? "lower" : "raise")} it; {Say.PoundsForce(limit)} is the most that the spec allows.", hand.Span, lift.Name + ".hand_force", $"Struts that give {Say.PoundsForce(most - limit)} {(lowering ? "less in all would do, if they still hold it" : "more in all would do")}.");
         }
     }
 
@@ -165,7 +166,18 @@ internal static class Lifting
         double change = lengths.Max() - lengths.Min();
         if (change <= stroke + 0.5 || lift.Fact.All("strut").FirstOrDefault(f => Last(f) == strut.Name) is not { } fact) return;
         ledger.Tell(EngineeringFindings.StrutStroke, $"{strut.Name} of {lift.Name} is between {Show.Length(Tape(lengths.Min()))} and {Show.Length(Tape(lengths.Max()))} long over the travel, a change of {Show.Length(Tape(change))}; {ledger.Of(fact, "hardware")!.Name} has a stroke of {Show.Length(stroke)}.",
-            fact.HeadSpan, $"{lift.Name}.{strut.Name}", $"Take a strut with at least {Show.Length(Math.Ceiling(change / 25.4 * 16) / 16 * 25.4)} of stroke, or set its ends nearer to square across the way that it moves.");
+            fact.HeadSpan, $"{lift.Name}.{strut.Name}", $"Take a strut with at least {Show.Length(Math.Ceiling(change / 25.4 * 16) / 16 * 25.4)} of stroke, or set its ends nearer to square across the way that it moves.", fixes: Lower(ledger, lift, strut, stroke));
+    }
+
+    /// <summary>The travel that the stroke allows, by halving: the farther the roof goes the more a strut that stands along the way is drawn out.</summary>
+    private static ImmutableArray<Fix> Lower(Ledger ledger, PlacedLift lift, Strut strut, double stroke)
+    {
+        if (lift.Hinge is not null || lift.Fact.Find("travel") is not { } travel) return [];
+        double Change(double rise) => (strut.Moving + lift.Direction * rise).DistanceTo(strut.Fixed) - strut.Moving.DistanceTo(strut.Fixed);
+        double low = 0, high = lift.Travel;
+        if ((strut.Moving - strut.Fixed).Dot(lift.Direction) <= 0) return [];
+        for (int i = 0; i < 40; i++) if (Change((low + high) / 2) <= stroke) low = (low + high) / 2; else high = (low + high) / 2;
+        return Fixing.One(Fixing.Longer(ledger.Spec, travel, "value", low - lift.Travel));
     }
 
     private static double Tape(double mm) => Math.Round(mm / 25.4 * 16) / 16 * 25.4;

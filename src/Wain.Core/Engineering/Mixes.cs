@@ -1,5 +1,7 @@
 using System.Collections.Immutable;
+using System.Globalization;
 using Wain.Core.Binding;
+using Wain.Core.Findings;
 using Wain.Core.Methods;
 using Wain.Core.Framing;
 using Wain.Core.Model;
@@ -179,10 +181,29 @@ internal static class Mixes
         if (shallow is { } thin && cavity.Depth < thin - 0.01 && farthest > reach)
         {
             int spaces = (int)Math.Ceiling(farthest / reach);
-            ledger.Tell(EngineeringFindings.CavityTooShallow, $"Bay {key} is {Text.Show.Length(Math.Round(cavity.Depth, 1))} deep and reaches {Text.Show.Length(Math.Round(farthest))}; {foam.Name} fills badly under {Text.Show.Length(thin)} beyond {Text.Show.Length(reach)}.", cavity.Panel.Fact.HeadSpan, key, $"Fill it with foam boards, or part it into {spaces} spaces that are poured one by one.");
+            ledger.Tell(EngineeringFindings.CavityTooShallow, $"Bay {key} is {Text.Show.Length(Math.Round(cavity.Depth, 1))} deep and reaches {Text.Show.Length(Math.Round(farthest))}; {foam.Name} fills badly under {Text.Show.Length(thin)} beyond {Text.Show.Length(reach)}.", cavity.Panel.Fact.HeadSpan, key, $"Fill it with foam boards, or part it into {spaces} spaces that are poured one by one.", fixes: Parted(ledger, cavity, reach, both: true));
         }
         else if (narrow > reach)
-            ledger.Tell(EngineeringFindings.CavityWide, $"Bay {key} is {Text.Show.Length(Math.Round(narrow))} across its narrower way, more than the {Text.Show.Length(reach)} that {foam.Name} flows; it wants more than one pour hole.", cavity.Panel.Fact.HeadSpan, key);
+            ledger.Tell(EngineeringFindings.CavityWide, $"Bay {key} is {Text.Show.Length(Math.Round(narrow))} across its narrower way, more than the {Text.Show.Length(reach)} that {foam.Name} flows; it wants more than one pour hole.", cavity.Panel.Fact.HeadSpan, key, fixes: Parted(ledger, cavity, reach, both: false));
+    }
+
+    /// <summary>Studs so close that foam reaches across every bay; nothing where a bay is too long along them as well, or holes and zones lay it out otherwise.</summary>
+    /// <param name="both">True if the bay's length must be within reach too.</param>
+    private static ImmutableArray<Fix> Parted(Ledger ledger, Cavity cavity, double reach, bool both)
+    {
+        if (cavity.Panel is not { Mirrored: null, Openings.IsEmpty: true } || ledger.FramesOf(cavity.Panel).FirstOrDefault() is not { Zone: null, Clear: { } clear } frame) return [];
+        var (row, along) = frame.Rules.Turned ? (clear.Bounds.Height, cavity.Outline.Bounds.Width) : (clear.Bounds.Width, cavity.Outline.Bounds.Height);
+        if (both && along > reach) return [];
+        int count = (int)Math.Ceiling((row - reach) / (reach + frame.Layer.FaceWidth) - 1e-9);
+        string studs = count.ToString(CultureInfo.InvariantCulture);
+        return (frame.Rules.Fact, frame.Rules.Fact?.Find("studs")) switch
+        {
+            (_, { } stated) when stated.Has("count") => [Fixing.Write(ledger.Spec, stated, "count", studs)],
+            (_, { } stated) when stated.Has("every") => [Fixing.Write(ledger.Spec, stated, "every", Fixing.AtMost(reach))],
+            ({ } fact, null) => Fixing.One(Fixing.AddLine(fact, $"studs count {studs}")),
+            (null, _) => Fixing.One(Fixing.AddLine(cavity.Panel.Fact, $"frame {{\n    studs count {studs}\n}}")),
+            _ => [],
+        };
     }
 
     private static string GlueNote(Ledger ledger, Material glue)

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using Wain.Core.Binding;
 using Wain.Core.Clearance;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
@@ -11,7 +13,9 @@ namespace Wain.Core.Engineering;
 /// <summary>A step that must come before another, since the other closes the way to it; with what is told if it can't.</summary>
 internal sealed record Reach(string Before, string After, FindingInfo Info, string Message, string Hint, Span At, string Subject)
 {
-    public void Tell(Ledger ledger) => ledger.Tell(Info, Message, At, Subject, Hint);
+    public ImmutableArray<Fix> Fixes { get; init; } = [];
+
+    public void Tell(Ledger ledger) => ledger.Tell(Info, Message, At, Subject, Hint, fixes: Fixes);
 }
 
 /// <summary>
@@ -106,10 +110,9 @@ internal sealed class WorkReach
         {
             if (_ledger.Of(fact, "screw") is not { } screw || screw.Fact.Find("kind")?.Word("kind") == "pocket_screw" || ScrewPath.Of(joint, fact.Word("from")) is not { } path) continue;
             string side = fact.Word("from") is { } from ? $"driven from {from}" : $"driven through {path.Through.Name}";
-            bool within = !ReferenceEquals(path.Through, joint.First.IsFace ? joint.First.Panel : joint.Second.IsFace ? joint.Second.Panel : joint.Through);
-            if (within && Skins(path.Through) > 1)
+            if (Within(joint, path))
             {
-                if (!joint.Mirrored) _ledger.Tell(EngineeringFindings.ScrewSideClosed, $"The screws of joint {joint.Name} are {side}, from within {path.Through.Name}: both its skins are on by then.", fact.Span, joint.Name, $"Drive them the other way, through {path.Into.Name}.");
+                if (!joint.Mirrored) _ledger.Tell(EngineeringFindings.ScrewSideClosed, $"The screws of joint {joint.Name} are {side}, from within {path.Through.Name}: both its skins are on by then.", fact.Span, joint.Name, $"Drive them the other way, through {path.Into.Name}.", fixes: OtherWay(joint, fact, path));
                 continue;
             }
             foreach (var other in Around(joint, path.Driver * path.Passes, path.Driver * _driver))
@@ -118,13 +121,25 @@ internal sealed class WorkReach
                 string hint = "Drive them the other way, or have them driven before it is fitted.";
                 if (ReferenceEquals(other, path.Through) || ReferenceEquals(other, path.Into))
                 {
-                    if (!joint.Mirrored && told.Add(other.Name)) _ledger.Tell(EngineeringFindings.ScrewSideClosed, message, fact.Span, joint.Name, hint);
+                    if (!joint.Mirrored && told.Add(other.Name)) _ledger.Tell(EngineeringFindings.ScrewSideClosed, message, fact.Span, joint.Name, hint, fixes: OtherWay(joint, fact, path));
                     continue;
                 }
-                Before(fit, other, joint, edges, EngineeringFindings.ScrewSideClosed, message, hint, fact.Span);
+                Before(fit, other, joint, edges, EngineeringFindings.ScrewSideClosed, message, hint, fact.Span, OtherWay(joint, fact, path));
             }
         }
     }
+
+    /// <summary>Driving from the opposite side, where that passes the other panel and nothing stands in the driver's way there.</summary>
+    private ImmutableArray<Fix> OtherWay(PlacedJoint joint, BoundFact fact, ScrewPath path)
+    {
+        string side = (path with { Driver = path.Driver * -1 }).Side;
+        return joint.Mirrored || !fact.Has("from") || ScrewPath.Of(joint, side) is not { } other || ReferenceEquals(other.Through, path.Through) || Within(joint, other) || Around(joint, other.Driver * other.Passes, other.Driver * _driver).Count > 0
+            ? [] : [Fixing.Write(_ledger.Spec, fact, "from", side)];
+    }
+
+    /// <summary>True if the screws are driven from between the skins of a panel, where nobody gets once both are on.</summary>
+    private static bool Within(PlacedJoint joint, ScrewPath path) =>
+        !ReferenceEquals(path.Through, joint.First.IsFace ? joint.First.Panel : joint.Second.IsFace ? joint.Second.Panel : joint.Through) && Skins(path.Through) > 1;
 
     private static int Skins(PlacedPanel panel)
     {
@@ -153,10 +168,10 @@ internal sealed class WorkReach
     }
 
     /// <summary>The step comes before whatever fits the panel in its way.</summary>
-    private void Before(string step, PlacedPanel other, PlacedJoint joint, List<Reach> edges, FindingInfo info, string message, string hint, Span at)
+    private void Before(string step, PlacedPanel other, PlacedJoint joint, List<Reach> edges, FindingInfo info, string message, string hint, Span at, ImmutableArray<Fix> fixes = default)
     {
         foreach (var its in _ledger.JointsOf(other))
-            if (!ReferenceEquals(its, joint) && FitOf(its) is { } fit) edges.Add(new Reach(step, fit, info, message, hint, at, step));
+            if (!ReferenceEquals(its, joint) && FitOf(its) is { } fit) edges.Add(new Reach(step, fit, info, message, hint, at, step) { Fixes = fixes.IsDefault ? [] : fixes });
     }
 
     /// <summary>Panels that stand within a length of places along a joint, each once.</summary>

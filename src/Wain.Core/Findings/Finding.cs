@@ -16,9 +16,21 @@ public enum Level
 /// <param name="Level">Its level; a finding may lower it, for a case that is only suspected, or raise it, for a case past a stated limit.</param>
 /// <param name="Title">One line for lists.</param>
 /// <param name="Why">Why it matters to the person who builds, in a few sentences.</param>
-/// <param name="Bad">A spec that raises it, run as a test; null for what no spec text alone can raise.</param>
+/// <param name="Bad">A spec that raises it, run as a test.</param>
 /// <param name="Good">The same spec mended, run as a test.</param>
-public sealed record FindingInfo(string Code, string Name, Level Level, string Title, string Why, string? Bad = null, string? Good = null);
+/// <param name="Kept">The cutting plan that is kept beside both examples; null for none.</param>
+public sealed record FindingInfo(string Code, string Name, Level Level, string Title, string Why, string Bad, string Good, ExamplePlan? Kept = null);
+
+/// <summary>A cutting plan as <c>wain cut</c> makes it, kept beside an example.</summary>
+/// <param name="Steps">How long the search was for the bad example, in the steps that <c>wain cut</c> takes.</param>
+/// <param name="OfMended">True if the plan beside the bad example is that of the good one.</param>
+/// <param name="Was">What stood in the plan file before somebody edited it beside the bad example; empty if nobody did.</param>
+/// <param name="Is">What stands there instead.</param>
+public sealed record ExamplePlan(int Steps = 20_000, bool OfMended = false, string Was = "", string Is = "")
+{
+    /// <summary>What is kept beside the bad example, as part of a sentence that begins "Told for this".</summary>
+    public string Beside => $", with the cutting plan kept that wain cut made of {(OfMended ? "the mended form" : "it")}{(Was.Length > 0 ? $", in whose file {Was} was written over with {Is}" : "")}";
+}
 
 /// <summary>A change of the spec text that would satisfy the finding.</summary>
 /// <param name="Place">What to replace; of length zero to insert.</param>

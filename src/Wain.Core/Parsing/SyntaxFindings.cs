@@ -6,7 +6,8 @@ namespace Wain.Core.Parsing;
 public static class SyntaxFindings
 {
     public static readonly FindingInfo NotText = new("WN0001", "not-text", Level.Error, "The file is not plain text",
-        "A spec is UTF-8 text. A binary file or another encoding would be read as nonsense, so nothing of it is read.");
+        "A spec is UTF-8 text. A binary file or another encoding would be read as nonsense, so nothing of it is read.",
+        "let caf\uFFFD = 3 in\nrequire caf\uFFFD > 1 in\n", "let cafe = 3 in\nrequire cafe > 1 in\n");
 
     public static readonly FindingInfo TooDeep = new("WN0002", "nested-too-deep", Level.Error, "Brackets or blocks are nested too deep",
         "More than 200 levels of brackets and blocks are a slip or an attack, never a camper. The limit keeps the program from running out of stack.",
@@ -41,5 +42,6 @@ public static class SyntaxFindings
         "let a = 0/0 in\nrequire a > 1 in\n", "let a = 1/2 in\nrequire a < 1 in\n");
 
     public static readonly FindingInfo TooLarge = new("WN0010", "file-too-large", Level.Error, "The text is too large",
-        "A spec of more than 64 MB, a single fact of more than 100,000 words, or a word of more than 200 letters is a slip; reading it would take the machine's memory.");
+        "A spec of more than 64 MB, a single fact of more than 100,000 words, or a word of more than 200 letters is a slip; reading it would take the machine's memory.",
+        $"let {new string('a', 201)} = 1 in\n", $"let {new string('a', 20)} = 1 in\nrequire {new string('a', 20)} > 0 in\n");
 }

@@ -5,9 +5,9 @@ namespace Wain.Core.Takeoff;
 /// <summary>What takeoff finds lacking or doubtful.</summary>
 public static class TakeoffFindings
 {
-    private const string Deck = "plan bed {\n start at (0 in, 20 in)\n leg left forward length 40 in\n leg front right length 40 in\n leg right aft length 40 in\n leg rear home\n}\npanel deck of skin { covers plan bed, top at 0 in }\n";
+    private const string Deck = "plan bed {\n    start at (0 in, 20 in)\n    leg left forward length 40 in\n    leg front right length 40 in\n    leg right aft length 40 in\n    leg rear home\n}\npanel deck of skin { covers plan bed, top at 0 in }\n";
 
-    private static string Ply(string facts) => "sheet ply {\n thickness 6 mm\n size 48 in by 96 in\n" + facts + "}\nstack skin { sheet ply }\n";
+    private static string Ply(string facts) => "sheet ply {\n    thickness 6 mm\n    size 48 in by 96 in\n    " + facts.TrimEnd().Replace("\n", "\n    ", StringComparison.Ordinal) + "\n}\nstack skin { sheet ply }\n";
 
     public static readonly FindingInfo PropertyMissing = new("WN5001", "property-missing", Level.Warning, "A material does not state what a figure needs",
         "The figure is left out, and every sum that it belongs to says that it is not whole. Nothing is put in its place, since a silent zero looks like a light camper.",
@@ -28,7 +28,7 @@ public static class TakeoffFindings
 
     public static readonly FindingInfo GlassContent = new("WN5005", "glass-content", Level.Error, "A glass content that can't be",
         "Glass content is the glass's share of the wet-out cloth by weight. Laid by hand it is near one half; above 0.8 there is too little resin to wet the glass, and nothing below zero or above one exists.",
-        "cloth glass {\n weight 200 g/m2\n glass 0.9\n}\n" + Ply("density 600 kg/m3\n"), "cloth glass {\n weight 200 g/m2\n glass 0.5\n}\n" + Ply("density 600 kg/m3\n"));
+        "cloth glass {\n    weight 200 g/m2\n    glass 0.9\n}\n" + Ply("density 600 kg/m3\n"), "cloth glass {\n    weight 200 g/m2\n    glass 0.5\n}\n" + Ply("density 600 kg/m3\n"));
 
     public static readonly FindingInfo SpreadOrder = new("WN5006", "spread-out-of-order", Level.Error, "A low value above the likely one, or a high value below it",
         "A figure's spread runs from its low value over the likely one to its high value.",

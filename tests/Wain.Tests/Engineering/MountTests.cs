@@ -41,7 +41,7 @@ public class MountTests
     [InlineData("2000 lbf", false)]
     public void A_mount_is_held_against_what_it_is_rated(string rated, bool over)
     {
-        var c = Compiler.Compile(new SourceText("example.wain", Wain.Core.Engineering.EngineeringFindings.MountOver.Bad!.Replace("200 lbf", rated, StringComparison.Ordinal)));
+        var c = Compiler.Compile(new SourceText("example.wain", Wain.Core.Engineering.EngineeringFindings.MountOver.Bad.Replace("200 lbf", rated, StringComparison.Ordinal)));
         Assert.Equal(over, c.Findings.Any(f => f.Code == "WN6115"));
         var force = c.Design!.Figures.Find("truck.mount_force_braking")!;
         // By hand from the figures of the design: share upright and along of the worst of four mounts.

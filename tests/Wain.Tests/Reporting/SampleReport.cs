@@ -75,7 +75,7 @@ internal static class SampleReport
         {
             Totals = new Row(Table.TotalsKey, ["Total", new Formula.Sum(null, "size")]),
         };
-        var info = new FindingInfo("WN4999", "sample-check", Level.Error, "A sample", "It matters.");
+        var info = new FindingInfo("WN4999", "sample-check", Level.Error, "A sample", "It matters.", "let a = 2\n", "let a = 1\n");
         var report = new Report("Sample & Son", "C", ReportHash.Of([layers, buy, totals, empty]))
         {
             IsDraft = true,

@@ -177,8 +177,8 @@ public partial class FigureTests
     public void ExamplesShowWhatTheySay(string name)
     {
         var info = typeof(TakeoffFindings).GetFields(BindingFlags.Public | BindingFlags.Static).Select(f => f.GetValue(null)).OfType<FindingInfo>().Single(i => i.Name == name);
-        Assert.Contains(Of(info.Bad!).Findings, f => f.Code == info.Code);
-        Assert.DoesNotContain(Of(info.Good!).Findings, f => f.Code == info.Code);
+        Assert.Contains(Of(info.Bad).Findings, f => f.Code == info.Code);
+        Assert.DoesNotContain(Of(info.Good).Findings, f => f.Code == info.Code);
     }
 
     private static IEnumerable<TraceNode> Leaves(TraceNode node) => node.Inputs.IsEmpty ? [node] : node.Inputs.SelectMany(Leaves);

@@ -45,7 +45,7 @@ public static class SarifRenderer
         json.WriteString("name", rule.Name);
         WriteText("shortDescription", rule.Title, json);
         WriteText("fullDescription", rule.Why, json);
-        WriteText("help", rule.Good is null ? rule.Why : $"{rule.Why}\n\nFor example:\n{rule.Good}", json);
+        WriteText("help", $"{rule.Why}\n\nFor example:\n{rule.Good}", json);
         json.WriteStartObject("defaultConfiguration");
         json.WriteString("level", LinesRenderer.LevelName(rule.Level));
         json.WriteEndObject();
