@@ -43,13 +43,33 @@ public static class JointMeets
                 if (OtherEdge(input, joint, allowed) is { } other) yield return other;
                 continue;
             }
+            var (hint, named) = Named(input, joint, allowed);
             yield return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} and {joint.Second.Panel.Name}.{joint.Second.Name} are {Show.Length(joint.Gap)} apart where they should meet.", joint.Fact.HeadSpan)
             {
                 Subject = joint.Name,
-                Hint = allowed > Tolerance ? $"The joint allows {Show.Length(allowed)}." : Sealed(joint.Gap) ? $"If the gap is meant, say so: gap at most {Fixing.AtLeast(joint.Gap)}" : null,
-                Fixes = Mended(input, joint, allowed),
+                Hint = hint ?? (allowed > Tolerance ? $"The joint allows {Show.Length(allowed)}." : Sealed(joint.Gap) ? $"If the gap is meant, say so: gap at most {Fixing.AtLeast(joint.Gap)}" : null),
+                Fixes = joint.Mirrored ? [] : named.IsEmpty ? Mended(input, joint, allowed) : named,
             };
         }
+    }
+
+    /// <summary>The edge or the panel that was probably meant: what meets as it is placed is a slip in the joint, and no panel needs to move.</summary>
+    private static (string? Hint, ImmutableArray<Fix> Fixes) Named(CheckInput input, PlacedJoint joint, double allowed)
+    {
+        if (WhatMeets.Edge(joint) is not { } side) return (null, []);
+        var (edge, panel) = (WhatMeets.OtherEdge(input.Structure, joint, allowed), WhatMeets.OtherPanel(input.Structure, joint, allowed));
+        var (own, others) = joint.First.IsFace ? ("second", "first") : ("first", "second");
+        string other = (joint.First.IsFace ? joint.First : joint.Second).Panel.Name;
+        var fixes = ImmutableArray.CreateBuilder<Fix>();
+        if (edge is not null) fixes.Add(Fixing.Write(input.Spec, joint.Fact, own, $"{side.Panel.Name}.{edge}"));
+        if (panel is not null && WhatMeets.Face(panel, side.Panel) is { } face) fixes.Add(Fixing.Write(input.Spec, joint.Fact, others, $"{panel.Name}.{face}"));
+        return ((edge, panel) switch
+        {
+            ({ }, { }) => $"{side.Panel.Name} meets {other} with its edge {edge}, and its edge {side.Name} meets {panel.Name}: name the one that is meant.",
+            ({ }, null) => $"{side.Panel.Name} meets {other} with its edge {edge}.",
+            (null, { }) => $"Its edge {side.Name} meets {panel.Name}.",
+            _ => null,
+        }, fixes.ToImmutable());
     }
 
     /// <summary>1/4 in: what a bead of sealant or a fillet closes (common practice). A wider gap is a place that went wrong.</summary>
@@ -58,7 +78,6 @@ public static class JointMeets
     // A panel that ends at a number is run to the face; else a narrow gap may be meant.
     private static ImmutableArray<Fix> Mended(CheckInput input, PlacedJoint joint, double allowed)
     {
-        if (joint.Mirrored) return [];
         if (Reaching.Meet(input.Spec, joint.First.Panel, joint.Second.Panel, joint.Gap) is { } face) return [face];
         return Fixing.One(allowed > Tolerance || !Sealed(joint.Gap) ? null : Fixing.AddLine(joint.Fact, $"gap at most {Fixing.AtLeast(joint.Gap)}"));
     }

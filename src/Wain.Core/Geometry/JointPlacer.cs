@@ -116,8 +116,8 @@ internal static class JointPlacer
         return new PlacedJoint(label, fact, first, second, from, to, dihedral, gap, kind, through, mirrored);
     }
 
-    /// <summary>How far an edge is from the other panel: the greatest distance along it of the part of the edge that is nearest.</summary>
-    private static double Gap(PlacedPanel panel, int edge, PlacedPanel other)
+    /// <summary>How far an edge is from another panel (mm): the greatest distance along it of the part of the edge that is nearest.</summary>
+    public static double Gap(PlacedPanel panel, int edge, PlacedPanel other)
     {
         double worst = double.PositiveInfinity;
         foreach (double t in new[] { 0.25, 0.5, 0.75 })

@@ -91,10 +91,18 @@ public enum PieceProblemKind
 /// <param name="Advice">What would do, in words.</param>
 public sealed record PieceProblem(PieceProblemKind Kind, PlacedPanel Panel, StackLayer Layer, SpliceRule? Rule, double Has, double Needs, string Advice);
 
+/// <summary>A splice of a skin that one sheet covers.</summary>
+/// <param name="Along">The longer side of the skin before it is trimmed (mm).</param>
+/// <param name="Size">The smallest size of sheet that covers it.</param>
+public sealed record IdleSplice(PlacedPanel Panel, SpliceRule Rule, SheetMaterial Sheet, double Along, double Across, StockSize Size);
+
 /// <summary>All pieces of a structure, with the splices between them.</summary>
 public sealed record PieceList(ImmutableArray<Piece> All, ImmutableArray<Splice> Splices, ImmutableArray<PieceProblem> Problems)
 {
     private readonly ILookup<string, Piece> _byPanel = All.ToLookup(p => p.Panel.Name, StringComparer.Ordinal);
+
+    /// <summary>Splices that no skin of any panel needs, each once.</summary>
+    public ImmutableArray<IdleSplice> IdleSplices { get; init; } = [];
 
     /// <summary>Rows of pieces whose splices the rules leave free.</summary>
     public ImmutableArray<SpliceRow> Rows { get; init; } = [];

@@ -3,6 +3,7 @@ using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
+using Wain.Core.Text;
 
 namespace Wain.Core.Pieces;
 
@@ -36,13 +37,23 @@ public static class PieceBuilder
                 foreach (var cavity in frame.Cavities)
                     if (cavity.Fill is SheetMaterial board) Block(made, frame, cavity, board);
         }
-        return new PieceList([.. made.Pieces], [.. made.Splices], [.. made.Problems]) { Rows = [.. made.Rows.DistinctBy(r => r.Row)] };
+        return new PieceList([.. made.Pieces], [.. made.Splices], [.. made.Problems]) 
+        {
+            Rows = [.. made.Rows.DistinctBy(r => r.Row)],
+            // One line may splice many panels, by a loop or a group: it is idle if none of them needs it.
+            IdleSplices = [.. made.Idle.Where(i => !made.Needed.Contains(i.Rule.Fact.Span)).DistinctBy(i => i.Rule.Fact.Span)],
+        };
     }
 
     /// <summary>What has been made so far, and how it is marked.</summary>
     internal sealed class Made(Structure structure, ImmutableArray<ChosenSplice> chosen)
     {
         public Dictionary<string, ChosenSplice> Chosen { get; } = chosen.GroupBy(c => c.Row, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
+
+        public List<IdleSplice> Idle { get; } = [];
+
+        /// <summary>Where the splices stand that a skin can't do without.</summary>
+        public HashSet<Span> Needed { get; } = [];
 
         public List<SpliceRow> Rows { get; } = [];
 

@@ -24,6 +24,11 @@ internal static class Skins
         {
             var rough = shape.Rough(finished);
             bool tooLarge = TooLarge(sheet, wanted, rough);
+            foreach (var rule in mine)
+            {
+                if (tooLarge) made.Needed.Add(rule.Fact.Span);
+                else if (Smallest(sheet, wanted, rough) is { } size) made.Idle.Add(new IdleSplice(panel, rule, sheet, Math.Max(rough.Bounds.Width, rough.Bounds.Height), Math.Min(rough.Bounds.Width, rough.Bounds.Height), size));
+            }
             var asked = mine.Where(r => tooLarge || r.At is not null || !r.Lengths.IsEmpty).ToList();
             if (asked.Count == 0)
             {
@@ -37,6 +42,9 @@ internal static class Skins
 
     private static bool TooLarge(SheetMaterial sheet, Grain wanted, Outline rough) =>
         !sheet.Sizes.IsEmpty && !Ways(sheet, wanted, true).Any(w => rough.Bounds.Width <= w.Along + 1e-4 && rough.Bounds.Height <= w.Across + 1e-4);
+
+    private static StockSize? Smallest(SheetMaterial sheet, Grain wanted, Outline rough) =>
+        sheet.Sizes.OrderBy(s => s.Width * s.Length).FirstOrDefault(s => !TooLarge(sheet with { Sizes = [s] }, wanted, rough));
 
     // Splices by axis. One row of pieces if that does it, the one with the fewest; else rows of rows, in the order written.
     private static List<List<SpliceRule>> Rows(List<SpliceRule> asked, SheetMaterial sheet, Grain wanted, Outline rough, PlacedPanel panel)

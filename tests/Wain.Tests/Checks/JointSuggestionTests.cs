@@ -1,0 +1,107 @@
+using Wain.Core;
+using Wain.Core.Findings;
+using Wain.Core.Text;
+
+namespace Wain.Tests.Checks;
+
+/// <summary>What is said of joints that name the wrong edge or panel, that nothing holds, and of splices that nothing needs.</summary>
+public class JointSuggestionTests
+{
+    private const string Box = """
+        sheet ply { thickness 12 mm
+            size 48 in by 96 in }
+        adhesive glue { spread 200 g/m2
+            density 1.1 g/cm3 }
+        stack board { sheet ply }
+        plan box { start at (-40 in, 20 in)
+            leg left run 40 in
+            leg front across 40 in
+            leg right mirror of left
+            leg aft home, across 40 in }
+        panel floor of board { covers plan box, top at 0 in }
+        panel side of board { stands on box.left, from floor.top to 30 in }
+        panel nose of board { stands on box.front, from floor.top to 30 in }
+        panel roof of board { covers plan box, underside at 30 in }
+
+        """;
+
+    private static IReadOnlyList<Finding> Compile(string text) => Compiler.Compile(new SourceText("box.wain", text.ReplaceLineEndings("\n"))).Findings;
+
+    private static string Mended(string text, Fix fix) => text[..fix.Place.Start] + fix.Text + text[fix.Place.End..];
+
+    [Theory]
+    // The upper edge named for the lower one; the roof may have been meant as well.
+    [InlineData("side.top to floor.top", "side.bottom|roof.bottom")]
+    // The aft end for the forward one: of the front wall the two ends run through, and nothing else meets there.
+    [InlineData("side.right to nose.inside", "side.left")]
+    [InlineData("nose.top to floor.top", "nose.bottom|roof.bottom")]
+    [InlineData("floor.top to nose.top", "nose.bottom|roof.bottom")]
+    public void A_wrong_edge_is_told_with_what_meets(string sides, string written)
+    {
+        string text = (Box + $"joint {sides} {{\n    butt\n    glue glue\n}}\n").ReplaceLineEndings("\n");
+        var told = Assert.Single(Compile(text), f => f.Code == "WN4003");
+        Assert.Equal(written, string.Join("|", told.Fixes.Select(f => f.Text)));
+        Assert.All(told.Fixes, fix => Assert.DoesNotContain(Compile(Mended(text, fix)), f => f.Code == "WN4003"));
+        Assert.Contains("meets", told.Hint);
+    }
+
+    [Fact]
+    public void An_edge_that_has_its_joint_is_not_offered_again()
+    {
+        string text = Box + "joint side.bottom to floor.top {\n    butt\n    glue glue\n}\njoint side.top to floor.top {\n    butt\n    glue glue\n}\n";
+        var told = Assert.Single(Compile(text), f => f.Code == "WN4003");
+        Assert.Equal(["roof.bottom"], told.Fixes.Select(f => f.Text));
+        Assert.Equal("Its edge top meets roof.", told.Hint);
+    }
+
+    private static List<Finding> Unheld(params string[] bodies)
+    {
+        string[] sides = ["side.bottom to floor.top", "nose.bottom to floor.top", "side.top to roof.bottom"];
+        return [.. Compile(Box + string.Concat(bodies.Select((b, i) => $"joint {sides[i]} {{\n    butt\n    {b}\n}}\n"))).Where(f => f.Code == "WN4006")];
+    }
+
+    [Fact]
+    public void A_joint_that_nothing_holds_is_told_beside_one_that_is_held()
+    {
+        var told = Assert.Single(Unheld("glue glue", "", "glue glue"));
+        Assert.Equal((Level.Warning, "nose.bottom to floor.top"), (told.Level, told.Subject));
+        Assert.Equal("add the line glue glue", Assert.Single(told.Fixes).Label);
+        Assert.Empty(Unheld("glue glue", "unglued", "gap at most 1/8 in"));
+        // Sealant closes a joint and holds nothing.
+        Assert.Equal(2, Unheld("glue glue", "through floor", "trim edging").Count);
+    }
+
+    [Fact]
+    public void A_sketch_without_any_fastening_gets_one_note()
+    {
+        var told = Assert.Single(Unheld("", "", ""));
+        Assert.Equal(Level.Note, told.Level);
+        Assert.Contains("None of the 3 joints", told.Message);
+        Assert.Equal(Level.Note, Assert.Single(Unheld("")).Level);
+    }
+
+    private static List<Finding> Idle(string size, string splice) => [.. Compile(Box.Replace("size 48 in by 96 in", size) + $"panel deck of board {{ through (0 in, 20 in, 60 in) along (0 in, -20 in, 60 in) up (90 in, 20 in, 60 in)\n    grain up\n{splice} }}\n").Where(f => f.Code == "WN4213")];
+
+    [Theory]
+    [InlineData("size 48 in by 96 in", "    splice across length { lap width 2 in\n lap depth half }", "joins nothing")]
+    [InlineData("size 48 in by 96 in", "    splice across length at 30 in { lap width 2 in\n lap depth half }", "is not needed")]
+    [InlineData("size 48 in by 80 in", "    splice across length { lap width 2 in\n lap depth half }", "")]
+    // Its grain runs up the panel, and a sheet that is cut across has it the other way.
+    [InlineData("size 96 in by 48 in", "    splice across length { lap width 2 in\n lap depth half }", "")]
+    // The smallest of several sizes that covers it is named.
+    [InlineData("size 60 in by 120 in\n    size 48 in by 96 in", "    splice across length { lap width 2 in\n lap depth half }", "one sheet of 48 in by 96 in")]
+    public void A_splice_that_one_sheet_makes_needless_is_a_note(string size, string splice, string says)
+    {
+        var told = Idle(size, splice);
+        if (says.Length == 0) Assert.Empty(told);
+        else Assert.Contains(says, Assert.Single(told).Message);
+    }
+
+    [Fact]
+    public void A_splice_of_a_loop_is_idle_only_if_no_panel_needs_it()
+    {
+        string Loop(string longest) => Box + $"for size in low = 80 in, high = {longest} {{\n    panel shelf[size] of board {{\n        through (0 in, 20 in, size.value) along (0 in, -20 in, size.value) up (size.value, 20 in, size.value)\n        splice across length {{ lap width 2 in\n lap depth half }}\n    }}\n}}\n";
+        Assert.Empty(Compile(Loop("120 in")).Where(f => f.Code == "WN4213" || f.Level == Level.Error));
+        Assert.Single(Compile(Loop("90 in")), f => f.Code == "WN4213");
+    }
+}
