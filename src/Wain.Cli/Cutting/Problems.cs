@@ -24,7 +24,7 @@ internal static class Problems
 
     public static StickProblem Sticks(CutList list) => new(
         [.. list.Stock.Select((s, i) => new StockStick($"{s.Name} {i + 1}", s.Length, s.Cost, s.Count, s.Owned, [.. s.Faults.Select(f => new FaultyStretch(f.From, f.To))]))],
-        [.. list.Parts.Select(p => new StickPiece(p.Mark, p.Length, p.Count, p.LeftRun, p.RightRun, p.RunsOpposed))], list.Kerf, LongSide, list.Thickness);
+        [.. list.Parts.Select(p => new StickPiece(p.Mark, p.Length, p.Count, p.LeftRun, p.RightRun, p.RunsOpposed, p.Thickness))], list.Kerf, LongSide);
 
     /// <summary>Boards of odd sizes that are owned are not ripped: a layer is laid out on a whole face that is sold.</summary>
     public static (FoamProblem Problem, int[] StockOf) Boards(CutList list)

@@ -39,7 +39,7 @@ public sealed record CutPart(string Mark, long Width, long Length, long Thicknes
 /// <summary>All parts of one material with what they can be cut from: what a plan follows from, and all that it follows from.</summary>
 /// <param name="Kerf">Hundredths of a millimetre, as all lengths.</param>
 /// <param name="Trim">Cut off each edge of a bought sheet.</param>
-/// <param name="Thickness">Of a board, or the least depth of a stick in the plane of its angled ends.</param>
+/// <param name="Thickness">Of a sheet or board; 0 for a stick, whose parts have depths of their own.</param>
 /// <param name="CostUnit">Currency that costs count hundredths of; empty where a price is missing, and costs count square centimetres or millimetres of stock.</param>
 /// <param name="OffcutValue">What a kept offcut is worth by its area, in the unit of cost.</param>
 /// <param name="UsedElsewhere">True if the design uses the material for more than these parts, such as gussets.</param>

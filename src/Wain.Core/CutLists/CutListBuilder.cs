@@ -36,8 +36,7 @@ public static class CutListBuilder
             .Concat(structure.Subframe.Select(m => (m.Stick, Width: Math.Min(m.Stick.Thickness, m.Stick.Width), Part: new CutPart(m.PartMark, 0, Up(m.Length), Nearest(Math.Min(m.Stick.Thickness, m.Stick.Width)), 1, true, []))));
         foreach (var group in sticks.GroupBy(m => m.Stick.Name, StringComparer.Ordinal))
         {
-            var parts = Leaning([.. group.OrderBy(m => m.Part.Mark, StringComparer.Ordinal).Select(m => m.Part)]);
-            lists.Add(settings.List(group.First().Stick, CutKind.Stick, settings.Kerf, 0, Math.Max(1, Nearest(group.Min(m => m.Width))), parts));
+            lists.Add(settings.List(group.First().Stick, CutKind.Stick, settings.Kerf, 0, 0, [.. group.OrderBy(m => m.Part.Mark, StringComparer.Ordinal).Select(m => m.Part)]));
         }
         return [.. lists.OrderBy(l => l.Material, StringComparer.Ordinal)];
     }
@@ -68,19 +67,6 @@ public static class CutListBuilder
         // An end that is shaped, or bevelled as well, is cut from a square blank.
         long Run(EndCut end) => end.Shaped || Math.Abs(end.Bevel) > 1e-6 ? 0 : Math.Min(length, Nearest(member.Width * Math.Tan(Math.Abs(end.Angle))));
         return new CutPart(member.PartMark, 0, length, Nearest(member.Width), 1, true, [], Run(member.Start), Run(member.End), Math.Sign(member.Start.Angle) == Math.Sign(member.End.Angle));
-    }
-
-    // Two ends share a cut if they run alike. Of members ripped to another width a like run is another angle, so one of them is told a hundredth of a millimetre shorter.
-    private static ImmutableArray<CutPart> Leaning(ImmutableArray<CutPart> parts)
-    {
-        var depths = new Dictionary<long, long>();
-        long Run(long run, long depth)
-        {
-            while (run > 0 && depths.TryGetValue(run, out long other) && other != depth) run--;
-            if (run > 0) depths[run] = depth;
-            return run;
-        }
-        return [.. parts.Select(p => p with { LeftRun = Run(p.LeftRun, p.Thickness), RightRun = Run(p.RightRun, p.Thickness) })];
     }
 
     /// <summary>What the spec says of cutting for all materials.</summary>

@@ -3,15 +3,15 @@ namespace Wain.Cutting;
 /// <summary>Lays pieces with angled ends one after another, so that ends of the same lean share one cut.</summary>
 internal static class StickAngles
 {
-    /// <summary>Width of a cut along the stick, for an end that leans by a run over the depth.</summary>
-    public static long KerfAlong(StickProblem problem, long run) => run == 0 || problem.Kerf == 0 ? problem.Kerf
-        : (long)Math.Ceiling(problem.Kerf * Math.Sqrt((double)problem.Depth * problem.Depth + (double)run * run) / problem.Depth - 1e-9);
+    /// <summary>Width of a cut along the stick, for an end that leans by a run over the piece's depth.</summary>
+    public static long KerfAlong(StickProblem problem, long run, long depth) => run == 0 || problem.Kerf == 0 ? problem.Kerf
+        : (long)Math.Ceiling(problem.Kerf * Math.Sqrt((double)depth * depth + (double)run * run) / depth - 1e-9);
 
     /// <summary>
     /// Kerf that a piece takes along with its length where no ends nest. Two ends stand apart by the wider of their cuts, which is no more than a square cut and what
     /// each is wider than that; so pieces that fit with these can be cut in any order.
     /// </summary>
-    public static long KerfApart(StickProblem problem, StickPiece piece) => KerfAlong(problem, piece.LeftRun) + KerfAlong(problem, piece.RightRun) - problem.Kerf;
+    public static long KerfApart(StickProblem problem, StickPiece piece) => KerfAlong(problem, piece.LeftRun, piece.Depth) + KerfAlong(problem, piece.RightRun, piece.Depth) - problem.Kerf;
 
     /// <summary>
     /// What each piece can share at most at its two ends together. Two ends that nest share no more than the shorter of their runs, and only if one stretch holds both pieces;
@@ -70,6 +70,7 @@ internal static class StickAngles
         var result = new List<StickPlacement>();
         var slope = 1;      // of the last right end, +1 or -1
         long run = 0;       // of the last right end
+        long depth = 0;     // of the last piece
         var rollable = false;
         while (left.Count > 0)
         {
@@ -83,7 +84,7 @@ internal static class StickAngles
                     var next = problem.Pieces[left[i]];
                     if (!CanShare(next))
                         continue;
-                    if (next.LeftRun == run || next.RightRun == run)
+                    if (next.Depth == depth && (next.LeftRun == run || next.RightRun == run))
                         (pick, turn, share) = (i, next.LeftRun != run, run);
                 }
             }
@@ -97,11 +98,11 @@ internal static class StickAngles
             var leftSlope = turn ? opposed : 1;
             var rolled = share > 0 && leftSlope != slope;
             var from = result.Count == 0 ? 0
-                : share > 0 ? result[^1].To - share + KerfAlong(problem, share)
-                : result[^1].To + Math.Max(KerfAlong(problem, run), KerfAlong(problem, leftRun));
+                : share > 0 ? result[^1].To - share + KerfAlong(problem, share, depth)
+                : result[^1].To + Math.Max(KerfAlong(problem, run, depth), KerfAlong(problem, leftRun, piece.Depth));
             result.Add(new StickPlacement(index, from, from + piece.Length, turn, rolled));
             slope = leftSlope * opposed * (rolled ? -1 : 1);
-            run = rightRun;
+            (run, depth) = (rightRun, piece.Depth);
             rollable = CanShare(piece);
         }
 

@@ -54,7 +54,7 @@ internal sealed class StickExpansion
                 var laid = StickAngles.Arrange(_problem, parts[g]).ConvertAll(p => p with { From = p.From + start, To = p.To + start });
                 placements.AddRange(laid);
                 AddCuts(laid, start, stock.Length, cuts);
-                rest = laid[^1].To + StickAngles.KerfAlong(_problem, RightRun(laid[^1]));
+                rest = laid[^1].To + StickAngles.KerfAlong(_problem, RightRun(laid[^1]), _problem.Pieces[laid[^1].Piece].Depth);
             }
 
             if (start + length - rest >= Math.Max(1, _problem.SmallestOffcut))

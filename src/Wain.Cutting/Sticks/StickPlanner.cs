@@ -58,9 +58,9 @@ public static class StickPlanner
     internal static Reduced? Reduce(StickProblem problem, bool nested, List<CuttingIssue> issues)
     {
         var angled = StickAngles.HasAngles(problem);
-        if (problem.Kerf is < 0 or > 1L << 40 || problem.Depth is < 0 or > 1L << 40 || (angled && problem.Depth == 0))
+        if (problem.Kerf is < 0 or > 1L << 40)
         {
-            issues.Add(new CuttingIssue(IssueKind.BadValue, "kerf", 0, "The kerf must not be negative, and angled ends need the depth of the stick."));
+            issues.Add(new CuttingIssue(IssueKind.BadValue, "kerf", 0, "The kerf must be neither negative nor beyond all measure."));
             return null;
         }
 
@@ -85,19 +85,19 @@ public static class StickPlanner
         var kerf = problem.Kerf;
         var shared = nested ? StickAngles.MostShared(problem, stretches.SelectMany(s => s.Clear).Select(c => c.Length).DefaultIfEmpty().Max()) : [];
         var scale = angled ? 2 : 1;
-        var kinds = new SortedDictionary<(long Taken, long Length, long Left, long Right), List<int>>();
+        var kinds = new SortedDictionary<(long Taken, long Length, long Left, long Right, long Depth), List<int>>();
         long total = 0;
         for (var p = 0; p < problem.Pieces.Count; p++)
         {
             var piece = problem.Pieces[p];
-            if (piece.Length <= 0 || piece.Count < 0 || piece.LeftRun < 0 || piece.RightRun < 0 || Math.Max(piece.LeftRun, piece.RightRun) > piece.Length || total + piece.Count > int.MaxValue)
+            if (piece.Length <= 0 || piece.Count < 0 || piece.LeftRun < 0 || piece.RightRun < 0 || piece.Depth is < 0 or > 1L << 40 || piece.Depth == 0 && piece.LeftRun + piece.RightRun > 0 || Math.Max(piece.LeftRun, piece.RightRun) > piece.Length || total + piece.Count > int.MaxValue)
                 issues.Add(new CuttingIssue(IssueKind.BadValue, piece.Id, piece.Count, $"Piece {piece.Id} has a length, count or end that cannot be; it is left out."));
             else if (piece.Count > 0 && !stretches.Any(s => s.Clear.Any(c => c.Length >= piece.Length)))
                 issues.Add(new CuttingIssue(IssueKind.FitsNoStock, piece.Id, piece.Count, $"Piece {piece.Id} is longer than every clear length of stock."));
             else if (piece.Count > 0)
             {
                 total += piece.Count;
-                var key = (nested ? scale * (piece.Length + kerf) - shared[p] : scale * (piece.Length + StickAngles.KerfApart(problem, piece)), piece.Length, Math.Min(piece.LeftRun, piece.RightRun), Math.Max(piece.LeftRun, piece.RightRun));
+                var key = (nested ? scale * (piece.Length + kerf) - shared[p] : scale * (piece.Length + StickAngles.KerfApart(problem, piece)), piece.Length, Math.Min(piece.LeftRun, piece.RightRun), Math.Max(piece.LeftRun, piece.RightRun), piece.Depth);
                 if (!kinds.TryGetValue(key, out var list))
                     kinds[key] = list = [];
                 list.Add(p);

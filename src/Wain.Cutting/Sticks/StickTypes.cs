@@ -16,14 +16,14 @@ public sealed record StockStick(string Id, long Length, long Cost, int? Count = 
 /// <param name="LeftRun">For an angled end, how far the short point lies behind the long point, measured along the stick; 0 for a square end.</param>
 /// <param name="RightRun">The same at the right end.</param>
 /// <param name="RunsOpposed">True if the long points are on the same face (a mitred frame piece), false if on opposite faces (a leaning brace).</param>
+/// <param name="Depth">Its depth in the plane of its angled ends, needed if there are any: an oblique cut is wider along the stick, and only ends of one lean share a cut.</param>
 /// <param name="MayRoll">True if the piece may be rolled half a turn about its length or turned end for end, as plain stock allows.</param>
-public sealed record StickPiece(string Id, long Length, int Count = 1, long LeftRun = 0, long RightRun = 0, bool RunsOpposed = true, bool MayRoll = true);
+public sealed record StickPiece(string Id, long Length, int Count = 1, long LeftRun = 0, long RightRun = 0, bool RunsOpposed = true, long Depth = 0, bool MayRoll = true);
 
 /// <summary>Pieces to cut from sticks.</summary>
 /// <param name="Kerf">Width of a square cut; none is needed at a stick's own ends.</param>
 /// <param name="SmallestOffcut">Remainders shorter than this are waste.</param>
-/// <param name="Depth">Depth of the stick in the plane of its angled ends, needed if there are any: an oblique cut is wider along the stick.</param>
-public sealed record StickProblem(IReadOnlyList<StockStick> Stock, IReadOnlyList<StickPiece> Pieces, long Kerf = 0, long SmallestOffcut = 0, long Depth = 0);
+public sealed record StickProblem(IReadOnlyList<StockStick> Stock, IReadOnlyList<StickPiece> Pieces, long Kerf = 0, long SmallestOffcut = 0);
 
 /// <summary>A piece in its place on a stick.</summary>
 /// <param name="Piece">Index into the problem's pieces.</param>

@@ -9,7 +9,7 @@ public sealed class CuttingFeatureTests
     [Fact]
     public void Mitred_pieces_share_their_cuts()
     {
-        var problem = new StickProblem([new StockStick("s", 500, 1)], [new StickPiece("p", 100, 6, 20, 20)], 0, 0, 20);
+        var problem = new StickProblem([new StockStick("s", 500, 1)], [new StickPiece("p", 100, 6, 20, 20, Depth: 20)]);
         var plan = StickPlanner.Plan(problem, new StepBudget(5_000));
         Assert.Equal((1, true), (plan.Cost, plan.Proven));
         Assert.Equal([0, 80, 160, 240, 320, 400], plan.Sticks[0].Pieces.Select(p => p.From));
@@ -21,7 +21,7 @@ public sealed class CuttingFeatureTests
     [Fact]
     public void Ends_of_pieces_that_no_stick_holds_together_share_nothing()
     {
-        var problem = new StickProblem([new StockStick("s", 100, 1)], [new StickPiece("a", 90, 1, 0, 50), new StickPiece("b", 80, 1, 50), new StickPiece("c", 5, 7)], 0, 0, 20);
+        var problem = new StickProblem([new StockStick("s", 100, 1)], [new StickPiece("a", 90, 1, 0, 50, Depth: 20), new StickPiece("b", 80, 1, 50, Depth: 20), new StickPiece("c", 5, 7)]);
         var plan = StickPlanner.Plan(problem, new StepBudget(5_000));
         Assert.Equal((3, 3, true), (plan.Cost, plan.LowerBound, plan.Proven));
         // On a stick of 121 they nest: 120 and nothing else; the seven take another.
@@ -29,11 +29,21 @@ public sealed class CuttingFeatureTests
         Assert.Equal((2, 2, true), (plan.Cost, plan.LowerBound, plan.Proven));
     }
 
+    /// <summary>A run of 20 leans by 45 degrees over a depth of 20 and by 63 over one of 10. Two pieces of 100 that nest take 180; ripped to other depths they lie apart and take 200.</summary>
+    [Theory]
+    [InlineData(20, 1)]
+    [InlineData(10, 2)]
+    public void Ends_of_pieces_of_other_depths_share_no_cut(long depth, int sticks)
+    {
+        var problem = new StickProblem([new StockStick("s", 180, 1)], [new StickPiece("a", 100, 1, 0, 20, Depth: 20), new StickPiece("b", 100, 1, 20, Depth: depth)]);
+        Assert.Equal(sticks, StickPlanner.Plan(problem, new StepBudget(5_000)).Cost);
+    }
+
     /// <summary>A run of 200 over a depth of 10 makes a blade of 3 cut 61 wide along the stick, for that end alone: 300 and 58 for it, and 97 and 3 for each square piece; the common factor of two goes out again.</summary>
     [Fact]
     public void A_long_slanted_cut_widens_no_kerf_but_its_own()
     {
-        var problem = new StickProblem([new StockStick("s", 1000, 1)], [new StickPiece("a", 300, 1, 0, 200), new StickPiece("b", 97, 16)], 3, 0, 10);
+        var problem = new StickProblem([new StockStick("s", 1000, 1)], [new StickPiece("a", 300, 1, 0, 200, Depth: 10), new StickPiece("b", 97, 16)], 3);
         var core = StickPlanner.Reduce(problem, false, [])!.Core;
         Assert.Equal([(100, 16), (361, 1)], core.Lengths.Zip(core.Demand).Order());
         Assert.Equal(1003, core.Segments[0][0]);
