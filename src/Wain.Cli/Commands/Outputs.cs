@@ -106,7 +106,8 @@ public static class Outputs
         Revision = report.Revision,
         ValuesHash = report.DesignHash,
         DraftErrors = report.IsDraft ? Errors(compiled) : [],
-        Metric = ReportUnits.Read(compiled.Design!.Spec).Metric,
+        Metric = compiled.Design!.Spec.Say.Metric,
+        Kilograms = compiled.Design.Spec.Say.Kilograms,
         Denominator = ReportUnits.Read(compiled.Design.Spec).Denominator,
         Mass = panel => compiled.Design!.Figures.Find(panel + ".weight")?.Value.Value,
     };

@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Globalization;
 using System.Text;
 using System.Text.Json;
@@ -43,22 +44,22 @@ public static class QueryCommand
             FindingsOutput.Print(findings, Options.Parse(CheckCommand.Shape, []), errors);
             return 1;
         }
-        Print(value, form, asked, output);
+        Print(value, form, asked, compiled.Structure!.Spec.Say, output);
         return 0;
     }
 
     private static Table FigureTable(Core.Design design) => new("figures", "Figures", [new Column("name", "name"), new Column("value", "value", ColumnKind.Number), new Column("unit", "unit")],
         [.. design.Figures.All.Select(f => new Row(f.Name, [f.Name, f.Value.Value, SiUnit.Of(f.Value.Dimension)]))]);
 
-    private static void Print(Value value, string form, string asked, TextWriter output)
+    private static void Print(Value value, string form, string asked, Core.Text.Say say, TextWriter output)
     {
         string text = value switch
         {
-            QuantityValue q => form == "text" ? QuantityText.Show(q.Quantity) : q.Quantity.Value.ToString("R", CultureInfo.InvariantCulture),
+            QuantityValue q => form == "text" ? QuantityText.Show(q.Quantity, say: say) : q.Quantity.Value.ToString("R", CultureInfo.InvariantCulture),
             TruthValue t => t.Truth ? "yes" : "no",
             TextValue t => t.Text,
             WordValue w => w.Word,
-            PlaceValue p => $"({string.Join(", ", p.Items.Select(i => QuantityText.Show(i)))})",
+            PlaceValue p => $"({string.Join(", ", p.Items.Select(i => QuantityText.Show(i, say: say)))})",
             _ => "",
         };
         string unit = value is QuantityValue { Quantity.Dimension: var kind } ? SiUnit.Of(kind) : "";

@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Globalization;
 using Wain.Cli.Output;
 using Wain.Core;
@@ -60,6 +61,7 @@ public static class Summaries
                 ["has_totals"] = table.Totals is not null,
             };
         }
+        var say = compiled.Design!.Takeoff.Structure.Spec.Say;
         return new Dictionary<string, object?>
         {
             ["camper"] = report.Title,
@@ -72,9 +74,9 @@ public static class Summaries
             {
                 ["value"] = f.Value.Value,
                 ["unit"] = SiUnit.Of(f.Value.Dimension),
-                ["text"] = QuantityText.Show(f.Value),
-                ["low"] = f.Low is { } low ? QuantityText.Show(low) : null,
-                ["high"] = f.High is { } high ? QuantityText.Show(high) : null,
+                ["text"] = QuantityText.Show(f.Value, say: say),
+                ["low"] = f.Low is { } low ? QuantityText.Show(low, say: say) : null,
+                ["high"] = f.High is { } high ? QuantityText.Show(high, say: say) : null,
                 ["formula"] = f.Formula,
                 ["complete"] = f.IsComplete,
             }),

@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using Wain.Cli.Cutting;
 using Wain.Core.Figures;
 using Wain.Core.Units;
@@ -22,11 +23,11 @@ public static class TraceCommand
         }
         string name = options.Arguments[1];
         if (design.Figures.Trace(name) is not { } node) throw new UsageError($"There is no figure named {name}.{Core.Text.NearestName.Ask(design.Figures.Nearest(name))} wain query SPEC figures lists them.");
-        Print(node, 0, options.Whole("--depth", 3), output);
+        Print(node, 0, options.Whole("--depth", 3), compiled.Structure!.Spec.Say, output);
         return 0;
     }
 
-    private static void Print(TraceNode node, int level, int depth, TextWriter output)
+    private static void Print(TraceNode node, int level, int depth, Core.Text.Say say, TextWriter output)
     {
         string indent = new(' ', 2 * level);
         if (node.Figure is not { } figure)
@@ -34,8 +35,8 @@ public static class TraceCommand
             output.WriteLine($"{indent}{node.Name}: {(node.Missing is { } missing ? "missing, since " + missing.Reason : "stated elsewhere")}");
             return;
         }
-        string spread = figure.Low is { } low && figure.High is { } high ? $" ({QuantityText.Show(low)} to {QuantityText.Show(high)})" : "";
-        output.WriteLine($"{indent}{figure.Name} = {QuantityText.Show(figure.Value)}{spread}");
+        string spread = figure.Low is { } low && figure.High is { } high ? $" ({QuantityText.Show(low, say: say)} to {QuantityText.Show(high, say: say)})" : "";
+        output.WriteLine($"{indent}{figure.Name} = {QuantityText.Show(figure.Value, say: say)}{spread}");
         if (figure.Formula.Length > 0) Wrapped(output, indent + "  ", "how: ", figure.Formula);
         if (figure.From is { } from) Wrapped(output, indent + "  ", "line: ", $"{from}: {Core.Reporting.SpecLine.Of(from)}");
         if (figure.Source is { } source) Wrapped(output, indent + "  ", "source: ", source);
@@ -44,7 +45,7 @@ public static class TraceCommand
             if (node.Inputs.Length > 0) output.WriteLine($"{indent}  and {node.Inputs.Length} below; --depth shows more");
             return;
         }
-        foreach (var input in node.Inputs) Print(input, level + 1, depth, output);
+        foreach (var input in node.Inputs) Print(input, level + 1, depth, say, output);
     }
 
     /// <summary>Lines of at most 80 columns where words allow it, later ones set in under the first.</summary>

@@ -8,21 +8,6 @@ namespace Wain.Core.Binding;
 /// <summary>Values that would satisfy a finding, as text for the spec.</summary>
 internal static class Fixing
 {
-    private const double Sixteenth = 25.4 / 16;
-
-    /// <summary>A length written out, at least as long (mm): up to the next 1/16 in.</summary>
-    public static string AtLeast(double mm) => Show.Length(Math.Ceiling(mm / Sixteenth - 1e-9) * Sixteenth);
-
-    /// <summary>A length written out, at most as long (mm): down to the next 1/16 in.</summary>
-    public static string AtMost(double mm) => Show.Length(Math.Floor(mm / Sixteenth + 1e-9) * Sixteenth);
-
-    /// <summary>A length between two (mm), in sixteenths if one of them lies between, else exact enough to fall between.</summary>
-    public static string Between(double low, double high)
-    {
-        double up = Math.Ceiling(low / Sixteenth - 1e-9) * Sixteenth;
-        return Show.Length(up <= high + 1e-9 ? up : (low + high) / 2);
-    }
-
     /// <summary>Writes another value into a slot.</summary>
     public static Fix Write(Spec spec, BoundFact fact, string slot, string text) => new(spec.Evaluator.SlotSpan(fact, slot), text, $"write {text}");
 
@@ -35,7 +20,7 @@ internal static class Fixing
     }
 
     /// <summary>
-    /// Makes a length longer by this much at least (mm, in whole sixteenths; less than nothing for shorter), where a builder would: at the number itself,
+    /// Makes a length longer by this much at least (mm, in whole steps of a tape; less than nothing for shorter), where a builder would: at the number itself,
     /// at the let that the slot names, or added to what the slot reckons. Null if nothing would be left of it.
     /// </summary>
     public static Fix? Longer(Spec spec, BoundFact fact, string slot, double by)
@@ -46,9 +31,9 @@ internal static class Fixing
             return now + by > 0 && Rounded(now + by, by) is var length ? new Fix(named.Span, length, $"write {length} for {word}") : null;
         if (expression is MeasureExpression or NegateExpression) return Math.Sign(now) == Math.Sign(now + by) ? Write(spec, fact, slot, Rounded(now + by, by)) : null;
         string inner = expression is ChoiceExpression ? $"({expression.Span.Text})" : expression.Span.Text;
-        return Write(spec, fact, slot, $"{inner} {(by < 0 ? '-' : '+')} {AtLeast(Math.Abs(by))}");
+        return Write(spec, fact, slot, $"{inner} {(by < 0 ? '-' : '+')} {spec.Say.AtLeast(Math.Abs(by))}");
 
-        static string Rounded(double mm, double by) => by < 0 ? AtMost(mm) : AtLeast(mm);
+        string Rounded(double mm, double by) => by < 0 ? spec.Say.AtMost(mm) : spec.Say.AtLeast(mm);
     }
 
     /// <summary>A measure without the minus before it; nothing for what is reckoned.</summary>

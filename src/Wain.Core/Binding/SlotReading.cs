@@ -79,7 +79,7 @@ public sealed partial class Evaluator
         {
             var (begin, end) = (terms.Length == 4 ? terms[1].Span : terms[0].Span, terms[^1].Span);
             string turned = end.Text + text.Span.Source.Text[begin.End..end.Start] + begin.Text;
-            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"The range ends at {QuantityText.Show(high)}, below its beginning at {QuantityText.Show(low)}.", text.Span) { Subject = fact.Path, Fixes = [new Fix(begin.To(end), turned, $"write {turned}")] });
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"The range ends at {QuantityText.Show(high, Requirements.UnitIn(terms[^1]))}, below its beginning at {QuantityText.Show(low, Requirements.UnitIn(terms[0]))}.", text.Span) { Subject = fact.Path, Fixes = [new Fix(begin.To(end), turned, $"write {turned}")] });
         }
         return range;
     }
@@ -176,7 +176,7 @@ public sealed partial class Evaluator
         }
         if (q.Quantity.Value < 0 && KindNames.NeverNegative(kind))
         {
-            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {QuantityText.Show(q.Quantity)}.", expression.Span) { Subject = fact.Path, Fixes = Fixing.WithoutMinus(expression) });
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {QuantityText.Show(q.Quantity, Requirements.UnitIn(expression))}.", expression.Span) { Subject = fact.Path, Fixes = Fixing.WithoutMinus(expression) });
             return null;
         }
         if (kind == "same")

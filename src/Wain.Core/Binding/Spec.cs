@@ -14,6 +14,8 @@ internal sealed record Requirement(RequireStatement Syntax, Scope Scope);
 /// </summary>
 public sealed class Spec
 {
+    private Say? _say;
+
     internal Spec(SourceText main, ImmutableArray<SourceText> sources, Evaluator evaluator, List<Finding> findings)
     {
         Main = main;
@@ -36,6 +38,10 @@ public sealed class Spec
 
     /// <summary>Top-level facts by keyword and name, whatever their order in the text: things with names and plain facts alike.</summary>
     public ImmutableArray<BoundFact> Facts { get; internal set; } = [];
+
+    /// <summary>The units that the camper block shows results in: messages use them too.</summary>
+    public Say Say => Facts.IsEmpty ? Say.Usual : _say ??= new(
+        All("camper").Any(c => c.Find("lengths")?.Word("style") == "millimetres"), All("camper").Any(c => c.Find("weights")?.Word("style") == "kilograms"));
 
     internal Dictionary<string, BoundFact> Things { get; } = new(StringComparer.Ordinal);
 

@@ -15,18 +15,18 @@ public static class BevelLeavesMember
         Text.With("ANGLE", "60 deg"), Text.With("ANGLE", "45 deg"));
 
     // Down to the half degree that a saw is set to.
-    private static string Steepest(PanelFrame frame) => Show.Angle(Math.Floor(Math.Atan(frame.Layer.FaceWidth * 3 / 4 / frame.Depth) * 360 / Math.PI) / 360 * Math.PI);
+    private static string Steepest(PanelFrame frame) => Say.Angle(Math.Floor(Math.Atan(frame.Layer.FaceWidth * 3 / 4 / frame.Depth) * 360 / Math.PI) / 360 * Math.PI);
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         foreach (var frame in input.Frames.All)
             foreach (var p in frame.Problems.Where(p => p.Kind == FrameProblemKind.BevelTooSteep))
-                yield return new Finding(Info, $"The bevel of {frame.Subject}'s {p.Side ?? "edge"} edge leaves {Show.Length(p.Has)} of the member's {Show.Length(frame.Layer.FaceWidth)} on its narrow side; a quarter should stay.", (frame.Rules.Fact ?? frame.Panel.Fact).HeadSpan)
+                yield return new Finding(Info, $"The bevel of {frame.Subject}'s {p.Side ?? "edge"} edge leaves {input.Say.Length(p.Has)} of the member's {input.Say.Length(frame.Layer.FaceWidth)} on its narrow side; a quarter should stay.", (frame.Rules.Fact ?? frame.Panel.Fact).HeadSpan)
                 {
                     Subject = frame.Subject,
                     Fixes = frame.Panel.Mirrored is null && p.Side is { } side && PanelFacts.All(frame.Panel, "bevel").FirstOrDefault(b => b.Word("edge") == side && input.Spec.Evaluator.Angle(b, "angle") > 0) is { } bevel
                         ? [Fixing.Write(input.Spec, bevel, "angle", Steepest(frame))] : [],
-                    Hint = $"Use a stick at least {Fixing.AtLeast((frame.Layer.FaceWidth - p.Has) * 4 / 3)} wide on the face there, or double the edge.",
+                    Hint = $"Use a stick at least {input.Say.AtLeast((frame.Layer.FaceWidth - p.Has) * 4 / 3)} wide on the face there, or double the edge.",
                 };
     }
 }

@@ -15,6 +15,9 @@ public sealed record CheckInput(Spec Spec, Structure Structure, Frames Frames, P
 {
     public required ImmutableArray<CutList> CutLists { get; init; }
 
+    /// <summary>Figures in the units that the spec shows results in.</summary>
+    public Say Say => Spec.Say;
+
     /// <summary>What of the kept cutting plan holds.</summary>
     public required PlanReading Cutting { get; init; }
 

@@ -28,18 +28,18 @@ public static class EdgeRadius
                 string mine = PanelFacts.IsTurnedRound(panel, fact) ? PanelFacts.OtherHand(word) : word;
                 var cloths = panel.Stack.Layers.Where(l => l.Kind == LayerKind.Cloth).Select(l => (Cloth: l.Material!.Name, Least: l.Material.Fact.Find("bend_radius") is { } b ? e.Length(b, "value") ?? 0 : 0)).ToList();
                 if (cloths.Count > 0 && cloths.MaxBy(c => c.Least) is var stiff && radius < stiff.Least - 0.01)
-                    yield return new Finding(Info, $"The {mine} edge of {panel.Name} is rounded {Show.Length(radius)}; {stiff.Cloth} lies over no less than {Show.Length(stiff.Least)}.", fact.Span)
+                    yield return new Finding(Info, $"The {mine} edge of {panel.Name} is rounded {input.Say.Length(radius)}; {stiff.Cloth} lies over no less than {input.Say.Length(stiff.Least)}.", fact.Span)
                     {
                         Subject = panel.Name,
-                        Hint = $"Round it at least {Fixing.AtLeast(stiff.Least)}.",
-                        Fixes = [Fixing.Write(input.Spec, fact, "radius", Fixing.AtLeast(stiff.Least))],
+                        Hint = $"Round it at least {input.Say.AtLeast(stiff.Least)}.",
+                        Fixes = [Fixing.Write(input.Spec, fact, "radius", input.Say.AtLeast(stiff.Least))],
                     };
                 if (Wood(input, panel, mine) is { } wood && radius > wood.Deep + 0.01)
-                    yield return new Finding(Info, $"The {mine} edge of {panel.Name} is rounded {Show.Length(radius)}, and {Show.Length(wood.Deep)} in lies {wood.Behind}.", fact.Span)
+                    yield return new Finding(Info, $"The {mine} edge of {panel.Name} is rounded {input.Say.Length(radius)}, and {input.Say.Length(wood.Deep)} in lies {wood.Behind}.", fact.Span)
                     {
                         Subject = panel.Name,
-                        Hint = $"Round it at most {Fixing.AtMost(wood.Deep)}, or put wood there.",
-                        Fixes = wood.Deep >= 25.4 / 16 ? [Fixing.Write(input.Spec, fact, "radius", Fixing.AtMost(wood.Deep))] : [],
+                        Hint = $"Round it at most {input.Say.AtMost(wood.Deep)}, or put wood there.",
+                        Fixes = wood.Deep >= 25.4 / 16 ? [Fixing.Write(input.Spec, fact, "radius", input.Say.AtMost(wood.Deep))] : [],
                     };
             }
     }

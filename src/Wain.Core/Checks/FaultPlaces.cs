@@ -21,8 +21,8 @@ public static class FaultPlaces
             foreach (var fact in owned.All("length").Where(l => l.Has("from")).Concat(owned.All("faulty")))
             {
                 if (e.Length(fact, "from") is not { } from || e.Length(fact, "to") is not { } to || from >= 0 && to > from && from < longest) continue;
-                string message = to <= from ? $"The faulty stretch of {owned.Name} ends at {Show.Length(to)}, before it begins at {Show.Length(from)}."
-                    : $"The faulty stretch of {owned.Name} begins at {Show.Length(from)}; the stick is {Show.Length(longest)} long.";
+                string message = to <= from ? $"The faulty stretch of {owned.Name} ends at {input.Say.Length(to)}, before it begins at {input.Say.Length(from)}."
+                    : $"The faulty stretch of {owned.Name} begins at {input.Say.Length(from)}; the stick is {input.Say.Length(longest)} long.";
                 yield return new Finding(Info, message, e.SlotSpan(fact, "from")) { Subject = owned.Name ?? "", Hint = "Measure from one end of the stick to both ends of the fault." };
             }
         }

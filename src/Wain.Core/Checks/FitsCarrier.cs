@@ -56,21 +56,21 @@ public static class FitsCarrier
     {
         foreach (var fit in CarrierFit.Of(input.Structure, input.Clearance.Bodies))
         {
-            string Near(string what) => fit.Room < 0 ? $"{fit.Body.Name} reaches {Where.Nearly(-fit.Room)} into {what}" : $"{fit.Body.Name} has {Where.Nearly(fit.Room)} to {what}";
-            string lacking = Where.Nearly(fit.Needed - fit.Room);
+            string Near(string what) => fit.Room < 0 ? $"{fit.Body.Name} reaches {input.Say.Nearly(-fit.Room)} into {what}" : $"{fit.Body.Name} has {input.Say.Nearly(fit.Room)} to {what}";
+            string lacking = input.Say.Nearly(fit.Needed - fit.Room);
             var (info, message, hint) = fit.Kind switch
             {
                 FitKind.BedSide => (Bed, Near("the side of the bed"), $"Make it {lacking} narrower on each side below the rails."),
                 FitKind.WheelWell => (Bed, Near("the wheel well that it must pass"), $"Make it {lacking} narrower on each side below the top of the wheel wells, or raise it over them."),
                 FitKind.Tailgate => (Bed, Near("the tailgate"), $"Make it {lacking} smaller there, or take the tailgate off."),
                 FitKind.BedFront => (Bed, Near("the front of the bed"), $"Make it {lacking} shorter below the rails."),
-                FitKind.Floor => (Bed, $"{fit.Body.Name} reaches {Where.Nearly(-fit.Room)} below the floor that the camper stands on", $"Raise it by {lacking}."),
+                FitKind.Floor => (Bed, $"{fit.Body.Name} reaches {input.Say.Nearly(-fit.Room)} below the floor that the camper stands on", $"Raise it by {lacking}."),
                 FitKind.Cab => (Cab, Near("the cab at rest"), $"Raise it or move it aft by {lacking}."),
-                FitKind.CabPitched => (Cab, Near($"the cab when pitched {Show.Angle(input.Spec.Evaluator.Angle(fit.Fact, "angle") ?? 0)}"), $"Raise it by {lacking}."),
+                FitKind.CabPitched => (Cab, Near($"the cab when pitched {Say.Angle(input.Spec.Evaluator.Angle(fit.Fact, "angle") ?? 0)}"), $"Raise it by {lacking}."),
                 FitKind.TieDown => (Hold, Near($"tie-down {fit.Name}"), $"Move one of them by {lacking}."),
                 _ => (Hold, Near($"jack {fit.Name}"), $"Move one of them by {lacking}."),
             };
-            yield return new Finding(info, $"{message}; {Show.Length(fit.Needed)} is asked for.", fit.Fact.HeadSpan) { Subject = fit.Body.Panel.Name, Hint = hint, Fixes = Fixing.One(fit.Kind is FitKind.Cab or FitKind.CabPitched or FitKind.Floor ? Reaching.Higher(input.Spec, fit.Body.Panel, fit.Needed - fit.Room) : null), Related = [new Related(fit.Body.Panel.Fact.NameSpan, $"{fit.Body.Panel.Name} is here")] };
+            yield return new Finding(info, $"{message}; {input.Say.Length(fit.Needed)} is asked for.", fit.Fact.HeadSpan) { Subject = fit.Body.Panel.Name, Hint = hint, Fixes = Fixing.One(fit.Kind is FitKind.Cab or FitKind.CabPitched or FitKind.Floor ? Reaching.Higher(input.Spec, fit.Body.Panel, fit.Needed - fit.Room) : null), Related = [new Related(fit.Body.Panel.Fact.NameSpan, $"{fit.Body.Panel.Name} is here")] };
         }
     }
 }

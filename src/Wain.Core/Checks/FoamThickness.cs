@@ -22,10 +22,10 @@ public static class FoamThickness
             var p = group.First();
             bool filled = p.Layer.Fill is not null;
             var board = p.Layer.Fill ?? p.Layer.Material!;
-            yield return new Finding(Info, $"{board.Name} is {Show.Length(p.Has)} thick and the {(filled ? "frame" : "layer of foam")} {Show.Length(p.Needs)} {(filled ? "deep" : "thick")} ({string.Join(", ", group.Select(g => g.Panel.Name).Distinct())}); each {(filled ? "block" : "piece")} is counted as {p.Advice}.", p.Layer.Fact.Span)
+            yield return new Finding(Info, $"{board.Name} is {input.Say.Length(p.Has)} thick and the {(filled ? "frame" : "layer of foam")} {input.Say.Length(p.Needs)} {(filled ? "deep" : "thick")} ({string.Join(", ", group.Select(g => g.Panel.Name).Distinct())}); each {(filled ? "block" : "piece")} is counted as {p.Advice}.", p.Layer.Fact.Span)
             {
                 Subject = p.Layer.Fact.Parent?.Name ?? p.Panel.Name,
-                Hint = $"Use a board at least {Fixing.AtLeast(p.Needs)} thick.",
+                Hint = $"Use a board at least {input.Say.AtLeast(p.Needs)} thick.",
             };
         }
     }

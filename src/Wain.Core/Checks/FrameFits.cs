@@ -16,10 +16,10 @@ public static class FrameFits
     {
         foreach (var frame in input.Frames.All)
             foreach (var p in frame.Problems.Where(p => p.Kind == FrameProblemKind.DoesNotFit))
-                yield return new Finding(Info, $"The frame of {p.Subject} needs {Show.Length(p.Needs)} where its narrowest place leaves {Show.Length(p.Has)}.", frame.Zone?.Fact.HeadSpan ?? frame.Panel.Fact.NameSpan)
+                yield return new Finding(Info, $"The frame of {p.Subject} needs {input.Say.Length(p.Needs)} where its narrowest place leaves {input.Say.Length(p.Has)}.", frame.Zone?.Fact.HeadSpan ?? frame.Panel.Fact.NameSpan)
                 {
                     Subject = p.Subject,
-                    Hint = $"Make it at least {Fixing.AtLeast(p.Needs)} wide there, lay the stick on edge, or use a stick no wider than {Fixing.AtMost(p.Has / 2)} on the face.",
+                    Hint = $"Make it at least {input.Say.AtLeast(p.Needs)} wide there, lay the stick on edge, or use a stick no wider than {input.Say.AtMost(p.Has / 2)} on the face.",
                 };
     }
 }

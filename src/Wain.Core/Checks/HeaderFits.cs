@@ -20,10 +20,10 @@ public static class HeaderFits
             foreach (var p in frame.Problems.Where(p => p.Kind == FrameProblemKind.HeaderTooDeep))
             {
                 var header = frame.Rules.Fact!.Find("header")!;
-                yield return new Finding(Info, $"The header of {frame.Subject} is of {p.Other}, at least {Show.Length(p.Needs)} deep however it is turned; the frame is {Show.Length(p.Has)} deep.", input.Spec.Evaluator.SlotSpan(header, "stick"))
+                yield return new Finding(Info, $"The header of {frame.Subject} is of {p.Other}, at least {input.Say.Length(p.Needs)} deep however it is turned; the frame is {input.Say.Length(p.Has)} deep.", input.Spec.Evaluator.SlotSpan(header, "stick"))
                 {
                     Subject = frame.Subject,
-                    Hint = $"Use {frame.Layer.Material!.Name}, or another stick with a side of at most {Show.Length(p.Has)}.",
+                    Hint = $"Use {frame.Layer.Material!.Name}, or another stick with a side of at most {input.Say.Length(p.Has)}.",
                     Fixes = [Fixing.Write(input.Spec, header, "stick", frame.Layer.Material!.Name)],
                 };
             }

@@ -44,7 +44,7 @@ public static class ItemsFit
             if (box.Load.Find("on") is not { } on || input.Spec.Evaluator.Thing(on, "panel")?.Name is not { } name || input.Structure.Panels.FirstOrDefault(p => p.Name == name) is not { IsLevel: true } panel) continue;
             double beyond = Corners(box).Max(c => Beyond_(panel, c));
             if (beyond > 0.5)
-                yield return new Finding(Beyond, $"{box.Item} of {box.Load.Name} reaches {Where.Nearly(beyond)} beyond {panel.Name}.", box.Load.NameSpan) { Subject = box.Load.Name!, Hint = "Move it, or take a smaller one.", Fixes = Fixing.One(Onto(input, box, panel)), Related = [new Related(panel.Fact.NameSpan, "what it lies on")] };
+                yield return new Finding(Beyond, $"{box.Item} of {box.Load.Name} reaches {input.Say.Nearly(beyond)} beyond {panel.Name}.", box.Load.NameSpan) { Subject = box.Load.Name!, Hint = "Move it, or take a smaller one.", Fixes = Fixing.One(Onto(input, box, panel)), Related = [new Related(panel.Fact.NameSpan, "what it lies on")] };
         }
         for (int i = 0; i < boxes.Count; i++)
             for (int k = i + 1; k < boxes.Count; k++)
@@ -52,7 +52,7 @@ public static class ItemsFit
                 double Shared(Func<Vec3, double> along) => Math.Min(along(boxes[i].High), along(boxes[k].High)) - Math.Max(along(boxes[i].Low), along(boxes[k].Low));
                 double least = Math.Min(Shared(v => v.X), Math.Min(Shared(v => v.Y), Shared(v => v.Z)));
                 if (least > 1)
-                    yield return new Finding(Together, $"{boxes[i].Item} of {boxes[i].Load.Name} and {boxes[k].Item} of {boxes[k].Load.Name} overlap by {Where.Nearly(least)} at least.", boxes[k].Load.NameSpan) { Subject = boxes[k].Load.Name!, Hint = $"Moving one of them {Fixing.AtLeast(least)} {(least == Shared(v => v.X) ? "forward or aft" : least == Shared(v => v.Y) ? "to the left or right" : "up or down")} parts them.", Related = [new Related(boxes[i].Load.NameSpan, "the other one")] };
+                    yield return new Finding(Together, $"{boxes[i].Item} of {boxes[i].Load.Name} and {boxes[k].Item} of {boxes[k].Load.Name} overlap by {input.Say.Nearly(least)} at least.", boxes[k].Load.NameSpan) { Subject = boxes[k].Load.Name!, Hint = $"Moving one of them {input.Say.AtLeast(least)} {(least == Shared(v => v.X) ? "forward or aft" : least == Shared(v => v.Y) ? "to the left or right" : "up or down")} parts them.", Related = [new Related(boxes[i].Load.NameSpan, "the other one")] };
             }
     }
 
@@ -65,7 +65,7 @@ public static class ItemsFit
         var moved = box with { Low = box.Low + by, High = box.High + by };
         if (Corners(moved).Max(c => Beyond_(panel, c)) > 0.5) return null;
         var at = (moved.Low + moved.High) / 2;
-        return Fixing.Write(input.Spec, box.Load.Find("at")!, "at", $"({Text.Show.Length(at.X)}, {Text.Show.Length(at.Y)}, {Text.Show.Length(at.Z)})");
+        return Fixing.Write(input.Spec, box.Load.Find("at")!, "at", $"({input.Say.Length(at.X)}, {input.Say.Length(at.Y)}, {input.Say.Length(at.Z)})");
     }
 
     private static Box? Read(CheckInput input, BoundFact load)

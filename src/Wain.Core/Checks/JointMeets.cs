@@ -44,10 +44,10 @@ public static class JointMeets
                 continue;
             }
             var (hint, named) = Named(input, joint, allowed);
-            yield return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} and {joint.Second.Panel.Name}.{joint.Second.Name} are {Show.Length(joint.Gap)} apart where they should meet.", joint.Fact.HeadSpan)
+            yield return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} and {joint.Second.Panel.Name}.{joint.Second.Name} are {input.Say.Length(joint.Gap)} apart where they should meet.", joint.Fact.HeadSpan)
             {
                 Subject = joint.Name,
-                Hint = hint ?? (allowed > Tolerance ? $"The joint allows {Show.Length(allowed)}." : Sealed(joint.Gap) ? $"If the gap is meant, say so: gap at most {Fixing.AtLeast(joint.Gap)}" : null),
+                Hint = hint ?? (allowed > Tolerance ? $"The joint allows {input.Say.Length(allowed)}." : Sealed(joint.Gap) ? $"If the gap is meant, say so: gap at most {input.Say.AtLeast(joint.Gap)}" : null),
                 Fixes = joint.Mirrored ? [] : named.IsEmpty ? Mended(input, joint, allowed) : named,
             };
         }
@@ -79,7 +79,7 @@ public static class JointMeets
     private static ImmutableArray<Fix> Mended(CheckInput input, PlacedJoint joint, double allowed)
     {
         if (Reaching.Meet(input.Spec, joint.First.Panel, joint.Second.Panel, joint.Gap) is { } face) return [face];
-        return Fixing.One(allowed > Tolerance || !Sealed(joint.Gap) ? null : Fixing.AddLine(joint.Fact, $"gap at most {Fixing.AtLeast(joint.Gap)}"));
+        return Fixing.One(allowed > Tolerance || !Sealed(joint.Gap) ? null : Fixing.AddLine(joint.Fact, $"gap at most {input.Say.AtLeast(joint.Gap)}"));
     }
 
     /// <summary>The panels meet, but not at the second edge that is named: what is cut and drawn there would be cut at the wrong end.</summary>
@@ -100,7 +100,7 @@ public static class JointMeets
         int nearest = Enumerable.Range(0, panel.Outline.Count).MinBy(Away);
         // No edge of it is there: then it is met on a face.
         string face = JointFit.FromOutside(panel, joint.First.Panel) ? "outside" : "inside", name = Away(nearest) <= room && panel.Outline.Edges[nearest].Name is { } edge ? edge : face;
-        return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} meets {panel.Name}, but not its edge {joint.Second.Name}, which is {Where.Nearly(away)} away.", joint.Fact.HeadSpan)
+        return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} meets {panel.Name}, but not its edge {joint.Second.Name}, which is {input.Say.Nearly(away)} away.", joint.Fact.HeadSpan)
         {
             Subject = joint.Name,
             Hint = name == face ? $"It is met on its {face}." : $"Its edge {name} is there.",

@@ -14,27 +14,26 @@ public static class KerfSize
         "The kerf is what one cut of the saw turns to dust. It is added between any two parts, so a wrong figure wastes stock or makes parts come out short. A circular saw or table saw takes about 1/8 in (common practice).",
         Text.With("KERF", "-1/8 in"), Text.With("KERF", "1/8 in"));
 
-    private const string Usual = "Write what your blade takes; 1/8 in is usual (common practice).";
-
     public static IEnumerable<Finding> Check(CheckInput input)
     {
+        string usual = input.Say.Such("1/8 in", "3 mm"), hint = $"Write what your blade takes; {usual} is usual (common practice).";
         foreach (var camper in input.Spec.All("camper"))
         {
             if (camper.Find("kerf") is not { } fact || input.Spec.Evaluator.Length(fact, "value") is not { } kerf) continue;
             if (kerf < 0)
             {
-                yield return new Finding(Info, $"The kerf is {Show.Length(kerf)}; a cut can't add to what it cuts.", input.Spec.Evaluator.SlotSpan(fact, "value")) { Hint = Usual, Subject = "kerf", Fixes = [Fixing.Write(input.Spec, fact, "value", "1/8 in")] };
+                yield return new Finding(Info, $"The kerf is {input.Say.Length(kerf)}; a cut can't add to what it cuts.", input.Spec.Evaluator.SlotSpan(fact, "value")) { Hint = hint, Subject = "kerf", Fixes = [Fixing.Write(input.Spec, fact, "value", usual)] };
                 continue;
             }
             var narrow = input.CutLists.Where(l => l.Kind != CutKind.Roll).SelectMany(l => l.Parts.Select(p => (Part: p, Size: l.Kind == CutKind.Stick ? p.Length : Math.Min(p.Width, p.Length))))
                 .Where(p => p.Size < kerf * CutList.UnitsPerMillimetre).OrderBy(p => p.Size).ThenBy(p => p.Part.Mark, StringComparer.Ordinal).ToList();
             if (narrow.Count == 0) continue;
-            yield return new Finding(Info, $"The kerf of {Show.Length(kerf)} is wider than {narrow[0].Part.Mark}, which is {Show.Length(narrow[0].Size / CutList.UnitsPerMillimetre)}{(narrow.Count > 1 ? $", and than {narrow.Count - 1} more" : "")}.", input.Spec.Evaluator.SlotSpan(fact, "value"))
+            yield return new Finding(Info, $"The kerf of {input.Say.Length(kerf)} is wider than {narrow[0].Part.Mark}, which is {input.Say.Length(narrow[0].Size / CutList.UnitsPerMillimetre)}{(narrow.Count > 1 ? $", and than {narrow.Count - 1} more" : "")}.", input.Spec.Evaluator.SlotSpan(fact, "value"))
             {
                 Level = Level.Warning,
                 Subject = "kerf",
-                Hint = Usual,
-                Fixes = [Fixing.Write(input.Spec, fact, "value", "1/8 in")],
+                Hint = hint,
+                Fixes = [Fixing.Write(input.Spec, fact, "value", usual)],
             };
         }
     }

@@ -28,7 +28,7 @@ public static class LapDepths
             double off = first + second - thickness;
             if (Math.Abs(off) <= Warned) continue;
             var depth = rule.Fact.All("lap").First(l => l.Has("depths"));
-            yield return new Finding(Info, $"Lap depths {Show.Length(first)} and {Show.Length(second)} of {panel.Name} come to {Show.Length(first + second)}; {layer.Material.Name} is {Show.Length(thickness)} thick, which leaves {(off < 0 ? "a step" : "a gap")} of {Show.Length(Math.Abs(off))}.", depth.Span)
+            yield return new Finding(Info, $"Lap depths {input.Say.Length(first)} and {input.Say.Length(second)} of {panel.Name} come to {input.Say.Length(first + second)}; {layer.Material.Name} is {input.Say.Length(thickness)} thick, which leaves {(off < 0 ? "a step" : "a gap")} of {input.Say.Length(Math.Abs(off))}.", depth.Span)
             {
                 Level = Math.Abs(off) > Refused ? Level.Error : Level.Warning,
                 Subject = panel.Name,
@@ -41,7 +41,7 @@ public static class LapDepths
             if (joint.Kind != JointKind.Lap || JointFit.Of(input.Spec, joint) is not { Parallel: true } fit || joint.Fact.Find("lap") is not { } lap || !lap.Has("depths")) continue;
             double off = fit.First + fit.Second - fit.Thickness;
             if (Math.Abs(off) <= Warned) continue;
-            yield return new Finding(Info, $"Lap depths {Show.Length(fit.First)} and {Show.Length(fit.Second)} of joint {joint.Name} come to {Show.Length(fit.First + fit.Second)}; the two panels share {Show.Length(fit.Thickness)} of thickness, which leaves {(off < 0 ? "a step" : "a gap")} of {Show.Length(Math.Abs(off))}.", lap.Span)
+            yield return new Finding(Info, $"Lap depths {input.Say.Length(fit.First)} and {input.Say.Length(fit.Second)} of joint {joint.Name} come to {input.Say.Length(fit.First + fit.Second)}; the two panels share {input.Say.Length(fit.Thickness)} of thickness, which leaves {(off < 0 ? "a step" : "a gap")} of {input.Say.Length(Math.Abs(off))}.", lap.Span)
             {
                 Level = Math.Abs(off) > Refused ? Level.Error : Level.Warning,
                 Subject = joint.Name,

@@ -43,11 +43,11 @@ public static class LapWidth
             var width = rule.Fact.All("lap").FirstOrDefault(l => l.Has("value"));
             // A width that could not be read is told already.
             if (width is not null && input.Spec.Evaluator.Length(width, "value") is null) continue;
-            yield return new Finding(Info, $"The lap of {panel.Name} in {layer.Material.Name} is {Show.Length(rule.LapWidth)} wide and leaves {Show.Length(left)} of wood; {Show.Length(needs)} is the least.", (width ?? rule.Fact).HeadSpan)
+            yield return new Finding(Info, $"The lap of {panel.Name} in {layer.Material.Name} is {input.Say.Length(rule.LapWidth)} wide and leaves {input.Say.Length(left)} of wood; {input.Say.Length(needs)} is the least.", (width ?? rule.Fact).HeadSpan)
             {
                 Subject = panel.Name,
-                Hint = $"Make it at least {Fixing.AtLeast(needs)} wide.",
-                Fixes = width is null ? [] : [Fixing.Write(input.Spec, width, "value", Fixing.AtLeast(needs))],
+                Hint = $"Make it at least {input.Say.AtLeast(needs)} wide.",
+                Fixes = width is null ? [] : [Fixing.Write(input.Spec, width, "value", input.Say.AtLeast(needs))],
             };
         }
         foreach (var joint in input.Structure.Joints)
@@ -55,11 +55,11 @@ public static class LapWidth
             if (joint.Kind != JointKind.Lap || JointFit.Of(input.Spec, joint) is not { Parallel: true } fit) continue;
             double left = Math.Max(joint.First.Panel.Thickness - fit.First, joint.Second.Panel.Thickness - fit.Second), needs = ratio * left, wide = fit.Asked ?? fit.Reach;
             if (wide <= 0 || wide >= needs - 0.01) continue;
-            yield return new Finding(Info, $"The lap of joint {joint.Name} is {Where.Nearly(wide)} wide and leaves {Show.Length(left)} of wood; {Show.Length(needs)} is the least.", joint.Fact.Find("lap")!.Span)
+            yield return new Finding(Info, $"The lap of joint {joint.Name} is {input.Say.Nearly(wide)} wide and leaves {input.Say.Length(left)} of wood; {input.Say.Length(needs)} is the least.", joint.Fact.Find("lap")!.Span)
             {
                 Subject = joint.Name,
                 // The panels must reach over each other by as much, so that no one value mends it.
-                Hint = $"Make it at least {Fixing.AtLeast(needs)} wide, and run the panels over each other by as much.",
+                Hint = $"Make it at least {input.Say.AtLeast(needs)} wide, and run the panels over each other by as much.",
             };
         }
     }

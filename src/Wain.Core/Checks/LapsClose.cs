@@ -63,7 +63,7 @@ public static class LapsClose
     private static Fix? RunOn(Spec spec, PlacedJoint joint, JointFit fit, PlacedPanel mover, double by)
     {
         if (mover.Mirrored is not null) return null;
-        string edge = (fit.Parallel ? joint.First : fit.Other).Name, length = Fixing.Between(by - 0.01, by + 0.01);
+        string edge = (fit.Parallel ? joint.First : fit.Other).Name, length = spec.Say.Between(by - 0.01, by + 0.01);
         if (mover.Placing == PanelPlacing.Covers)
             return mover.Fact.All("overhang").FirstOrDefault(o => o.Word("edge") == edge) is { } has ? Fixing.Longer(spec, has, "value", by) : mover.Fact.All("inset").Any() ? null : Fixing.AddLine(mover.Fact, $"overhang {edge} by {length}");
         if (mover.Fact.Body.FirstOrDefault(f => f.Keyword is "stands" or "spans") is not { } way || edge is not ("bottom" or "top")) return null;
@@ -83,28 +83,28 @@ public static class LapsClose
             {
                 if (depth < side.Panel.Thickness - 0.01) continue;
                 gone = true;
-                yield return new Finding(Leaves, $"The step of joint {joint.Name} goes {Show.Length(depth)} into {side.Panel.Name}, which is {Show.Length(side.Panel.Thickness)} thick.", fact.Span)
+                yield return new Finding(Leaves, $"The step of joint {joint.Name} goes {input.Say.Length(depth)} into {side.Panel.Name}, which is {input.Say.Length(side.Panel.Thickness)} thick.", fact.Span)
                 {
                     Subject = joint.Name,
                     Hint = "Half of the thickness leaves as much as it takes.",
                     Fixes = lap ? fact.Has("depths") ? [Fixing.Write(input.Spec, fact, "depths", "half")] : []
-                        : fit.Reach > 0 && fit.Reach < side.Panel.Thickness - 1 ? [Fixing.Write(input.Spec, fact, "depth", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))] : [],
+                        : fit.Reach > 0 && fit.Reach < side.Panel.Thickness - 1 ? [Fixing.Write(input.Spec, fact, "depth", input.Say.Between(fit.Reach - 0.01, fit.Reach + 0.01))] : [],
                 };
             }
             if (gone) continue;
             double asked = fit.Asked ?? fit.Reach, off = asked - fit.Reach;
             if (fit.Reach > 0 && Math.Abs(off) <= Warned) continue;
             var (mover, other) = fit.Parallel ? (joint.First.Panel, joint.Second.Panel) : (fit.Other.Panel, fit.Stepped.Panel);
-            string over = fit.Parallel ? "over" : "into", reach = fit.Reach > 0.01 ? $"reaches {Where.Nearly(fit.Reach)} {over} {other.Name}" : fit.Reach > -0.01 ? $"ends where {other.Name} begins" : $"ends {Where.Nearly(-fit.Reach)} short of {other.Name}";
-            string what = fit.Asked is null ? "a lap needs some width" : fit.Parallel ? $"the lap is {Where.Nearly(asked)} wide" : $"the step is {Where.Nearly(asked)} deep";
+            string over = fit.Parallel ? "over" : "into", reach = fit.Reach > 0.01 ? $"reaches {input.Say.Nearly(fit.Reach)} {over} {other.Name}" : fit.Reach > -0.01 ? $"ends where {other.Name} begins" : $"ends {input.Say.Nearly(-fit.Reach)} short of {other.Name}";
+            string what = fit.Asked is null ? "a lap needs some width" : fit.Parallel ? $"the lap is {input.Say.Nearly(asked)} wide" : $"the step is {input.Say.Nearly(asked)} deep";
             double thinnest = fit.Parallel ? double.PositiveInfinity : fit.Stepped.Panel.Thickness - 1;
             yield return new Finding(Closes, $"{mover.Name} {reach} at joint {joint.Name}; {what}.", fact.Span)
             {
                 Level = Math.Abs(off) > Refused || fit.Reach <= 0 ? Level.Error : Level.Warning,
                 Subject = joint.Name,
-                Hint = off > 0 ? $"Run {mover.Name} on by {Where.Nearly(off)}." : off < 0 ? $"End {mover.Name} {Where.Nearly(-off)} sooner." : $"Run {mover.Name} on by the width of the lap.",
-                Fixes = fit.Reach < 25.4 / 16 && off > 0 ? Fixing.One(RunOn(input.Spec, joint, fit, mover, off)) : fit.Reach < 25.4 / 16 || fit.Reach > thinnest ? [] : fit.Parallel && fact.Has("width") ? [Fixing.Write(input.Spec, fact, "width", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))]
-                    : !lap ? [Fixing.Write(input.Spec, fact, "depth", Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01))] : [],
+                Hint = off > 0 ? $"Run {mover.Name} on by {input.Say.Nearly(off)}." : off < 0 ? $"End {mover.Name} {input.Say.Nearly(-off)} sooner." : $"Run {mover.Name} on by the width of the lap.",
+                Fixes = fit.Reach < 25.4 / 16 && off > 0 ? Fixing.One(RunOn(input.Spec, joint, fit, mover, off)) : fit.Reach < 25.4 / 16 || fit.Reach > thinnest ? [] : fit.Parallel && fact.Has("width") ? [Fixing.Write(input.Spec, fact, "width", input.Say.Between(fit.Reach - 0.01, fit.Reach + 0.01))]
+                    : !lap ? [Fixing.Write(input.Spec, fact, "depth", input.Say.Between(fit.Reach - 0.01, fit.Reach + 0.01))] : [],
             };
         }
     }

@@ -82,12 +82,12 @@ public static class LiftClears
 
     private static Finding Tell(CheckInput input, FindingInfo info, PlacedLift lift, Approach a, double least)
     {
-        string Moved(double by) => lift.Hinge is null ? Where.Nearly(by) : Show.Angle(Math.Round(by * 1800 / Math.PI) / 1800 * Math.PI);
-        string where = $"{Where.In(a.At)}, when {(lift.Hinge is null ? "raised" : "opened")} {Moved(a.Travel)}";
-        string low = a.Low is { } corner ? $" with the {corner} corner {Show.Length(lift.Lag)} low" : "";
+        string Moved(double by) => lift.Hinge is null ? input.Say.Nearly(by) : Say.Angle(Math.Round(by * 1800 / Math.PI) / 1800 * Math.PI);
+        string where = $"{input.Say.In(a.At)}, when {(lift.Hinge is null ? "raised" : "opened")} {Moved(a.Travel)}";
+        string low = a.Low is { } corner ? $" with the {corner} corner {input.Say.Length(lift.Lag)} low" : "";
         string message = a.Distance < -0.01
-            ? $"{a.Moving.Name} runs into {a.Standing.Name} by {Where.Nearly(-a.Distance)}{low}: {where} (from {Moved(a.From ?? a.Travel)} to {Moved(a.To ?? a.Travel)} of {(lift.Hinge is null ? "travel" : "its swing")})."
-            : $"{a.Moving.Name} comes within {Where.Nearly(Math.Max(0, a.Distance))} of {a.Standing.Name}{low}: {where}; {Show.Length(least)} is asked for.";
+            ? $"{a.Moving.Name} runs into {a.Standing.Name} by {input.Say.Nearly(-a.Distance)}{low}: {where} (from {Moved(a.From ?? a.Travel)} to {Moved(a.To ?? a.Travel)} of {(lift.Hinge is null ? "travel" : "its swing")})."
+            : $"{a.Moving.Name} comes within {input.Say.Nearly(Math.Max(0, a.Distance))} of {a.Standing.Name}{low}: {where}; {input.Say.Length(least)} is asked for.";
         double lacking = least - a.Distance;
         // Two things that just touch have no one way apart.
         var trim = new[] { a.Moving, a.Standing }.Where(b => b.Kind == BodyKind.Trim && (Math.Abs(a.Distance) < 0.02 || Math.Abs(a.Away.Dot(b.Panel.Face.N)) > 0.7)).ToList();
@@ -95,9 +95,9 @@ public static class LiftClears
         return new Finding(info, message, (place.Opening?.Fact ?? place.Panel.Fact).NameSpan)
         {
             Subject = place.Opening is { } o ? $"{place.Panel.Name}.{o.Name}" : place.Panel.Name,
-            Hint = trim is [var t] ? Deeper(t, lacking) : $"{Where.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
+            Hint = trim is [var t] ? Deeper(input.Say, t, lacking) : $"{input.Say.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
             Fixes = trim is [{ Opening: { } opening } only] ? Recessed(input, only, opening, Depth(only) + lacking) : Apart(input, a, lacking),
-            Related = [new Related(lift.Fact.HeadSpan, lift.Hinge is { } hinge ? $"{lift.Name} opens {Show.Angle(hinge.Angle)}" : $"{lift.Name} travels {Show.Length(lift.Travel)}")],
+            Related = [new Related(lift.Fact.HeadSpan, lift.Hinge is { } hinge ? $"{lift.Name} opens {Say.Angle(hinge.Angle)}" : $"{lift.Name} travels {input.Say.Length(lift.Travel)}")],
         };
     }
 
@@ -111,16 +111,16 @@ public static class LiftClears
     {
         double deepest = RecessLeaves.Deepest(trim.Panel, opening, trim.FromOutside);
         if (depth > deepest + 0.01) return [];
-        if (opening.Fact.Find("recessed") is not { } recessed) return Fixing.One(Fixing.AddLine(opening.Fact, $"recessed {Fixing.Between(depth, deepest)}{(trim.FromOutside ? "" : ", from inside")}"));
-        return opening.Recess?.FromOutside == trim.FromOutside ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.Between(depth, deepest))] : [];
+        if (opening.Fact.Find("recessed") is not { } recessed) return Fixing.One(Fixing.AddLine(opening.Fact, $"recessed {input.Say.Between(depth, deepest)}{(trim.FromOutside ? "" : ", from inside")}"));
+        return opening.Recess?.FromOutside == trim.FromOutside ? [Fixing.Write(input.Spec, recessed, "depth", input.Say.Between(depth, deepest))] : [];
     }
 
-    private static string Deeper(Body trim, double lacking)
+    private static string Deeper(Say say, Body trim, double lacking)
     {
-        string depth = Fixing.AtLeast(Depth(trim) + lacking), from = trim.FromOutside ? "" : " from inside";
+        string depth = say.AtLeast(Depth(trim) + lacking), from = trim.FromOutside ? "" : " from inside";
         double deepest = RecessLeaves.Deepest(trim.Panel, trim.Opening!, trim.FromOutside);
         return Depth(trim) + lacking <= deepest + 0.01
-            ? $"A recess {depth} deep{from} in {trim.Panel.Name} would clear (now {Show.Length(Depth(trim))})."
-            : $"A recess would have to be {depth} deep{from}; {Show.Length(deepest)} is the most that leaves a whole skin of {trim.Panel.Name}: more gap is needed.";
+            ? $"A recess {depth} deep{from} in {trim.Panel.Name} would clear (now {say.Length(Depth(trim))})."
+            : $"A recess would have to be {depth} deep{from}; {say.Length(deepest)} is the most that leaves a whole skin of {trim.Panel.Name}: more gap is needed.";
     }
 }

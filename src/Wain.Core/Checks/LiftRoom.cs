@@ -33,11 +33,11 @@ public static class LiftRoom
             var fact = lift.Lift.Fact;
             if (fact.Find("headroom") is not { } stated || input.Spec.Evaluator.Bounds(stated, "range")?.Low?.Millimetres is not { } least || lift.Headroom is not { } room || room.Height >= least - 0.01) continue;
             double travel = lift.Lift.Travel + least - room.Height;
-            yield return new Finding(Info, $"Raised, {room.Roof.Name} is {Where.Nearly(room.Height)} over {room.Floor.Name}; {Show.Length(least)} is asked for.", stated.HeadSpan)
+            yield return new Finding(Info, $"Raised, {room.Roof.Name} is {input.Say.Nearly(room.Height)} over {room.Floor.Name}; {input.Say.Length(least)} is asked for.", stated.HeadSpan)
             {
                 Subject = fact.Name!,
-                Hint = $"{Fixing.AtLeast(least - room.Height)} more {(lift.Lift.Hinge is null ? "travel" : "height at the hinge")} or higher walls.",
-                Fixes = fact.Find("travel") is { } stroke ? [Fixing.Write(input.Spec, stroke, "value", Fixing.AtLeast(travel))] : [],
+                Hint = $"{input.Say.AtLeast(least - room.Height)} more {(lift.Lift.Hinge is null ? "travel" : "height at the hinge")} or higher walls.",
+                Fixes = fact.Find("travel") is { } stroke ? [Fixing.Write(input.Spec, stroke, "value", input.Say.AtLeast(travel))] : [],
             };
         }
     }

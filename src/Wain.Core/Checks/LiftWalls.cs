@@ -77,12 +77,12 @@ public static class LiftWalls
                 bool rest = wall.LapAtRest > 0, raised = wall.LapRaised > 0;
                 if (!rest && !raised) continue;
                 string when = rest && raised ? "at rest and raised" : rest ? "at rest" : "raised";
-                string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} is {Where.Nearly(wall.Gap)} {when}";
-                if (Outside(gap, wall.Gap) is { } range)
-                    Tell(new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(gap, wall.Gap), Fixes = Fixing.One(Moved(gap, wall)) }, wall);
+                string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} is {input.Say.Nearly(wall.Gap)} {when}";
+                if (Outside(input.Say, gap, wall.Gap) is { } range)
+                    Tell(new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(input.Say, gap, wall.Gap), Fixes = Fixing.One(Moved(gap, wall)) }, wall);
                 // The gap that the lift states is the seal's too.
-                else if (Outside(seal.Range, wall.Gap) is { } closes)
-                    Tell(new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(seal.Range, wall.Gap), Fixes = Fixing.One(Moved(seal.Range, wall)) }, wall);
+                else if (Outside(input.Say, seal.Range, wall.Gap) is { } closes)
+                    Tell(new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(input.Say, seal.Range, wall.Gap), Fixes = Fixing.One(Moved(seal.Range, wall)) }, wall);
             }
             foreach (var (at, others) in alike.Values.Where(a => a.Others.Count > 0))
                 found[at] = found[at] with { Message = $"{found[at].Message} Likewise {string.Join("; ", others.Take(6))}{(others.Count > 6 ? $"; and {others.Count - 6} more" : "")}." };
@@ -90,19 +90,19 @@ public static class LiftWalls
             double? least = fact.Find("overlap") is { } o ? e.Bounds(o, "range")?.Low?.Millimetres : null;
             if (least is not null && lift.Overlap is { } overlap && overlap.LapRaised < least - 0.01)
                 yield return new Finding(Overlap, overlap.LapRaised > 0
-                    ? $"Raised, {overlap.Moving.Name} laps {overlap.Standing.Name} by {Where.Nearly(overlap.LapRaised)}; {Show.Length(least.Value)} is asked for."
-                    : $"Raised, {overlap.Moving.Name} ends {Where.Nearly(-overlap.LapRaised)} past {overlap.Standing.Name}; a lap of {Show.Length(least.Value)} is asked for.", fact.Find("overlap")!.HeadSpan)
+                    ? $"Raised, {overlap.Moving.Name} laps {overlap.Standing.Name} by {input.Say.Nearly(overlap.LapRaised)}; {input.Say.Length(least.Value)} is asked for."
+                    : $"Raised, {overlap.Moving.Name} ends {input.Say.Nearly(-overlap.LapRaised)} past {overlap.Standing.Name}; a lap of {input.Say.Length(least.Value)} is asked for.", fact.Find("overlap")!.HeadSpan)
                 {
                     Subject = overlap.Moving.Name,
-                    Hint = $"{Fixing.AtLeast(least.Value - overlap.LapRaised)} more wall, or a travel of {Fixing.AtMost(lift.Lift.Travel - least.Value + overlap.LapRaised)}.",
-                    Fixes = lift.Lift.Travel - least.Value + overlap.LapRaised > 25.4 ? [Fixing.Write(input.Spec, fact.Find("travel")!, "value", Fixing.AtMost(lift.Lift.Travel - least.Value + overlap.LapRaised))] : [],
+                    Hint = $"{input.Say.AtLeast(least.Value - overlap.LapRaised)} more wall, or a travel of {input.Say.AtMost(lift.Lift.Travel - least.Value + overlap.LapRaised)}.",
+                    Fixes = lift.Lift.Travel - least.Value + overlap.LapRaised > 25.4 ? [Fixing.Write(input.Spec, fact.Find("travel")!, "value", input.Say.AtMost(lift.Lift.Travel - least.Value + overlap.LapRaised))] : [],
                 };
         }
         foreach (var joint in input.Structure.Joints)
         {
             if (joint.Fact.Find("seal") is not { } fact || input.Spec.Evaluator.Thing(fact, "seal") is not { } seal || seal.Find("works") is not { } works) continue;
-            if (Outside(input.Spec.Evaluator.Bounds(works, "range"), joint.Gap) is { } closes)
-                yield return new Finding(Seal, $"{joint.First.Panel.Name} and {joint.Second.Panel.Name} are {Where.Nearly(joint.Gap)} apart at {joint.Name}; {seal.Name} closes {closes}.", fact.HeadSpan) { Subject = joint.Name };
+            if (Outside(input.Say, input.Spec.Evaluator.Bounds(works, "range"), joint.Gap) is { } closes)
+                yield return new Finding(Seal, $"{joint.First.Panel.Name} and {joint.Second.Panel.Name} are {input.Say.Nearly(joint.Gap)} apart at {joint.Name}; {seal.Name} closes {closes}.", fact.HeadSpan) { Subject = joint.Name };
         }
     }
 
@@ -129,18 +129,18 @@ public static class LiftWalls
         return b.High - b.Low < 1 ? 0 : (Math.Min(a.High, b.High) - Math.Max(a.Low, b.Low)) / (b.High - b.Low);
     }
 
-    private static string? Outside((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => range is not var (low, high) || !(mm < low?.Millimetres - 0.01) && !(mm > high?.Millimetres + 0.01) ? null
+    private static string? Outside(Say say, (Units.Quantity? Low, Units.Quantity? High)? range, double mm) => range is not var (low, high) || !(mm < low?.Millimetres - 0.01) && !(mm > high?.Millimetres + 0.01) ? null
         : (low, high) switch
         {
-            ({ } l, { } h) => $"{Show.Length(l.Millimetres)} to {Show.Length(h.Millimetres)}",
-            ({ } l, null) => $"at least {Show.Length(l.Millimetres)}",
-            (_, { } h) => $"at most {Show.Length(h.Millimetres)}",
+            ({ } l, { } h) => $"{say.Length(l.Millimetres)} to {say.Length(h.Millimetres)}",
+            ({ } l, null) => $"at least {say.Length(l.Millimetres)}",
+            (_, { } h) => $"at most {say.Length(h.Millimetres)}",
             _ => null,
         };
 
     // How much more space there must be (mm); less than nothing where there is too much.
     private static double Lacking((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => mm < range?.Low?.Millimetres ? range.Value.Low!.Value.Millimetres - mm : range!.Value.High!.Value.Millimetres - mm;
 
-    private static string Shift((Units.Quantity? Low, Units.Quantity? High)? range, double mm) =>
-        Lacking(range, mm) is var by && by > 0 ? $"Move the walls {Where.Nearly(by)} farther apart." : $"Move the walls {Where.Nearly(-by)} closer.";
+    private static string Shift(Say say, (Units.Quantity? Low, Units.Quantity? High)? range, double mm) =>
+        Lacking(range, mm) is var by && by > 0 ? $"Move the walls {say.Nearly(by)} farther apart." : $"Move the walls {say.Nearly(-by)} closer.";
 }

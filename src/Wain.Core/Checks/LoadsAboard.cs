@@ -38,7 +38,7 @@ public static class LoadsAboard
                 (reach.Min.X - place[0], "behind"), (place[0] - reach.Max.X, "ahead of"), (place[1] - reach.Max.Y, "to the left of"), (reach.Min.Y - place[1], "to the right of"),
             }.MaxBy(b => b.Item1);
             if (by < 1) continue;
-            yield return new Finding(Info, $"The centre of {load.Name} lies {Where.Nearly(by)} {where} the camper{(carried ? " and what carries it" : "")}.", at.Span)
+            yield return new Finding(Info, $"The centre of {load.Name} lies {input.Say.Nearly(by)} {where} the camper{(carried ? " and what carries it" : "")}.", at.Span)
             {
                 Subject = load.Name!,
                 Hint = "Look at the sign and the unit of its place: x runs forward and y to the left, from the centre line at the front edge of the bed floor.",

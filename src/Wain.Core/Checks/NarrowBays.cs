@@ -20,10 +20,10 @@ public static class NarrowBays
             if (narrow.Count == 0) continue;
             var worst = narrow.MinBy(p => p.Has)!;
             string many = narrow.Count == 1 ? "One bay" : $"{narrow.Count} bays";
-            yield return new Finding(Info, $"{many} of {frame.Subject} narrower than {Show.Length(worst.Needs)} {(narrow.Count == 1 ? "is" : "are")} filled with wood; the narrowest is {Show.Length(worst.Has)}, {Where.On(worst.At)}.", (frame.Rules.Fact ?? frame.Panel.Fact).HeadSpan)
+            yield return new Finding(Info, $"{many} of {frame.Subject} narrower than {input.Say.Length(worst.Needs)} {(narrow.Count == 1 ? "is" : "are")} filled with wood; the narrowest is {input.Say.Length(worst.Has)}, {input.Say.On(worst.At)}.", (frame.Rules.Fact ?? frame.Panel.Fact).HeadSpan)
             {
                 Subject = frame.Subject,
-                Hint = $"Move the member beside it, or write in the frame: bay at least {Fixing.AtMost(worst.Has)}",
+                Hint = $"Move the member beside it, or write in the frame: bay at least {input.Say.AtMost(worst.Has)}",
             };
         }
     }

@@ -36,11 +36,11 @@ public static class NearlyMeet
             var (first, second) = (bodies[a].Panel, bodies[b].Panel);
             // A gap between what moves and what stands is the lift's to state.
             if (first.Lift != second.Lift || joined.Contains((first.Name, second.Name))) continue;
-            yield return new Finding(Info, $"{first.Name} and {second.Name} are {Where.Nearly(distance)} apart, {Where.In(at)}, and have no joint.", second.Fact.NameSpan)
+            yield return new Finding(Info, $"{first.Name} and {second.Name} are {input.Say.Nearly(distance)} apart, {input.Say.In(at)}, and have no joint.", second.Fact.NameSpan)
             {
                 Subject = second.Name,
                 Related = [new Related(first.Fact.NameSpan, $"{first.Name} is here")],
-                Hint = $"Move one of them by {Where.Nearly(distance)}, or say that the gap is meant: gap at most 1/8 in",
+                Hint = $"Move one of them by {input.Say.Nearly(distance)}, or say that the gap is meant: gap at most {input.Say.Such("1/8 in", "3 mm")}",
                 Fixes = Fixing.One(Reaching.Meet(input.Spec, first, second, distance)),
             };
         }

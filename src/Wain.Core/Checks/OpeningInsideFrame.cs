@@ -23,11 +23,11 @@ public static class OpeningInsideFrame
             {
                 if (Where.Opening(frame.Panel, p.Subject) is not { } opening || frame.Clear is not { } clear) continue;
                 double past = frame.Panel.Outline.SignedDistance(p.At);
-                string what = past > 0.01 ? $"reaches {Where.Nearly(past)} past the edge of {frame.Panel.Name}" : $"of {frame.Panel.Name} reaches {Show.Length(-p.Has)} into the frame";
-                yield return new Finding(Info, $"Opening {opening.Name} {what}, {Where.On(p.At)}; it is {Where.Nearly(opening.Width)} by {Where.Nearly(opening.Height)}.", opening.Fact.NameSpan)
+                string what = past > 0.01 ? $"reaches {input.Say.Nearly(past)} past the edge of {frame.Panel.Name}" : $"of {frame.Panel.Name} reaches {input.Say.Length(-p.Has)} into the frame";
+                yield return new Finding(Info, $"Opening {opening.Name} {what}, {input.Say.On(p.At)}; it is {input.Say.Nearly(opening.Width)} by {input.Say.Nearly(opening.Height)}.", opening.Fact.NameSpan)
                 {
                     Subject = p.Subject,
-                    Hint = $"The clear space inside rails and stiles runs from {Where.On(clear.Bounds.Min)} to {Where.On(clear.Bounds.Max)}.",
+                    Hint = $"The clear space inside rails and stiles runs from {input.Say.On(clear.Bounds.Min)} to {input.Say.On(clear.Bounds.Max)}.",
                     Fixes = Fixing.One(Moving.Into(input.Spec, frame, opening)),
                 };
             }

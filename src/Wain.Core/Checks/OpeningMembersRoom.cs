@@ -21,10 +21,10 @@ public static class OpeningMembersRoom
             {
                 if (Where.Opening(frame.Panel, p.Subject) is not { } opening) continue;
                 string which = p.Side switch { "top" => "header", "bottom" => "sill", "left" => "left trimmer", _ => "right trimmer" };
-                yield return new Finding(Info, $"The {which} of opening {opening.Name} in {frame.Panel.Name} has {Show.Length(p.Has)} of the {Show.Length(p.Needs)} that it needs.", opening.Fact.NameSpan)
+                yield return new Finding(Info, $"The {which} of opening {opening.Name} in {frame.Panel.Name} has {input.Say.Length(p.Has)} of the {input.Say.Length(p.Needs)} that it needs.", opening.Fact.NameSpan)
                 {
                     Subject = p.Subject,
-                    Hint = $"Move the opening {Fixing.AtLeast(p.Needs - p.Has)} away from what is beside it.",
+                    Hint = $"Move the opening {input.Say.AtLeast(p.Needs - p.Has)} away from what is beside it.",
                     Fixes = Fixing.One(Moving.Into(input.Spec, frame, opening)),
                 };
             }

@@ -34,7 +34,7 @@ public static class OpeningOnPanel
                 double past = corners.Max(panel.Outline.SignedDistance);
                 if (past <= 0.01 || framed.Contains(panel.Name)) continue;
                 var (room, hole) = (panel.Outline.Bounds, opening.Hole.Bounds);
-                yield return new Finding(Info, $"Opening {opening.Name} of {panel.Name} is {Where.Nearly(hole.Width)} by {Where.Nearly(hole.Height)} and reaches {Where.Nearly(past)} past the edge; the panel is {Where.Nearly(room.Width)} by {Where.Nearly(room.Height)}.", opening.Fact.NameSpan)
+                yield return new Finding(Info, $"Opening {opening.Name} of {panel.Name} is {input.Say.Nearly(hole.Width)} by {input.Say.Nearly(hole.Height)} and reaches {input.Say.Nearly(past)} past the edge; the panel is {input.Say.Nearly(room.Width)} by {input.Say.Nearly(room.Height)}.", opening.Fact.NameSpan)
                 {
                     Subject = $"{panel.Name}.{opening.Name}",
                     Hint = "Move it in, or make it smaller.",

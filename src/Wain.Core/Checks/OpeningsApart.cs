@@ -20,12 +20,12 @@ public static class OpeningsApart
             foreach (var p in frame.Problems.Where(p => p.Kind == FrameProblemKind.HolesTooClose))
             {
                 if (Where.Opening(frame.Panel, p.Subject) is not { } opening) continue;
-                string apart = p.Has <= 0.001 ? "overlap" : $"are {Show.Length(p.Has)} apart";
+                string apart = p.Has <= 0.001 ? "overlap" : $"are {input.Say.Length(p.Has)} apart";
                 var other = Where.Opening(frame.Panel, $"{frame.Panel.Name}.{p.Other}");
-                yield return new Finding(Info, $"Openings {p.Other} and {opening.Name} of {frame.Panel.Name} {apart}; a member between them needs {Show.Length(p.Needs)}.", opening.Fact.NameSpan)
+                yield return new Finding(Info, $"Openings {p.Other} and {opening.Name} of {frame.Panel.Name} {apart}; a member between them needs {input.Say.Length(p.Needs)}.", opening.Fact.NameSpan)
                 {
                     Subject = p.Subject,
-                    Hint = $"Move one of them by {Fixing.AtLeast(p.Needs - p.Has)} or more; two members side by side need {Show.Length(2 * p.Needs)}.",
+                    Hint = $"Move one of them by {input.Say.AtLeast(p.Needs - p.Has)} or more; two members side by side need {input.Say.Length(2 * p.Needs)}.",
                     Fixes = other is null ? [] : Fixing.One(Moving.Apart(input.Spec, frame, opening, other, p.Needs)),
                     Related = other is null ? [] : [new Related(other.Fact.NameSpan, "the other opening")],
                 };

@@ -20,7 +20,7 @@ public static class OwnedSizes
             foreach (var (fact, slot) in owned.All("size").SelectMany(s => new[] { (s, "width"), (s, "length") }).Concat(owned.All("length").Select(l => (l, "length"))))
             {
                 if (e.Length(fact, slot) is not { } size || size > 0) continue;
-                yield return new Finding(Info, $"{owned.Name} is {Show.Length(size)} {(slot == "width" ? "wide" : "long")}, so nothing can be cut from it.", e.SlotSpan(fact, slot)) { Subject = owned.Name ?? "", Hint = "Measure it again, or take the line out." };
+                yield return new Finding(Info, $"{owned.Name} is {input.Say.Length(size)} {(slot == "width" ? "wide" : "long")}, so nothing can be cut from it.", e.SlotSpan(fact, slot)) { Subject = owned.Name ?? "", Hint = "Measure it again, or take the line out." };
             }
         }
     }

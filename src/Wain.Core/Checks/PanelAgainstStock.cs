@@ -20,8 +20,8 @@ public static class PanelAgainstStock
         {
             string material = p.Layer.Material!.Name;
             string message = p.Rule is null
-                ? $"{material} of {p.Panel.Name} is {Show.Length(p.Panel.Width)} by {Show.Length(p.Panel.Height)}, larger than any sheet of it, and has no splice."
-                : $"The pieces of {material} for {p.Panel.Name} are {Show.Length(p.Has)} across; the stock gives {Show.Length(p.Needs)} there.";
+                ? $"{material} of {p.Panel.Name} is {input.Say.Length(p.Panel.Width)} by {input.Say.Length(p.Panel.Height)}, larger than any sheet of it, and has no splice."
+                : $"The pieces of {material} for {p.Panel.Name} are {input.Say.Length(p.Has)} across; the stock gives {input.Say.Length(p.Needs)} there.";
             yield return new Finding(Info, message, p.Rule?.Fact.HeadSpan ?? p.Panel.Fact.NameSpan)
             {
                 Subject = p.Panel.Name,

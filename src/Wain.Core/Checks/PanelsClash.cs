@@ -27,11 +27,11 @@ public static class PanelsClash
         foreach (var clash in input.Clearance.Clashes)
         {
             if (input.Structure.Joints.Any(j => j.Kind is JointKind.Lap or JointKind.Rabbet && Joins(j, clash.First, clash.Second))) continue;
-            yield return new Finding(Info, $"{clash.First.Name} and {clash.Second.Name} pass through each other by {Where.Nearly(clash.Depth)}, {Where.In(clash.At)}.", clash.Second.Fact.NameSpan)
+            yield return new Finding(Info, $"{clash.First.Name} and {clash.Second.Name} pass through each other by {input.Say.Nearly(clash.Depth)}, {input.Say.In(clash.At)}.", clash.Second.Fact.NameSpan)
             {
                 Subject = clash.Second.Name,
                 Related = [new Related(clash.First.Fact.NameSpan, $"{clash.First.Name} is here")],
-                Hint = $"Moving or shortening one of them by {Where.Nearly(clash.Depth)} frees them.",
+                Hint = $"Moving or shortening one of them by {input.Say.Nearly(clash.Depth)} frees them.",
                 Fixes = Fixing.One(Reaching.Meet(input.Spec, clash.First, clash.Second, clash.Depth)),
             };
         }

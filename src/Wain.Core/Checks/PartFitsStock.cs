@@ -38,8 +38,10 @@ public static class PartFitsStock
             var lacking = list.Parts.Where(p => p.Count > 0 && !list.Fits(p) && !skins.Contains(p.Mark)).OrderByDescending(p => p.Length).ThenBy(p => p.Mark, StringComparer.Ordinal).ToList();
             if (lacking.Count == 0) continue;
             var first = lacking[0];
-            string longer = $"length {Show.Length(Math.Ceiling(first.Length / CutList.UnitsPerMillimetre / 304.8 - 1e-6) * 304.8)}";
-            string size = list.Kind == CutKind.Stick ? $"{Say(first.Length)} long" : $"{Say(first.Width)} by {Say(first.Length)}";
+            string Length(long units) => input.Say.Length(units / CutList.UnitsPerMillimetre);
+            double step = input.Say.Metric ? 500 : 304.8;
+            string longer = $"length {input.Say.Length(Math.Ceiling(first.Length / CutList.UnitsPerMillimetre / step - 1e-6) * step)}";
+            string size = list.Kind == CutKind.Stick ? $"{Length(first.Length)} long" : $"{Length(first.Width)} by {Length(first.Length)}";
             yield return new Finding(Info, $"{first.Mark} is {size} and fits none of the stock of {list.Material}{(lacking.Count > 1 ? $"; {Others(lacking)}" : "")}.", input.PlaceOf(list.Material))
             {
                 Subject = list.Material,
@@ -50,6 +52,4 @@ public static class PartFitsStock
     }
 
     private static string Others(List<CutPart> lacking) => lacking.Count == 2 ? $"nor does {lacking[1].Mark}" : $"nor do {lacking.Count - 1} more, such as {lacking[1].Mark}";
-
-    private static string Say(long length) => Show.Length(length / CutList.UnitsPerMillimetre);
 }

@@ -20,11 +20,11 @@ public static class PieceLengths
         foreach (var p in problems)
         {
             bool tooLong = p.Kind == PieceProblemKind.PieceTooLong;
-            yield return new Finding(Info, $"A piece of {p.Layer.Material!.Name} in {p.Panel.Name} ({p.Advice}) is {Show.Length(p.Has)} long; {(tooLong ? "the stock gives" : "the spec's least piece is")} {Show.Length(p.Needs)}.", p.Rule!.Fact.HeadSpan)
+            yield return new Finding(Info, $"A piece of {p.Layer.Material!.Name} in {p.Panel.Name} ({p.Advice}) is {input.Say.Length(p.Has)} long; {(tooLong ? "the stock gives" : "the spec's least piece is")} {input.Say.Length(p.Needs)}.", p.Rule!.Fact.HeadSpan)
             {
                 Level = tooLong ? Level.Error : Level.Warning,
                 Subject = p.Panel.Name,
-                Hint = $"Move the splice by {Fixing.AtLeast(Math.Abs(p.Has - p.Needs))} or more, or leave its place to the rule.",
+                Hint = $"Move the splice by {input.Say.AtLeast(Math.Abs(p.Has - p.Needs))} or more, or leave its place to the rule.",
                 // Of two pieces the one gives what the other takes; where both are wrong no place will do.
                 Fixes = p.Panel.Mirrored is null && p.Rule.Fact.Has("at") && input.Pieces.All.Count(x => x.Panel.Name == p.Panel.Name && x.Material == p.Layer.Material) == 2 && problems.Count(x => x.Panel.Name == p.Panel.Name) == 1
                     ? Fixing.One(Fixing.Longer(input.Spec, p.Rule.Fact, "at", (p.Advice.EndsWith('a') ? 1 : -1) * (p.Needs - p.Has))) : [],

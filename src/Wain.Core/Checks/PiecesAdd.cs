@@ -20,11 +20,11 @@ public static class PiecesAdd
         {
             var fact = p.Rule!.Fact.Find("pieces")!;
             double last = p.Rule.Lengths[^1] + p.Needs - p.Has;
-            string text = string.Join(" and ", p.Rule.Lengths.SkipLast(1).Append(last).Select(Show.Length));
-            yield return new Finding(Info, $"The pieces of {p.Panel.Name} come to {Show.Length(p.Has)}; its length with {p.Rule.Lengths.Length - 1} lap{(p.Rule.Lengths.Length == 2 ? "" : "s")} of {Show.Length(p.Rule.LapWidth)} needs {Show.Length(p.Needs)}, {Show.Length(Math.Abs(p.Needs - p.Has))} {(p.Needs > p.Has ? "more" : "less")}.", fact.Span)
+            string text = string.Join(" and ", p.Rule.Lengths.SkipLast(1).Append(last).Select(input.Say.Length));
+            yield return new Finding(Info, $"The pieces of {p.Panel.Name} come to {input.Say.Length(p.Has)}; its length with {p.Rule.Lengths.Length - 1} lap{(p.Rule.Lengths.Length == 2 ? "" : "s")} of {input.Say.Length(p.Rule.LapWidth)} needs {input.Say.Length(p.Needs)}, {input.Say.Length(Math.Abs(p.Needs - p.Has))} {(p.Needs > p.Has ? "more" : "less")}.", fact.Span)
             {
                 Subject = p.Panel.Name,
-                Hint = last > 0 ? $"With the others as they are the last piece is {Show.Length(last)}." : null,
+                Hint = last > 0 ? $"With the others as they are the last piece is {input.Say.Length(last)}." : null,
                 Fixes = last > 0 ? [Fixing.Write(input.Spec, fact, "lengths", text)] : [],
             };
         }

@@ -46,7 +46,7 @@ public static class PocketBreaksOut
             var ends = frame.Meetings.Where(m => m is { Pocket: not null, Count: > 0 }).Select(m => (Meeting: m, By: Beyond(m, m.Pocket!))).Where(e => e.By > Meetings.LeastBeyond)
                 .OrderByDescending(e => Math.Round(e.By, 6)).ThenBy(e => e.Meeting.First.PartMark, StringComparer.Ordinal).ThenBy(e => e.Meeting.Second.PartMark, StringComparer.Ordinal).ToList();
             if (ends.Count == 0) continue;
-            string named = string.Join(", ", ends.Take(MostNamed).Select(e => $"that of {e.Meeting.First.Key} at {e.Meeting.Second.Key} by {Where.Nearly(e.By)}"));
+            string named = string.Join(", ", ends.Take(MostNamed).Select(e => $"that of {e.Meeting.First.Key} at {e.Meeting.Second.Key} by {input.Say.Nearly(e.By)}"));
             yield return new Finding(Info, $"{(ends.Count == 1 ? "A pocket" : "Pockets")} in the frame of {frame.Subject} {(ends.Count == 1 ? "breaks" : "break")} out of the member: {named}{(ends.Count > MostNamed ? $", and {ends.Count - MostNamed} more" : "")}.", (frame.Rules.Fact!.Find("joined") ?? frame.Rules.Fact).Span)
             {
                 Level = frame.Rules.Glue is not null ? Level.Note : Level.Warning,

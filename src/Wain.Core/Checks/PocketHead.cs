@@ -37,8 +37,8 @@ public static class PocketHead
         foreach (var screws in input.Frames.All.Where(f => f.Meetings.Any(m => m.Pocket is not null)).GroupBy(f => f.Rules.Screw!.Fact))
         {
             if (screws.Key.Find("head") is not { } head || input.Spec.Evaluator.Length(head, "diameter") is not { } wide || wide <= Pockets.Diameter + 0.01) continue;
-            string most = Fixing.AtMost(Pockets.Diameter);
-            yield return new Finding(Info, $"The head of {screws.Key.Name} is {Show.Length(wide)} wide and goes into pockets of {most}, first in the frame of {screws.First().Subject}.", head.HeadSpan)
+            string most = input.Say.AtMost(Pockets.Diameter);
+            yield return new Finding(Info, $"The head of {screws.Key.Name} is {input.Say.Length(wide)} wide and goes into pockets of {most}, first in the frame of {screws.First().Subject}.", head.HeadSpan)
             {
                 Subject = screws.Key.Path,
                 Hint = $"Take a screw with a head of {most} or less.",

@@ -30,7 +30,7 @@ public static class RearWindow
             var covering = input.Structure.Panels.Where(p => Math.Abs(p.Face.N.X) > 0.7).Select(p => (Panel: p, Box: PanelShapes.Bounds(p)))
                 .Where(p => p.Box.Low.Z < high - 1 && p.Box.High.Z > low + 1 && p.Box.Low.Y < 0 && p.Box.High.Y > 0).OrderByDescending(p => p.Box.High.X).ToList();
             if (covering is [var first, ..])
-                yield return new Finding(Info, $"{first.Panel.Name} covers the rear window from {Where.Nearly(Math.Max(low, first.Box.Low.Z))} to {Where.Nearly(Math.Min(high, first.Box.High.Z))} over the bed floor.", window.HeadSpan) { Subject = first.Panel.Name };
+                yield return new Finding(Info, $"{first.Panel.Name} covers the rear window from {input.Say.Nearly(Math.Max(low, first.Box.Low.Z))} to {input.Say.Nearly(Math.Min(high, first.Box.High.Z))} over the bed floor.", window.HeadSpan) { Subject = first.Panel.Name };
         }
     }
 }

@@ -26,12 +26,12 @@ public static class RecessLeaves
                 double deepest = Deepest(panel, o, recess.FromOutside);
                 if (recess.Depth <= deepest + 0.01) continue;
                 double left = stack.Thickness - recess.Depth;
-                string leaves = left <= 0 ? "goes through the wall" : $"leaves {Show.Length(left)} and no whole skin";
-                yield return new Finding(Info, $"The recess of opening {o.Name} in {panel.Name} is {Show.Length(recess.Depth)} deep in {Show.Length(stack.Thickness)} and {leaves}.", input.Spec.Evaluator.SlotSpan(recessed, "depth"))
+                string leaves = left <= 0 ? "goes through the wall" : $"leaves {input.Say.Length(left)} and no whole skin";
+                yield return new Finding(Info, $"The recess of opening {o.Name} in {panel.Name} is {input.Say.Length(recess.Depth)} deep in {input.Say.Length(stack.Thickness)} and {leaves}.", input.Spec.Evaluator.SlotSpan(recessed, "depth"))
                 {
                     Subject = $"{panel.Name}.{o.Name}",
-                    Hint = deepest > 0 ? $"At most {Fixing.AtMost(deepest)} leaves a whole skin." : "This stack has no skin on the far side to leave.",
-                    Fixes = deepest > 25.4 / 16 ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.AtMost(deepest))] : [],
+                    Hint = deepest > 0 ? $"At most {input.Say.AtMost(deepest)} leaves a whole skin." : "This stack has no skin on the far side to leave.",
+                    Fixes = deepest > 25.4 / 16 ? [Fixing.Write(input.Spec, recessed, "depth", input.Say.AtMost(deepest))] : [],
                 };
             }
     }

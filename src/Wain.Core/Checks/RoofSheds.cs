@@ -51,27 +51,27 @@ public static class RoofSheds
             var up = panel.Face.N.Z > 0 ? panel.Face.N : -panel.Face.N;
             double slope = up.AngleTo(Vec3.UnitZ), least = stated is null ? usual : input.Spec.Evaluator.Angle(stated, "value") ?? usual;
             if (slope < least - 1e-6)
-                yield return new Finding(Info, $"{panel.Name} slopes {Show.Angle(slope)}, at rest and raised; {Show.Angle(least)} is the least{(stated is null ? " (default roof_slope)" : "")}.", panel.Fact.NameSpan)
+                yield return new Finding(Info, $"{panel.Name} slopes {Say.Angle(slope)}, at rest and raised; {Say.Angle(least)} is the least{(stated is null ? " (default roof_slope)" : "")}.", panel.Fact.NameSpan)
                 {
                     Level = stated is null ? Level.Warning : Level.Error,
                     Subject = panel.Name,
-                    Hint = $"Pitch it: {Show.Angle(least)} drops {Where.Nearly(Math.Tan(least) * Math.Max(panel.Width, panel.Height))} over its length.",
+                    Hint = $"Pitch it: {Say.Angle(least)} drops {input.Say.Nearly(Math.Tan(least) * Math.Max(panel.Width, panel.Height))} over its length.",
                     Fixes = Fixing.One(Pitched(input, panel, least)),
                 };
             else if (lifts.TryGetValue(panel.Name, out var lift) && Racked(input, lift, up) is var (flattest, low) && flattest < least / 2 - 1e-6)
-                yield return new Finding(Info, $"{panel.Name} slopes {Show.Angle(slope)} when level and only {Show.Angle(flattest)} with the {low} corner {Show.Length(lift.Lag)} low; at least half of {Show.Angle(least)} should be left.", panel.Fact.NameSpan)
+                yield return new Finding(Info, $"{panel.Name} slopes {Say.Angle(slope)} when level and only {Say.Angle(flattest)} with the {low} corner {input.Say.Length(lift.Lag)} low; at least half of {Say.Angle(least)} should be left.", panel.Fact.NameSpan)
                 {
                     Level = Level.Note,
                     Subject = panel.Name,
-                    Hint = $"Pitch it {Show.Angle(Math.Ceiling((least / 2 - flattest) * 1800 / Math.PI) * Math.PI / 1800)} more, or allow less lag.",
+                    Hint = $"Pitch it {Say.Angle(Math.Ceiling((least / 2 - flattest) * 1800 / Math.PI) * Math.PI / 1800)} more, or allow less lag.",
                 };
             if (panel.Face.N.Z <= 0) continue;
             // Down the slope, in the panel's own axes; on a level face water has no way at all.
             var down = new Vec2(-panel.Face.U.Z, -panel.Face.V.Z);
             foreach (var o in panel.Openings)
-                if (o.Recess is { FromOutside: true } recess && !Drains(panel, recess.Region, down)) yield return Tell($"{panel.Name}.{o.Name}", $"The recess round {panel.Name}.{o.Name}, {Show.Length(recess.Depth)} deep,", o.Fact.NameSpan, panel.Mirrored is null && o.Fact.Find("recessed") is { } line ? Fixing.TakeOut(line) with { Label = "take the recess out" } : null);
+                if (o.Recess is { FromOutside: true } recess && !Drains(panel, recess.Region, down)) yield return Tell($"{panel.Name}.{o.Name}", $"The recess round {panel.Name}.{o.Name}, {input.Say.Length(recess.Depth)} deep,", o.Fact.NameSpan, panel.Mirrored is null && o.Fact.Find("recessed") is { } line ? Fixing.TakeOut(line) with { Label = "take the recess out" } : null);
             foreach (var z in panel.Zones)
-                if (z is { Added: false, Offset: > 0.01 } && !Drains(panel, z.Region, down)) yield return Tell($"{panel.Name}.{z.Name}", $"Zone {z.Name} of {panel.Name}, {Show.Length(z.Offset)} below its face,", z.Fact.HeadSpan);
+                if (z is { Added: false, Offset: > 0.01 } && !Drains(panel, z.Region, down)) yield return Tell($"{panel.Name}.{z.Name}", $"Zone {z.Name} of {panel.Name}, {input.Say.Length(z.Offset)} below its face,", z.Fact.HeadSpan);
         }
     }
 
@@ -92,7 +92,7 @@ public static class RoofSheds
     private static Fix? Pitched(CheckInput input, PlacedPanel panel, double least)
     {
         if (panel.Mirrored is not null || panel.Fact.Find("covers") is not { } way) return null;
-        string angle = Show.Angle(Math.Ceiling(least * 18000 / Math.PI - 1e-6) * Math.PI / 18000);
+        string angle = Say.Angle(Math.Ceiling(least * 18000 / Math.PI - 1e-6) * Math.PI / 18000);
         return way.Has("pitch") ? Fixing.Write(input.Spec, way, "pitch", angle) : Fixing.AddClause(way, $"pitched {angle} toward aft");
     }
 

@@ -21,7 +21,7 @@ public static class SawTilt
             if (panel.Mirrored is not null) continue;
             var worst = panel.Outline.Edges.MaxBy(e => Math.Abs(e.Tilt));
             if (worst is null || Math.Abs(worst.Tilt) <= most + 1e-6) continue;
-            yield return new Finding(Info, $"The {worst.Name ?? "worst"} edge of {panel.Name} is bevelled {Show.Angle(Math.Abs(worst.Tilt))}; the shop's saw tilts {Show.Angle(most)}.", panel.Fact.NameSpan)
+            yield return new Finding(Info, $"The {worst.Name ?? "worst"} edge of {panel.Name} is bevelled {Say.Angle(Math.Abs(worst.Tilt))}; the shop's saw tilts {Say.Angle(most)}.", panel.Fact.NameSpan)
             {
                 Subject = panel.Name,
                 Hint = "Cut it on edge against a tall fence, or plane it to a line.",

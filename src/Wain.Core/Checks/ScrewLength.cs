@@ -50,26 +50,26 @@ public static class ScrewLength
             if (screw.Find("length") is not { } stated || e.Length(stated, "value") is not { } length || ScrewPath.Diameter(input.Spec, screw) is not { } diameter) continue;
             if (ScrewPath.Of(joint, fact.Word("from")) is not { } path) continue;
             double bite = length - path.Passes, least = LeastDiameters * diameter, longest = path.Passes + path.Wood;
-            string text = $"{screw.Name} of joint {joint.Name} is {Show.Length(length)} long and passes {Show.Length(path.Passes)} of {path.Through.Name}";
+            string text = $"{screw.Name} of joint {joint.Name} is {input.Say.Length(length)} long and passes {input.Say.Length(path.Passes)} of {path.Through.Name}";
             if (bite < least - 0.01)
             {
                 bool room = path.Passes + least <= longest;
-                yield return new Finding(Info, bite <= 0 ? $"{text}: it never reaches {path.Into.Name}." : $"{text}: {Show.Length(bite)} are left in {path.Into.Name}, and {Show.Length(least)} is the least.", fact.Span)
+                yield return new Finding(Info, bite <= 0 ? $"{text}: it never reaches {path.Into.Name}." : $"{text}: {input.Say.Length(bite)} are left in {path.Into.Name}, and {input.Say.Length(least)} is the least.", fact.Span)
                 {
                     Level = bite <= 0 ? Level.Error : Level.Warning,
                     Subject = joint.Name,
-                    Hint = room ? $"Use a screw at least {Fixing.AtLeast(path.Passes + least)} long." : "There is not wood enough for any such screw: glue and a fillet have to hold it.",
-                    Fixes = room ? [Fixing.Write(input.Spec, stated, "value", Fixing.Between(path.Passes + least, longest))] : [],
+                    Hint = room ? $"Use a screw at least {input.Say.AtLeast(path.Passes + least)} long." : "There is not wood enough for any such screw: glue and a fillet have to hold it.",
+                    Fixes = room ? [Fixing.Write(input.Spec, stated, "value", input.Say.Between(path.Passes + least, longest))] : [],
                 };
             }
             else if (length > longest + 0.01)
             {
-                yield return new Finding(Info, $"{text}: its last {Show.Length(length - longest)} {(path.Open ? "come out of the far face" : "end in foam or a cavity")}.", fact.Span)
+                yield return new Finding(Info, $"{text}: its last {input.Say.Length(length - longest)} {(path.Open ? "come out of the far face" : "end in foam or a cavity")}.", fact.Span)
                 {
                     Level = path.Open ? Level.Error : Level.Warning,
                     Subject = joint.Name,
-                    Hint = path.Wood > 0 ? $"Use a screw at most {Fixing.AtMost(longest)} long." : $"There is no wood at the edge of {path.Into.Name}.",
-                    Fixes = path.Wood >= least ? [Fixing.Write(input.Spec, stated, "value", Fixing.AtMost(longest))] : [],
+                    Hint = path.Wood > 0 ? $"Use a screw at most {input.Say.AtMost(longest)} long." : $"There is no wood at the edge of {path.Into.Name}.",
+                    Fixes = path.Wood >= least ? [Fixing.Write(input.Spec, stated, "value", input.Say.AtMost(longest))] : [],
                 };
             }
         }

@@ -27,23 +27,23 @@ public static class ScrewSpacing
             var fixes = new List<Fix>();
             double? across = ScrewPath.Of(joint, fact.Word("from"))?.Across;
             double? fromEdge = e.Length(fact, "edge") ?? (across > 0 ? across / 2 : null);
-            if (fromEdge is { } f && f < edge - 0.01) told.Add($"{Show.Length(f)} from the edge where {Show.Length(edge)} is the least");
+            if (fromEdge is { } f && f < edge - 0.01) told.Add($"{input.Say.Length(f)} from the edge where {input.Say.Length(edge)} is the least");
             // Where the spec says nothing of the ends the first screw stands half a spacing from them.
             var placed = ScrewRow.Of(input.Spec, joint).FirstOrDefault(r => ReferenceEquals(r.Fact, fact));
             bool endStated = ScrewRow.EndStated(e, fact) is not null, endShort = (ScrewRow.EndStated(e, fact) ?? placed?.First) < end - 0.01;
             if (endShort)
             {
-                told.Add($"{Where.Nearly(ScrewRow.EndStated(e, fact) ?? placed!.First)} from the end where {Show.Length(end)} is the least");
-                if (endStated) fixes.Add(Fixing.Write(input.Spec, fact, "end", Fixing.AtLeast(end)));
+                told.Add($"{input.Say.Nearly(ScrewRow.EndStated(e, fact) ?? placed!.First)} from the end where {input.Say.Length(end)} is the least");
+                if (endStated) fixes.Add(Fixing.Write(input.Spec, fact, "end", input.Say.AtLeast(end)));
             }
             double? every = e.Length(fact, "every") ?? (placed?.Apart is > 0 and var apart ? apart : e.Number(fact, "count") is > 1 and var n ? joint.Length / n : null);
             bool inEachOther = every < d;
             if (every is { } h && h < row - 0.01)
             {
-                told.Add($"{Where.Nearly(h)} apart{(inEachOther ? ", less than its own thickness," : "")} where {Show.Length(row)} is the least");
-                if (fact.Has("every")) fixes.Add(Fixing.Write(input.Spec, fact, "every", Fixing.AtLeast(row) + (endStated || 2 * end >= joint.Length ? "" : $", end distance {Fixing.AtLeast(end)}")));
+                told.Add($"{input.Say.Nearly(h)} apart{(inEachOther ? ", less than its own thickness," : "")} where {input.Say.Length(row)} is the least");
+                if (fact.Has("every")) fixes.Add(Fixing.Write(input.Spec, fact, "every", input.Say.AtLeast(row) + (endStated || 2 * end >= joint.Length ? "" : $", end distance {input.Say.AtLeast(end)}")));
             }
-            else if (endShort && !endStated && 2 * end < joint.Length) fixes.Add(Fixing.AddClause(fact, $"end distance {Fixing.AtLeast(end)}"));
+            else if (endShort && !endStated && 2 * end < joint.Length) fixes.Add(Fixing.AddClause(fact, $"end distance {input.Say.AtLeast(end)}"));
             if (told.Count == 0) continue;
             bool glued = joint.Fact.Find("glue") is not null;
             yield return new Finding(Info, $"{screw.Name} of joint {joint.Name}: {string.Join("; ", told)}.", fact.Span)

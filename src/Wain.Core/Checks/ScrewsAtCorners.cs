@@ -44,14 +44,14 @@ public static class ScrewsAtCorners
                     bool crosses = clear < (a.Diameter + b.Diameter) / 2, glued = a.Joint.Fact.Find("glue") is not null && b.Joint.Fact.Find("glue") is not null;
                     double? end = Clearing(input, b, a, needs);
                     yield return new Finding(Info, crosses
-                        ? $"Screws of joints {a.Joint.Name} and {b.Joint.Name} run into each other in the corner of {around.Key}, {Where.In(near.At)}."
-                        : $"Screws of joints {a.Joint.Name} and {b.Joint.Name} come within {Where.Nearly(clear)} of each other in the corner of {around.Key}, {Where.In(near.At)}; {Show.Length(needs)} is the least.", b.Fact.Span)
+                        ? $"Screws of joints {a.Joint.Name} and {b.Joint.Name} run into each other in the corner of {around.Key}, {input.Say.In(near.At)}."
+                        : $"Screws of joints {a.Joint.Name} and {b.Joint.Name} come within {input.Say.Nearly(clear)} of each other in the corner of {around.Key}, {input.Say.In(near.At)}; {input.Say.Length(needs)} is the least.", b.Fact.Span)
                     {
                         Level = crosses ? Level.Error : glued ? Level.Note : Level.Warning,
                         Subject = b.Joint.Name,
                         Related = [new Related(a.Fact.Span, "the other screws")],
-                        Hint = end is { } e ? $"Begin this row {Fixing.AtLeast(e)} from its ends." : "Move one of the rows, or use shorter screws.",
-                        Fixes = end is not { } far ? [] : b.Fact.Has("end") ? [Fixing.Write(input.Spec, b.Fact, "end", Fixing.AtLeast(far))] : [Fixing.AddClause(b.Fact, $"end distance {Fixing.AtLeast(far)}")],
+                        Hint = end is { } e ? $"Begin this row {input.Say.AtLeast(e)} from its ends." : "Move one of the rows, or use shorter screws.",
+                        Fixes = end is not { } far ? [] : b.Fact.Has("end") ? [Fixing.Write(input.Spec, b.Fact, "end", input.Say.AtLeast(far))] : [Fixing.AddClause(b.Fact, $"end distance {input.Say.AtLeast(far)}")],
                     };
                 }
         }

@@ -55,12 +55,12 @@ public static class ScrewsMeetPockets
                 if (near.Count == 0) continue;
                 var worst = near.MinBy(n => n.Distance);
                 double? end = Clearing(input, row, pockets[panel.Name]);
-                yield return new Finding(Info, $"{(near.Count == 1 ? "A screw" : $"{near.Count} screws")} of joint {row.Joint.Name} {(near.Count == 1 ? "comes" : "come")} {(worst.Distance < worst.Touch ? "onto pocket screws" : $"within {Where.Nearly(worst.Distance)} of pocket screws")} of {panel.Name}, first {Where.In(near[0].At)}; {Where.Nearly(worst.Needs)} is the least.", row.Fact.Span)
+                yield return new Finding(Info, $"{(near.Count == 1 ? "A screw" : $"{near.Count} screws")} of joint {row.Joint.Name} {(near.Count == 1 ? "comes" : "come")} {(worst.Distance < worst.Touch ? "onto pocket screws" : $"within {input.Say.Nearly(worst.Distance)} of pocket screws")} of {panel.Name}, first {input.Say.In(near[0].At)}; {input.Say.Nearly(worst.Needs)} is the least.", row.Fact.Span)
                 {
                     Level = worst.Distance >= worst.Touch && row.Joint.Fact.Find("glue") is not null ? Level.Note : Level.Warning,
                     Subject = row.Joint.Name,
-                    Hint = end is { } e ? $"Begin the row {Fixing.AtLeast(e)} from its ends." : "Shift those screws along the joint, away from the studs.",
-                    Fixes = end is not { } far ? [] : row.Fact.Has("end") ? [Fixing.Write(input.Spec, row.Fact, "end", Fixing.AtLeast(far))] : [Fixing.AddClause(row.Fact, $"end distance {Fixing.AtLeast(far)}")],
+                    Hint = end is { } e ? $"Begin the row {input.Say.AtLeast(e)} from its ends." : "Shift those screws along the joint, away from the studs.",
+                    Fixes = end is not { } far ? [] : row.Fact.Has("end") ? [Fixing.Write(input.Spec, row.Fact, "end", input.Say.AtLeast(far))] : [Fixing.AddClause(row.Fact, $"end distance {input.Say.AtLeast(far)}")],
                 };
             }
     }

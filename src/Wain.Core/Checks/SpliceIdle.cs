@@ -19,7 +19,7 @@ public static class SpliceIdle
         {
             if (idle.Panel.Mirrored is not null) continue;
             bool placed = idle.Rule.At is not null || !idle.Rule.Lengths.IsEmpty;
-            string skin = $"its {idle.Sheet.Name}, {Where.Nearly(idle.Along)} by {Where.Nearly(idle.Across)}, comes out of one sheet of {Show.Length(idle.Size.Width)} by {Show.Length(idle.Size.Length)}";
+            string skin = $"its {idle.Sheet.Name}, {input.Say.Nearly(idle.Along)} by {input.Say.Nearly(idle.Across)}, comes out of one sheet of {input.Say.Length(idle.Size.Width)} by {input.Say.Length(idle.Size.Length)}";
             yield return new Finding(Info, $"The splice of {idle.Panel.Name} {(placed ? "is not needed" : "joins nothing")}: {skin}.", idle.Rule.Fact.HeadSpan)
             {
                 Subject = idle.Panel.Name,

@@ -24,9 +24,9 @@ public static class SpliceOnPanel
                 bool length = fact.Word("axis") != "width";
                 double reach = length ? Math.Max(panel.Width, panel.Height) : Math.Min(panel.Width, panel.Height);
                 if (at > 0.01 && at < reach - 0.01) continue;
-                yield return new Finding(Info, $"A splice of {panel.Name} is told to lie at {Show.Length(at)}; the panel is {Where.Nearly(reach)} {(length ? "long" : "wide")}.", fact.HeadSpan)
+                yield return new Finding(Info, $"A splice of {panel.Name} is told to lie at {input.Say.Length(at)}; the panel is {input.Say.Nearly(reach)} {(length ? "long" : "wide")}.", fact.HeadSpan)
                 {
-                    Subject = panel.Name, Hint = $"Its middle is at {Where.Nearly(reach / 2)}; without a place it is laid where the rules want it.", Fixes = [Fixing.Write(input.Spec, fact, "at", Fixing.AtMost(reach / 2))],
+                    Subject = panel.Name, Hint = $"Its middle is at {input.Say.Nearly(reach / 2)}; without a place it is laid where the rules want it.", Fixes = [Fixing.Write(input.Spec, fact, "at", input.Say.AtMost(reach / 2))],
                 };
             }
     }

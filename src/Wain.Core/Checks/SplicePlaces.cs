@@ -21,12 +21,12 @@ public static class SplicePlaces
         {
             bool over = p.Kind == PieceProblemKind.NotOverMember;
             yield return new Finding(Info, over
-                ? $"The splice of {p.Layer.Material!.Name} in {p.Panel.Name} at {Show.Length(p.Has)} lies over no stud{(p.Needs > 0 ? $"; the nearest is at {Show.Length(p.Needs)}" : "")}."
-                : $"A splice of {p.Layer.Material!.Name} in {p.Panel.Name} lies {Show.Length(p.Has)} from one of the other face; {Show.Length(p.Needs)} is asked.", p.Rule!.Fact.HeadSpan)
+                ? $"The splice of {p.Layer.Material!.Name} in {p.Panel.Name} at {input.Say.Length(p.Has)} lies over no stud{(p.Needs > 0 ? $"; the nearest is at {input.Say.Length(p.Needs)}" : "")}."
+                : $"A splice of {p.Layer.Material!.Name} in {p.Panel.Name} lies {input.Say.Length(p.Has)} from one of the other face; {input.Say.Length(p.Needs)} is asked.", p.Rule!.Fact.HeadSpan)
             {
                 Subject = p.Panel.Name,
-                Fixes = over && p.Panel.Mirrored is null && PanelFacts.Find(p.Panel, "frame") is { } frame ? Fixing.One(Fixing.AddLine(frame, $"stud at {Show.Length(p.Has)} along")) : [],
-                Hint = over ? $"Put a stud there: stud at {Show.Length(p.Has)} along" : "State the place of one of them with at, or ask for less.",
+                Fixes = over && p.Panel.Mirrored is null && PanelFacts.Find(p.Panel, "frame") is { } frame ? Fixing.One(Fixing.AddLine(frame, $"stud at {input.Say.Length(p.Has)} along")) : [],
+                Hint = over ? $"Put a stud there: stud at {input.Say.Length(p.Has)} along" : "State the place of one of them with at, or ask for less.",
             };
         }
     }

@@ -27,12 +27,12 @@ public static class StepsOnPanel
                 if (edges.Count == 0) continue;
                 Finding Tell(string what, string hint, Fix? fix = null) => new(Info, $"The rabbet along {word} of {panel.Name} {what}.", fact.Span) { Subject = panel.Name, Hint = hint, Fixes = Fixing.One(fix) };
                 double across = edges.Min(i => Across(panel.Outline, i)), length = edges.Min(i => panel.Outline.Segment(i).Length);
-                if (width <= 0 || depth <= 0) yield return Tell($"is {Show.Length(width)} wide and {Show.Length(depth)} deep", "A rabbet takes some width and some depth.");
-                else if (depth >= panel.Thickness - 0.01) yield return Tell($"is {Show.Length(depth)} deep in {Show.Length(panel.Thickness)}", $"Half of the thickness is {Fixing.AtMost(panel.Thickness / 2)}.", Fixing.Write(input.Spec, fact, "depth", Fixing.AtMost(panel.Thickness / 2)));
-                else if (width >= across - 0.01) yield return Tell($"is {Show.Length(width)} wide, and the panel is {Where.Nearly(across)} across there", "Make it narrower.");
+                if (width <= 0 || depth <= 0) yield return Tell($"is {input.Say.Length(width)} wide and {input.Say.Length(depth)} deep", "A rabbet takes some width and some depth.");
+                else if (depth >= panel.Thickness - 0.01) yield return Tell($"is {input.Say.Length(depth)} deep in {input.Say.Length(panel.Thickness)}", $"Half of the thickness is {input.Say.AtMost(panel.Thickness / 2)}.", Fixing.Write(input.Spec, fact, "depth", input.Say.AtMost(panel.Thickness / 2)));
+                else if (width >= across - 0.01) yield return Tell($"is {input.Say.Length(width)} wide, and the panel is {input.Say.Nearly(across)} across there", "Make it narrower.");
                 else if (e.Length(fact, "start") is { } start && e.Length(fact, "end") is { } end && (start < -0.01 || end > length + 0.01 || end - start < 1))
-                    yield return Tell($"runs from {Show.Length(start)} to {Show.Length(end)} of an edge of {Where.Nearly(length)}", end < start ? "Write the lesser place first." : $"It lies between 0 in and {Where.Nearly(length)}.",
-                        end < start && start <= length + 0.01 && end >= -0.01 ? null : end - start >= 1 && start < length - 1 ? Fixing.Write(input.Spec, fact, "end", Fixing.AtMost(length)) : null);
+                    yield return Tell($"runs from {input.Say.Length(start)} to {input.Say.Length(end)} of an edge of {input.Say.Nearly(length)}", end < start ? "Write the lesser place first." : $"It lies between {input.Say.Length(0)} and {input.Say.Nearly(length)}.",
+                        end < start && start <= length + 0.01 && end >= -0.01 ? null : end - start >= 1 && start < length - 1 ? Fixing.Write(input.Spec, fact, "end", input.Say.AtMost(length)) : null);
             }
     }
 

@@ -39,7 +39,7 @@ public static class StepsOutOfSquare
             double lean = Math.Abs(Math.PI / 2 - fit.Stepped.Panel.Face.N.AngleTo(fit.Other.Panel.Face.N)), deep = Math.Max(fit.First, fit.Second), off = deep * Math.Tan(Math.Min(lean, 1.5));
             if (off <= Warned) continue;
             var fact = joint.Fact.Find(joint.Kind == JointKind.Lap ? "lap" : "rabbet")!;
-            yield return new Finding(Info, FormattableString.Invariant($"{joint.First.Panel.Name} and {joint.Second.Panel.Name} stand {lean * 180 / Math.PI:0.#} degrees out of square; over a step {Where.Nearly(deep)} deep that is {Where.Nearly(off)}."), fact.Span)
+            yield return new Finding(Info, FormattableString.Invariant($"{joint.First.Panel.Name} and {joint.Second.Panel.Name} stand {lean * 180 / Math.PI:0.#} degrees out of square; over a step {input.Say.Nearly(deep)} deep that is {input.Say.Nearly(off)}."), fact.Span)
             {
                 Level = off > Refused ? Level.Error : Level.Warning,
                 Subject = joint.Name,

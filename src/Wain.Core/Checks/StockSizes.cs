@@ -18,7 +18,10 @@ public static class StockSizes
         "Without one nothing can be said about splices, cutting or how many sheets to buy.",
         Text.With("SIZE", ""), Text.With("SIZE", "    size 48 in by 96 in"));
 
-    public static IEnumerable<Finding> Check(CheckInput input) =>
-        input.Pieces.Problems.Where(p => p.Kind == PieceProblemKind.NoStockSize).Select(p => p.Layer.Material!).DistinctBy(m => m.Name)
-            .Select(m => new Finding(Info, $"{m.Name} states no size that it is sold in.", m.Fact.NameSpan) { Subject = m.Name, Hint = "A full sheet is most often 48 in by 96 in (common practice).", Fixes = Fixing.One(Fixing.AddLine(m.Fact, "size 48 in by 96 in")) });
+    public static IEnumerable<Finding> Check(CheckInput input)
+    {
+        string usual = input.Say.Such("48 in by 96 in", "1220 mm by 2440 mm");
+        return input.Pieces.Problems.Where(p => p.Kind == PieceProblemKind.NoStockSize).Select(p => p.Layer.Material!).DistinctBy(m => m.Name)
+            .Select(m => new Finding(Info, $"{m.Name} states no size that it is sold in.", m.Fact.NameSpan) { Subject = m.Name, Hint = $"A full sheet is most often {usual} (common practice).", Fixes = Fixing.One(Fixing.AddLine(m.Fact, $"size {usual}")) });
+    }
 }

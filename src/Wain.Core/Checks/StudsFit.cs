@@ -24,15 +24,15 @@ public static class StudsFit
             {
                 if (count * wide < room - 0.01) continue;
                 int most = (int)Math.Floor((room - wide) / (2 * wide));
-                yield return new Finding(Info, $"{count} studs of {frame.Panel.Name}, {Show.Length(wide)} wide each, take {Show.Length(count * wide)}; between its {(frame.Rules.Turned ? "rails" : "stiles")} are {Where.Nearly(room)}.", studs.Span)
+                yield return new Finding(Info, $"{count} studs of {frame.Panel.Name}, {input.Say.Length(wide)} wide each, take {input.Say.Length(count * wide)}; between its {(frame.Rules.Turned ? "rails" : "stiles")} are {input.Say.Nearly(room)}.", studs.Span)
                 {
                     Subject = frame.Panel.Name, Hint = $"{most} leave bays as wide as a stud.", Fixes = most > 0 ? [Fixing.Write(input.Spec, studs, "count", most.ToString(System.Globalization.CultureInfo.InvariantCulture))] : [],
                 };
             }
             else if (frame.Rules.Every is { } every && every <= wide + 0.01)
-                yield return new Finding(Info, $"Studs of {frame.Panel.Name} every {Show.Length(every)} are {Show.Length(wide)} wide: no bay is left between them.", studs.Span)
+                yield return new Finding(Info, $"Studs of {frame.Panel.Name} every {input.Say.Length(every)} are {input.Say.Length(wide)} wide: no bay is left between them.", studs.Span)
                 {
-                    Subject = frame.Panel.Name, Hint = $"At least {Fixing.AtLeast(2 * wide)} leaves bays as wide as a stud.", Fixes = [Fixing.Write(input.Spec, studs, "every", Fixing.AtLeast(2 * wide))],
+                    Subject = frame.Panel.Name, Hint = $"At least {input.Say.AtLeast(2 * wide)} leaves bays as wide as a stud.", Fixes = [Fixing.Write(input.Spec, studs, "every", input.Say.AtLeast(2 * wide))],
                 };
         }
     }

@@ -51,14 +51,14 @@ public static class SubframeFits
     {
         foreach (var fault in SubframeFit.Of(input.Structure, input.Clearance.Bodies))
         {
-            string by = Where.Nearly(fault.Amount);
+            string by = input.Say.Nearly(fault.Amount);
             var (info, message, hint) = fault.Kind switch
             {
                 SubframeFaultKind.Camper => (Frame, $"Tube {fault.What} and {fault.Other} pass through each other by {by}.", $"Lower the tube by {by}, or shorten it."),
                 SubframeFaultKind.Tubes => (Frame, $"Tubes {fault.Other} and {fault.What} pass through each other by {by}.", $"End one of them at the side of the other."),
                 SubframeFaultKind.Cab => (Frame, $"Tube {fault.What} comes {by} too near to the cab.", $"End it {by} farther aft."),
                 SubframeFaultKind.Chassis => (Frame, $"Tube {fault.What} reaches {by} below the top of the chassis.", $"Raise it by {by}, or state the subframe {by} higher."),
-                SubframeFaultKind.Mount => (Mount, $"Mount {fault.What} is {by} from the nearest tube, {fault.Other}.", $"Move it to a tube, within {Show.Length(SubframeFit.MountReach)} of its side."),
+                SubframeFaultKind.Mount => (Mount, $"Mount {fault.What} is {by} from the nearest tube, {fault.Other}.", $"Move it to a tube, within {input.Say.Length(SubframeFit.MountReach)} of its side."),
                 _ => (Bearing, $"{fault.Other} is {by} from the nearest tube, {fault.What}.", $"Lower the camper or raise the tubes by {by}."),
             };
             yield return new Finding(info, message, fault.Fact.HeadSpan) { Subject = fault.Fact.Path, Hint = hint, Fixes = Fixing.One(Mended(input, fault)) };
@@ -89,6 +89,6 @@ public static class SubframeFits
             return from.End <= to.Start ? new Fix(from.To(to), text, $"write {text}") : null;
         }
 
-        static string Place(Vec3 at) => $"({Show.Length(at.X)}, {Show.Length(at.Y)}, {Show.Length(at.Z)})";
+        string Place(Vec3 at) => $"({input.Say.Length(at.X)}, {input.Say.Length(at.Y)}, {input.Say.Length(at.Z)})";
     }
 }

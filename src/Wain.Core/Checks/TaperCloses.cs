@@ -47,14 +47,14 @@ public static class TaperCloses
             if (plan.Stated.IsEmpty) continue;
             if (!plan.CouldFail) yield return new Finding(NothingToCheck, $"Plan {plan.Name} states nothing more than it needs, so nothing in it could fail to close.", plan.Fact.NameSpan) { Subject = plan.Name };
             var wrong = plan.Misfits.Where(m => m.Error > plan.Tolerance).ToList();
-            if (wrong.Count > 0 && plan.Slips is [_, ..] slips) yield return Told(plan, wrong, slips);
+            if (wrong.Count > 0 && plan.Slips is [_, ..] slips) yield return Told(input.Say, plan, wrong, slips);
             // Where no one measure is to blame, one finding for each pair that disagrees; a slip in one measure is told once where it is worst for its leg.
-            else foreach (var group in wrong.GroupBy(m => m.Measure.Leg)) yield return Told(plan, group.MaxBy(x => x.Error)!);
+            else foreach (var group in wrong.GroupBy(m => m.Measure.Leg)) yield return Told(input.Say, plan, group.MaxBy(x => x.Error)!);
         }
     }
 
     /// <summary>One finding for all that disagrees, since each of these measures alone would close it.</summary>
-    private static Finding Told(PlacedPlan plan, List<Misfit> wrong, ImmutableArray<Slip> slips)
+    private static Finding Told(Say say, PlacedPlan plan, List<Misfit> wrong, ImmutableArray<Slip> slips)
     {
         static bool Is(StatedMeasure a, StatedMeasure b) => a.Leg == b.Leg && a.Kind == b.Kind;
         var worst = wrong.Where(m => slips.Any(s => Is(s.Measure, m.Measure) || Is(s.Measure, m.Against))).MaxBy(m => m.Error) ?? wrong.MaxBy(m => m.Error)!;
@@ -63,46 +63,49 @@ public static class TaperCloses
         if (slips is [var only] && !IsAngle(only.Measure.Kind)) (first, second, by) = (only.Measure, Is(only.Measure, first) ? second : first, Math.Abs(only.Measure.Value - only.Closing));
         // Two that disagree with nothing but the way home disagree with each other.
         else if (slips is [var a, var b, ..] && worst.Against == worst.Measure && !IsAngle(a.Measure.Kind)) (first, second, by) = (a.Measure, b.Measure, Math.Abs(a.Measure.Value - a.Closing));
-        string closes = string.Join(", or with ", slips.Select(s => Closes(s.Measure, s.Closing)));
-        return new Finding(Info, $"Plan {plan.Name}: {Both(first, second)} disagree by {Show.Length(by)}{At(first)}.", first.Place)
+        string closes = string.Join(", or with ", slips.Select(s => Closes(say, s.Measure, s.Closing)));
+        return new Finding(Info, $"Plan {plan.Name}: {Both(say, first, second)} disagree by {say.Length(by)}{At(first)}.", first.Place)
         {
             Subject = $"{plan.Name}.{first.Leg}",
             Hint = $"It closes with {closes}{(slips.Length == 1 && wrong.Count > 1 ? "; all else that the plan states then agrees" : "")}.",
             Related = second.Place == first.Place ? [] : [new Related(second.Place, "the other measure")],
-            Fixes = [.. slips.Select(s => Written(s))],
+            Fixes = [.. slips.Select(s => Written(say, s))],
         };
     }
 
-    private static Finding Told(PlacedPlan plan, Misfit m) => new(Info, $"Plan {plan.Name}: {Both(m.Measure, m.Against)} disagree by {Show.Length(m.Error)}{At(m.Measure)}.", m.Measure.Place)
+    private static Finding Told(Say say, PlacedPlan plan, Misfit m) => new(Info, $"Plan {plan.Name}: {Both(say, m.Measure, m.Against)} disagree by {say.Length(m.Error)}{At(m.Measure)}.", m.Measure.Place)
     {
         Subject = $"{plan.Name}.{m.Measure.Leg}",
-        Hint = m.Against == m.Measure ? $"It closes with {Closes(m.Measure, m.Closing)}." : $"It closes with {Told(m.Measure.Kind, m.Closing)}, or with {Closes(m.Against, m.AgainstClosing)}.",
+        Hint = m.Against == m.Measure ? $"It closes with {Closes(say, m.Measure, m.Closing)}." : $"It closes with {Told(say, m.Measure.Kind, m.Closing)}, or with {Closes(say, m.Against, m.AgainstClosing)}.",
         Related = m.Against.Place == m.Measure.Place ? [] : [new Related(m.Against.Place, "the other measure")],
         // The hint tells both values; only the first agrees with what is beside it for certain.
-        Fixes = [new Fix(m.Measure.Place, Exact(m.Measure.Kind, m.Closing), $"write {Exact(m.Measure.Kind, m.Closing)}")],
+        Fixes = [new Fix(m.Measure.Place, Exact(say, m.Measure.Kind, m.Closing), $"write {Exact(say, m.Measure.Kind, m.Closing)}")],
     };
 
-    private static Fix Written(Slip slip)
+    private static Fix Written(Say say, Slip slip)
     {
         // To the right of the centre line a place is less than nothing.
-        string text = (slip.Measure.Kind == StatedMeasure.Start && slip.Measure.Place.Text.TrimStart().StartsWith('-') ? "-" : "") + Exact(slip.Measure.Kind, slip.Closing);
+        string text = (slip.Measure.Kind == StatedMeasure.Start && slip.Measure.Place.Text.TrimStart().StartsWith('-') ? "-" : "") + Exact(say, slip.Measure.Kind, slip.Closing);
         return new Fix(slip.Measure.Place, text, $"write {text}");
     }
 
-    private static string Both(StatedMeasure first, StatedMeasure second) => $"{Tell(first)} and {(second == first ? "the way that is left to the start" : Tell(second))}";
+    private static string Both(Say say, StatedMeasure first, StatedMeasure second) => $"{Tell(say, first)} and {(second == first ? "the way that is left to the start" : Tell(say, second))}";
 
     private static string At(StatedMeasure m) => m.Kind == StatedMeasure.Start ? "" : $" at the far end of leg {m.Leg}";
 
-    private static string Closes(StatedMeasure m, double value) => m.Kind == StatedMeasure.Start ? $"a start {Show.Length(value)} off the centre line" : $"{Told(m.Kind, value)} of leg {m.Leg}";
+    private static string Closes(Say say, StatedMeasure m, double value) => m.Kind == StatedMeasure.Start ? $"a start {say.Length(value)} off the centre line" : $"{Told(say, m.Kind, value)} of leg {m.Leg}";
 
     private static bool IsAngle(string kind) => kind is "inward" or "outward";
 
-    private static string Tell(StatedMeasure m) => m.Kind == StatedMeasure.Start ? $"the start, {Show.Length(m.Value)} off the centre line," : $"{m.Kind} {(IsAngle(m.Kind) ? Show.Angle(m.Value) : Show.Length(m.Value))} of leg {m.Leg}";
+    private static string Tell(Say say, StatedMeasure m) => m.Kind == StatedMeasure.Start ? $"the start, {say.Length(m.Value)} off the centre line," : $"{m.Kind} {(IsAngle(m.Kind) ? Say.Angle(m.Value) : say.Length(m.Value))} of leg {m.Leg}";
 
-    private static string Told(string kind, double value) => $"{kind} {(IsAngle(kind) ? (value * 180 / Math.PI).ToString("0.###", CultureInfo.InvariantCulture) + " deg" : Show.Length(value))}";
+    private static string Told(Say say, string kind, double value) => $"{kind} {(IsAngle(kind) ? (value * 180 / Math.PI).ToString("0.###", CultureInfo.InvariantCulture) + " deg" : say.Length(value))}";
 
-    private static string Exact(string kind, double value) => IsAngle(kind) ? (value * 180 / Math.PI).ToString("0.####", CultureInfo.InvariantCulture) + " deg" : Nearly(value);
+    private static string Exact(Say say, string kind, double value) => IsAngle(kind) ? (value * 180 / Math.PI).ToString("0.####", CultureInfo.InvariantCulture) + " deg" : Nearly(say, value);
 
-    // What is a 64th to within a hair is written as one; the rest to where it closes.
-    private static string Nearly(double mm) => Math.Round(mm / 25.4 * 64) / 64 * 25.4 is var marked && Math.Abs(marked - mm) < 0.02 ? Show.Length(marked) : (mm / 25.4).ToString("0.####", CultureInfo.InvariantCulture) + " in";
+    // What a tape shows to within a hair is written so; the rest to where it closes.
+    private static string Nearly(Say say, double mm) => Math.Round(mm / Hair(say)) * Hair(say) is var marked && Math.Abs(marked - mm) < 0.02 ? say.Length(marked)
+        : say.Metric ? Say.Number(mm, "0.###") + " mm" : Say.Number(mm / 25.4, "0.####") + " in";
+
+    private static double Hair(Say say) => say.Metric ? 0.5 : 25.4 / 64;
 }

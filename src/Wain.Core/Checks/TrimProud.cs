@@ -24,11 +24,11 @@ public static class TrimProud
                 if (out_ <= allowed + 0.01) continue;
                 var recessed = o.Fact.Find("recessed");
                 double needs = proud - allowed, deepest = RecessLeaves.Deepest(panel, o, o.Recess?.FromOutside ?? true);
-                yield return new Finding(Info, $"The trim of {unit.Name} stands {Show.Length(out_)} out of {panel.Name} at opening {o.Name}; {(allowed > 0 ? $"{Show.Length(allowed)} is allowed" : "nothing is allowed")}.", o.Fact.NameSpan)
+                yield return new Finding(Info, $"The trim of {unit.Name} stands {input.Say.Length(out_)} out of {panel.Name} at opening {o.Name}; {(allowed > 0 ? $"{input.Say.Length(allowed)} is allowed" : "nothing is allowed")}.", o.Fact.NameSpan)
                 {
                     Subject = $"{panel.Name}.{o.Name}",
-                    Hint = needs <= deepest + 0.01 ? $"A recess {Show.Length(needs)} deep would do." : $"A recess would have to be {Show.Length(needs)} deep; {Show.Length(deepest)} is the most that leaves a whole skin. Use a thicker wall there, or a window with flatter trim.",
-                    Fixes = needs > deepest + 0.01 ? [] : recessed is null ? Fixing.One(Fixing.AddLine(o.Fact, $"recessed {Fixing.Between(needs, deepest)}")) : [Fixing.Write(input.Spec, recessed, "depth", Fixing.Between(needs, deepest))],
+                    Hint = needs <= deepest + 0.01 ? $"A recess {input.Say.Length(needs)} deep would do." : $"A recess would have to be {input.Say.Length(needs)} deep; {input.Say.Length(deepest)} is the most that leaves a whole skin. Use a thicker wall there, or a window with flatter trim.",
+                    Fixes = needs > deepest + 0.01 ? [] : recessed is null ? Fixing.One(Fixing.AddLine(o.Fact, $"recessed {input.Say.Between(needs, deepest)}")) : [Fixing.Write(input.Spec, recessed, "depth", input.Say.Between(needs, deepest))],
                 };
             }
     }

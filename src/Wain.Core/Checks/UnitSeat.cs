@@ -28,19 +28,19 @@ public static class UnitSeat
                     if (margin < unit.Flange - 0.01)
                     {
                         var recessed = o.Fact.Find("recessed")!;
-                        yield return new Finding(Info, $"The recess of opening {o.Name} in {panel.Name} goes {Show.Length(margin)} round the hole; the flange of {unit.Name} needs {Show.Length(unit.Flange)}.", o.Fact.NameSpan)
+                        yield return new Finding(Info, $"The recess of opening {o.Name} in {panel.Name} goes {input.Say.Length(margin)} round the hole; the flange of {unit.Name} needs {input.Say.Length(unit.Flange)}.", o.Fact.NameSpan)
                         {
                             Level = Level.Error,
                             Subject = subject,
-                            Hint = $"Make its margin at least {Fixing.AtLeast(unit.Flange)}.",
-                            Fixes = recessed.Has("margin") ? [Fixing.Write(input.Spec, recessed, "margin", Fixing.AtLeast(unit.Flange))] : [],
+                            Hint = $"Make its margin at least {input.Say.AtLeast(unit.Flange)}.",
+                            Fixes = recessed.Has("margin") ? [Fixing.Write(input.Spec, recessed, "margin", input.Say.AtLeast(unit.Flange))] : [],
                         };
                     }
                 }
                 if (!o.Framed || input.Frames.Of(panel).FirstOrDefault() is not { } frame) continue;
                 double under = frame.Members.Where(m => m.Around == o.Name).Select(m => m.Width).DefaultIfEmpty(frame.Layer.FaceWidth).Min();
                 if (unit.Flange > under + 0.01)
-                    yield return new Finding(Info, $"The flange of {unit.Name} in {panel.Name} is {Show.Length(unit.Flange)} wide and the narrowest member round opening {o.Name} {Show.Length(under)}.", o.Fact.NameSpan)
+                    yield return new Finding(Info, $"The flange of {unit.Name} in {panel.Name} is {input.Say.Length(unit.Flange)} wide and the narrowest member round opening {o.Name} {input.Say.Length(under)}.", o.Fact.NameSpan)
                     {
                         Subject = subject,
                         Hint = "Frame it with a wider stick (framed with STICK), or with two trimmers a side (framed trimmers 2).",
@@ -48,11 +48,11 @@ public static class UnitSeat
                 // From the arc to the square corner on the diagonal.
                 double open = o.Corner * (Math.Sqrt(2) - 1);
                 if (open > unit.Flange + 0.01)
-                    yield return new Finding(Info, $"At the corners of opening {o.Name} in {panel.Name} the members stand {Show.Length(open)} back from the arc; the flange of {unit.Name} covers {Show.Length(unit.Flange)}.", o.Fact.NameSpan)
+                    yield return new Finding(Info, $"At the corners of opening {o.Name} in {panel.Name} the members stand {input.Say.Length(open)} back from the arc; the flange of {unit.Name} covers {input.Say.Length(unit.Flange)}.", o.Fact.NameSpan)
                     {
                         Subject = subject,
-                        Hint = $"Fill the corners with blocks, or round them with at most {Fixing.AtMost(unit.Flange / (Math.Sqrt(2) - 1))}.",
-                        Fixes = o.Fact.Find("size") is { } size && size.Has("corner") ? [Fixing.Write(input.Spec, size, "corner", Fixing.AtMost(unit.Flange / (Math.Sqrt(2) - 1)))] : [],
+                        Hint = $"Fill the corners with blocks, or round them with at most {input.Say.AtMost(unit.Flange / (Math.Sqrt(2) - 1))}.",
+                        Fixes = o.Fact.Find("size") is { } size && size.Has("corner") ? [Fixing.Write(input.Spec, size, "corner", input.Say.AtMost(unit.Flange / (Math.Sqrt(2) - 1)))] : [],
                     };
             }
     }

@@ -29,12 +29,12 @@ public static class UnitWallRange
                 var recessed = o.Fact.Find("recessed");
                 double least = Math.Max(0, whole - high), most = whole - low;
                 bool recessDoes = most > 0 && least <= most;
-                yield return new Finding(Info, $"The wall at opening {o.Name} of {panel.Name} is {Show.Length(wall)} thick, {Show.Length(thick ? wall - high : low - wall)} too {(thick ? "thick" : "thin")} for {unit.Name}, which takes {Show.Length(low)} to {Show.Length(high)}.", o.Fact.NameSpan)
+                yield return new Finding(Info, $"The wall at opening {o.Name} of {panel.Name} is {input.Say.Length(wall)} thick, {input.Say.Length(thick ? wall - high : low - wall)} too {(thick ? "thick" : "thin")} for {unit.Name}, which takes {input.Say.Length(low)} to {input.Say.Length(high)}.", o.Fact.NameSpan)
                 {
                     Subject = $"{panel.Name}.{o.Name}",
-                    Hint = recessDoes ? least > 0 ? $"A recess between {Show.Length(least)} and {Show.Length(most)} deep would do." : $"A recess of at most {Show.Length(most)} would do." : $"Thicken the wall there by {Show.Length(low - whole)}, with a zone on its inside.",
-                    Fixes = !recessDoes ? [] : recessed is not null ? [Fixing.Write(input.Spec, recessed, "depth", Fixing.Between(least, most))]
-                        : least > 0 && least <= RecessLeaves.Deepest(panel, o, true) ? Fixing.One(Fixing.AddLine(o.Fact, $"recessed {Fixing.Between(least, Math.Min(most, RecessLeaves.Deepest(panel, o, true)))}")) : [],
+                    Hint = recessDoes ? least > 0 ? $"A recess between {input.Say.Length(least)} and {input.Say.Length(most)} deep would do." : $"A recess of at most {input.Say.Length(most)} would do." : $"Thicken the wall there by {input.Say.Length(low - whole)}, with a zone on its inside.",
+                    Fixes = !recessDoes ? [] : recessed is not null ? [Fixing.Write(input.Spec, recessed, "depth", input.Say.Between(least, most))]
+                        : least > 0 && least <= RecessLeaves.Deepest(panel, o, true) ? Fixing.One(Fixing.AddLine(o.Fact, $"recessed {input.Say.Between(least, Math.Min(most, RecessLeaves.Deepest(panel, o, true)))}")) : [],
                 };
             }
     }

@@ -74,7 +74,7 @@ public static class UnlikelySizes
                 }
             // A hollow section stands as it is drawn.
             if (material is StickMaterial { Thickness: var thick, Width: var wide } && thick > wide + 0.01 && material.Fact.Find("wall") is null && material.Fact.Find("section") is { } section && !told.Contains(section))
-                yield return new Finding(Turned, $"{material.Name} is stated {Show.Length(thick)} thick and {Show.Length(wide)} wide.", section.HeadSpan) { Subject = material.Name, Hint = "The thickness comes first; it is the smaller.", Fixes = Fixing.One(Swapped(input.Spec, section)) };
+                yield return new Finding(Turned, $"{material.Name} is stated {input.Say.Length(thick)} thick and {input.Say.Length(wide)} wide.", section.HeadSpan) { Subject = material.Name, Hint = "The thickness comes first; it is the smaller.", Fixes = Fixing.One(Swapped(input.Spec, section)) };
         }
     }
 
@@ -85,8 +85,8 @@ public static class UnlikelySizes
         if (range.Slots.FirstOrDefault(s => !Fits(Value(s))) is not { } bad) return null;
         var place = spec.Evaluator.SlotSpan(fact, bad);
         bool length = range.Keyword != "density";
-        string Say(double value) => length ? Show.Length(value) : value.ToString("0.#", CultureInfo.InvariantCulture) + " kg/m3";
-        return new Finding(Info, $"The {range.What} of {material.Name} is stated with {place.Text}; no {range.Kind} is sold outside of {Say(range.Least)} to {Say(range.Most)}.", place)
+        string Told(double value) => length ? spec.Say.Length(value) : Say.Number(value, "0.#") + " kg/m3";
+        return new Finding(Info, $"The {range.What} of {material.Name} is stated with {place.Text}; no {range.Kind} is sold outside of {Told(range.Least)} to {Told(range.Most)}.", place)
         {
             Subject = material.Name,
             Hint = "Look at the unit first.",

@@ -8,22 +8,13 @@ namespace Wain.Core.Checks;
 internal static class Where
 {
     /// <summary>A point of a panel's face, from its lower left corner seen from outside.</summary>
-    public static string On(Vec2 at) => $"{Show.Length(Math.Round(at.X / 25.4 * 16) / 16 * 25.4)} along and {Show.Length(Math.Round(at.Y / 25.4 * 16) / 16 * 25.4)} up";
+    public static string On(this Say say, Vec2 at) => $"{say.ToTape(at.X)} along and {say.ToTape(at.Y)} up";
 
-    /// <summary>A place in the camper, to the nearest 1/16 in.</summary>
-    public static string In(Vec3 at)
+    /// <summary>A place in the camper, as near as a tape tells.</summary>
+    public static string In(this Say say, Vec3 at)
     {
-        double y = Math.Round(at.Y / 25.4 * 16);
-        string side = y == 0 ? "on the centre line" : $"{Nearly(Math.Abs(at.Y))} to the {(y > 0 ? "left" : "right")}";
-        return $"{Nearly(Math.Abs(at.X))} {(at.X < 0 ? "aft" : "forward")} of the origin, {side}, {Nearly(at.Z)} up";
-    }
-
-    /// <summary>A length to the nearest 1/16 in, and 1/64 in where it is small, for the eye.</summary>
-    public static string Nearly(double mm)
-    {
-        double part = Math.Abs(mm) < 25.4 / 4 ? 64 : 16;
-        double rounded = Math.Round(mm / 25.4 * part, MidpointRounding.AwayFromZero) / part * 25.4;
-        return rounded == 0 && mm != 0 ? Show.Length(mm) : Show.Length(rounded);
+        string side = say.ToTape(at.Y) == say.ToTape(0) ? "on the centre line" : $"{say.Nearly(Math.Abs(at.Y))} to the {(at.Y > 0 ? "left" : "right")}";
+        return $"{say.Nearly(Math.Abs(at.X))} {(at.X < 0 ? "aft" : "forward")} of the origin, {side}, {say.Nearly(at.Z)} up";
     }
 
     /// <summary>The opening that a subject such as <c>wall.vent</c> names.</summary>

@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Methods;
@@ -58,7 +59,7 @@ internal static class Balance
         double? track = ledger.Stated(name + ".track", fact.Find("track"), "value");
         if (track is not > 0)
         {
-            ledger.Tell(EngineeringFindings.TruckFactLacking, $"{name} does not state its track, so nothing can be said of single tyres and wheels.", fact.NameSpan, name + ".track", "Add a line such as: track 62 in.");
+            ledger.Tell(EngineeringFindings.TruckFactLacking, $"{name} does not state its track, so nothing can be said of single tyres and wheels.", fact.NameSpan, name + ".track", $"Add a line such as: track {ledger.Say.Such("62 in", "1600 mm")}.");
             ratings = ratings with { FrontTyre = null, RearTyre = null, FrontWheel = null, RearWheel = null };
         }
         var states = ImmutableArray.CreateBuilder<StateBalance>();
@@ -172,7 +173,7 @@ internal static class Balance
         foreach (var check in balance.Limits.Checks)
         {
             string key = check.Name.ToLowerInvariant().Replace(' ', '_');
-            ledger.Add($"{name}.{key}_margin_{word}", check.Margin, Dimension.OfMass, fact.NameSpan, $"{check.Name} - load = {Say.Number(check.Limit / Customary.Pound, "0.0")} lb - {Say.Number(check.Load / Customary.Pound, "0.0")} lb; the load is {check.Terms}", [$"{name}.front_axle_load_{word}", $"{name}.rear_axle_load_{word}", $"{name}.gross_load_{word}"]);
+            ledger.Add($"{name}.{key}_margin_{word}", check.Margin, Dimension.OfMass, fact.NameSpan, $"{check.Name} - load = {ledger.Say.Weight(check.Limit)} - {ledger.Say.Weight(check.Load)}; the load is {check.Terms}", [$"{name}.front_axle_load_{word}", $"{name}.rear_axle_load_{word}", $"{name}.gross_load_{word}"]);
         }
         if (balance.Rear is { } rear) ledger.Add($"{name}.rear_left_load_{word}", rear.Left, Dimension.OfMass, fact.NameSpan, $"{name}.rear_axle_load_{word} / 2 + total.weight_{word} * total.centre_y_{word} / {name}.track, by the share that the rear axle bears", [$"{name}.rear_axle_load_{word}", "total.centre_y_" + word, name + ".track"]);
     }
@@ -184,14 +185,14 @@ internal static class Balance
         {
             var worst = group.MaxBy(x => x.Check.Use);
             string others = group.Count() > 1 ? $" (also {string.Join(", ", group.Where(g => g.State != worst.State).Select(g => Word(g.State)))})" : "";
-            ledger.Tell(EngineeringFindings.LimitExceeded, $"{Word(worst.State)}{others}: {Say.Pounds(worst.Check.Load)} against the {worst.Check.Name} of {Say.Pounds(worst.Check.Limit)}, {Say.Pounds(-worst.Check.Margin)} too much ({worst.Check.Terms}).", FactOf(result.Fact, worst.Check.Name)?.Span ?? result.Fact.NameSpan,
+            ledger.Tell(EngineeringFindings.LimitExceeded, $"{Word(worst.State)}{others}: {ledger.Say.Weight(worst.Check.Load)} against the {worst.Check.Name} of {ledger.Say.Weight(worst.Check.Limit)}, {ledger.Say.Weight(-worst.Check.Margin)} too much ({worst.Check.Terms}).", FactOf(result.Fact, worst.Check.Name)?.Span ?? result.Fact.NameSpan,
                 $"{name}.{worst.Check.Name.ToLowerInvariant().Replace(' ', '_')}", "Take weight out, move it, or use a truck that is rated for it. Do not drive it so.");
         }
         foreach (var state in result.States)
         {
             if (state.State is not (LoadState.Dry or LoadState.Ready) || state.Limits.Zone is not { Inside: false } zone) continue;
             double off = -Math.Min(zone.ToRear, zone.ToFront) * 1000;
-            ledger.Tell(EngineeringFindings.OutsideZone, $"{Word(state.State)}: the centre of gravity of the cargo lies {Text.Show.Length(Math.Round(off))} {(zone.ToRear < 0 ? "behind" : "ahead of")} the zone that the truck's maker gives.", result.Fact.Find("centre_zone")!.Span, $"{name}.centre_zone", $"Move weight {(zone.ToRear < 0 ? "forward" : "aft")}: half of the cargo by {Text.Show.Length(Math.Round(off) * 2)}, or less of it by more.");
+            ledger.Tell(EngineeringFindings.OutsideZone, $"{Word(state.State)}: the centre of gravity of the cargo lies {ledger.Say.Length(Math.Round(off))} {(zone.ToRear < 0 ? "behind" : "ahead of")} the zone that the truck's maker gives.", result.Fact.Find("centre_zone")!.Span, $"{name}.centre_zone", $"Move weight {(zone.ToRear < 0 ? "forward" : "aft")}: half of the cargo by {ledger.Say.Length(Math.Round(off) * 2)}, or less of it by more.");
         }
         var unknown = result.States.FirstOrDefault()?.Limits.NotKnown ?? [];
         if (unknown.Length > 0) ledger.Tell(EngineeringFindings.RatingUnknown, $"{name} states no {string.Join(", no ", unknown)}; nothing is checked against {(unknown.Length == 1 ? "it" : "them")}.", result.Fact.NameSpan, name + ".ratings");
@@ -205,7 +206,7 @@ internal static class Balance
         double left = gross - front.Value - rear.Value - seats * 150 * Customary.Pound;
         ledger.Add(name + ".cargo_rating_by_seats", left, Dimension.OfMass, fact.Find("seats")!.Span, $"{name}.gross_vehicle_rating - {name}.empty_front - {name}.empty_rear - 150 lb * {name}.seats", [name + ".gross_vehicle_rating", name + ".empty_front", name + ".empty_rear", name + ".seats"], "49 CFR 575.103, the sum that it has a cargo weight rating be");
         if (ratings.CargoWeightRating is { } stated && stated > left + 0.5)
-            ledger.Tell(EngineeringFindings.SeatsAgainstRating, $"{name} states a cargo_rating of {Say.Pounds(stated)}; its gross rating less the empty truck and 150 lb for each of {Say.Number(seats)} seats leaves {Say.Pounds(left)}.", fact.Find("cargo_rating")!.Span, name + ".cargo_rating");
+            ledger.Tell(EngineeringFindings.SeatsAgainstRating, $"{name} states a cargo_rating of {ledger.Say.Weight(stated)}; its gross rating less the empty truck and {ledger.Say.Weight(150 * Customary.Pound)} for each of {Say.Number(seats)} seats leaves {ledger.Say.Weight(left)}.", fact.Find("cargo_rating")!.Span, name + ".cargo_rating");
     }
 
     /// <summary>How high it stands over the road: the highest of its panels and of what stands out of them, closed and raised. Springs give under the load, tyres likewise; both lower it.</summary>

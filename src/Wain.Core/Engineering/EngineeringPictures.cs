@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Drawing;
 using Wain.Core.Methods;
@@ -14,39 +15,35 @@ public static class EngineeringPictures
     {
         var show = Shown.Of(result.Input);
         var pictures = ImmutableArray.CreateBuilder<NamedPicture>();
-        double Mass(double kg) => show.InPounds ? kg / Customary.Pound : kg;
-        double Length(double mm) => show.InPounds ? mm / 25.4 : mm;
-        double Force(double n) => show.InPounds ? n / Customary.PoundForce : n;
-        double Temperature(double c) => show.InPounds ? c * 1.8 + 32 : c;
 
         var weights = (result.Masses.Assemblies.Count > 0 ? result.Masses.Assemblies : result.Masses.Panels).OrderByDescending(a => a.Value.Weight.Likely).ThenBy(a => a.Key, StringComparer.Ordinal).Take(40).ToList();
         if (weights.Count > 0)
-            pictures.Add(new("weights", new BarPlot("Weight by assembly", $"Weight, {show.MassUnit}", [.. weights.Select(w => new PlotBar(w.Key, Mass(w.Value.Weight.Likely), Say.Number(Mass(w.Value.Weight.Likely), "0")))]).Draw(Width)));
+            pictures.Add(new("weights", new BarPlot("Weight by assembly", $"Weight, {show.MassUnit}", [.. weights.Select(w => new PlotBar(w.Key, show.Kg(w.Value.Weight.Likely), Say.Number(show.Kg(w.Value.Weight.Likely), "0")))]).Draw(Width)));
 
         if (result.Balance is { States.Length: > 0 } balance)
         {
             // Forward is to the right, as in a side view of the truck from its right.
-            var states = result.Masses.States.Select(s => new PlotSeries(s.Key.ToString().ToLowerInvariant(), [(Length(s.Value.Centre.X), Mass(s.Value.Weight.Likely))], Dots: true));
+            var states = result.Masses.States.Select(s => new PlotSeries(s.Key.ToString().ToLowerInvariant(), [(show.Mm(s.Value.Centre.X), show.Kg(s.Value.Weight.Likely))], Dots: true));
             var plot = new LinePlot("Centre of gravity on the wheelbase", $"Forward of the front edge of the bed floor, {show.LengthUnit}", $"Weight of the camper, {show.MassUnit}", [.. states])
             {
-                Bands = [new PlotBand("wheelbase", Length(balance.RearAxle * 1000), Length(balance.FrontAxle * 1000)), .. balance.Ratings.CargoZone is { } z ? [new PlotBand("zone of the truck's maker", Length(z.Rear * 1000), Length(z.Front * 1000))] : Array.Empty<PlotBand>()],
-                Limits = balance.Ratings.CargoWeightRating is { } rating ? [new PlotLimit("cargo weight rating", Mass(rating))] : [],
+                Bands = [new PlotBand("wheelbase", show.Mm(balance.RearAxle * 1000), show.Mm(balance.FrontAxle * 1000)), .. balance.Ratings.CargoZone is { } z ? [new PlotBand("zone of the truck's maker", show.Mm(z.Rear * 1000), show.Mm(z.Front * 1000))] : Array.Empty<PlotBand>()],
+                Limits = balance.Ratings.CargoWeightRating is { } rating ? [new PlotLimit("cargo weight rating", show.Kg(rating))] : [],
             };
             pictures.Add(new("balance", plot.Draw(Width, Height)));
         }
         foreach (var lift in result.Lifts.Where(l => l.Steps.Length > 0))
         {
-            double X(LiftStep s) => lift.Hinged ? s.Travel : Length(s.Travel);
+            double X(LiftStep s) => lift.Hinged ? s.Travel : show.Mm(s.Travel);
             pictures.Add(new("lift_" + lift.Name, new LinePlot($"{lift.Name}: force over travel", lift.Hinged ? "Opening, deg" : $"Travel, {show.LengthUnit}", $"Force, {show.ForceUnit}",
             [
-                new PlotSeries("to hold", [.. lift.Steps.Select(s => (X(s), Force(s.Weight)))]),
-                new PlotSeries("struts give", [.. lift.Steps.Select(s => (X(s), Force(s.Struts)))]),
-                new PlotSeries("by hand, lowering", [.. lift.Steps.Select(s => (X(s), Force(s.HandLowering)))]),
+                new PlotSeries("to hold", [.. lift.Steps.Select(s => (X(s), show.N(s.Weight)))]),
+                new PlotSeries("struts give", [.. lift.Steps.Select(s => (X(s), show.N(s.Struts)))]),
+                new PlotSeries("by hand, lowering", [.. lift.Steps.Select(s => (X(s), show.N(s.HandLowering)))]),
             ]).Draw(Width, Height)));
         }
         foreach (var night in result.Warmth.Nights)
             foreach (var (wall, report) in night.Walls)
-                pictures.AddRange(Through(night, wall, report.Spells[0], Length, Temperature, show));
+                pictures.AddRange(Through(night, wall, report.Spells[0], show.Mm, show.C, show));
         return pictures.ToImmutable();
     }
 

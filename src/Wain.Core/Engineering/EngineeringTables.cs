@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Methods;
 using Wain.Core.Reporting;
@@ -20,9 +21,12 @@ public static class EngineeringTables
         return [.. all.Where(t => t.Rows.Length > 0)];
     }
 
+    // A reader needs to know that something is missing; the findings name all of it.
+    private static string Few(ImmutableArray<string> names) => names.Length <= 4 ? string.Join(", ", names) : $"{string.Join(", ", names.Take(3))} and {names.Length - 3} more";
+
     private static Table States(EngineeringResult result, Shown show) => new("states", "Weight and centre by state",
         [new("state", "State"), show.Mass("low", "Low"), show.Mass("likely", "Likely"), show.Mass("high", "High"), show.Length("x", "Centre forward"), show.Length("y", "Centre left"), show.Length("z", "Centre up"), new("lacks", "Missing from it")],
-        [.. result.Masses.States.Select(s => new Row(s.Key.ToString().ToLowerInvariant(), [s.Key.ToString().ToLowerInvariant(), show.Kg(s.Value.Weight.Low), show.Kg(s.Value.Weight.Likely), show.Kg(s.Value.Weight.High), show.Mm(s.Value.Centre.X), show.Mm(s.Value.Centre.Y), show.Mm(s.Value.Centre.Z), string.Join(", ", result.Masses.Lacks)]))])
+        [.. result.Masses.States.Select(s => new Row(s.Key.ToString().ToLowerInvariant(), [s.Key.ToString().ToLowerInvariant(), show.Kg(s.Value.Weight.Low), show.Kg(s.Value.Weight.Likely), show.Kg(s.Value.Weight.High), show.Mm(s.Value.Centre.X), show.Mm(s.Value.Centre.Y), show.Mm(s.Value.Centre.Z), Few(result.Masses.Lacks)]))])
     {
         Note = "Measured from the front edge of the bed floor on the centre line. Spreads: what shares a density is high or low together; causes are independent and combine by the root of the sum of squares.",
     };
@@ -53,19 +57,15 @@ public static class EngineeringTables
 }
 
 /// <summary>The units that a spec shows.</summary>
-internal sealed record Shown(bool InPounds)
+internal sealed record Shown(Say Say)
 {
-    public static Shown Of(EngineeringInput input)
-    {
-        var camper = input.Structure.Spec.All("camper").FirstOrDefault();
-        return new(camper?.Find("weights")?.Word("style") != "kilograms" && camper?.Find("lengths")?.Word("style") != "millimetres");
-    }
+    public static Shown Of(EngineeringInput input) => new(input.Structure.Spec.Say);
 
-    public string MassUnit => InPounds ? "lb" : "kg";
-    public string LengthUnit => InPounds ? "in" : "mm";
-    public string PressureUnit => InPounds ? "psi" : "MPa";
-    public string ForceUnit => InPounds ? "lbf" : "N";
-    public string TemperatureUnit => InPounds ? "degF" : "degC";
+    public string MassUnit => Say.Kilograms ? "kg" : "lb";
+    public string LengthUnit => Say.Metric ? "mm" : "in";
+    public string PressureUnit => Say.Metric ? "MPa" : "psi";
+    public string ForceUnit => Say.Metric ? "N" : "lbf";
+    public string TemperatureUnit => Say.Metric ? "degC" : "degF";
 
     private static Column Numbers(string key, string heading, string unit, int places) => new(key, heading, ColumnKind.Number, unit, new NumberStyle.Decimals(places));
 
@@ -75,11 +75,11 @@ internal sealed record Shown(bool InPounds)
     public Column Temperature(string key, string heading) => Numbers(key, heading, TemperatureUnit, 0);
     public static Column Plain(string key, string heading, string? unit, int places) => new(key, heading, ColumnKind.Number, unit, new NumberStyle.Decimals(places));
 
-    public Cell Kg(double kg) => InPounds ? kg / Customary.Pound : kg;
-    public Cell Mm(double mm) => InPounds ? mm / 25.4 : mm;
-    public Cell Pa(double pascal) => InPounds ? pascal / Customary.Psi : pascal / 1e6;
-    public Cell N(double newton) => InPounds ? newton / Customary.PoundForce : newton;
-    public Cell C(double celsius) => InPounds ? celsius * 1.8 + 32 : celsius;
+    public double Kg(double kg) => Say.Kilograms ? kg : kg / Customary.Pound;
+    public double Mm(double mm) => Say.Metric ? mm : mm / 25.4;
+    public double Pa(double pascal) => Say.Metric ? pascal / 1e6 : pascal / Customary.Psi;
+    public double N(double newton) => Say.Metric ? newton : newton / Customary.PoundForce;
+    public double C(double celsius) => Say.Metric ? celsius : celsius * 1.8 + 32;
 }
 
 internal static class BalanceTables
@@ -159,8 +159,8 @@ internal static class LiftTables
                 : l.Points.Select((p, i) => new Row($"{l.Name}.{p}", [$"{l.Name}.{p}", show.Kg(l.Carried.Weight.Likely), show.N(f.Elastic[i]), show.N(f.Most[i]), show.N(f.Least[i]), f.Failures[i].WorstRise is { } rise ? show.N(rise) : Cell.Empty, f.Failures[i].Falls ? "the corner drops" : "the rest hold it"])))])
         { Note = Cautions.Roof };
         yield return new Table("strut_failures", "If one strut fails",
-            [new("strut", "Strut"), show.Force("left", "Other gas springs give"), show.Force("weight", "To hold"), show.Force("by_hand", "Left to hold by hand"), show.Force("load", "On each other actuator"), Shown.Plain("racking", "Couple that racks it", show.InPounds ? "lbf in" : "N m", 0), new("then", "Then")],
-            [.. result.Lifts.SelectMany(l => l.Failures.Select(f => new Row($"{l.Name}.{f.Strut}", [$"{l.Name}.{f.Strut}", show.N(f.Left), show.N(f.ToHold), f.Load is null ? show.N(Math.Max(0, f.ToHold - f.Left)) : Cell.Empty, f.Load is { } load ? show.N(load) : Cell.Empty, show.InPounds ? f.Racking / (Customary.PoundForce * Customary.Inch) : f.Racking, Then(l, f)])))])
+            [new("strut", "Strut"), show.Force("left", "Other gas springs give"), show.Force("weight", "To hold"), show.Force("by_hand", "Left to hold by hand"), show.Force("load", "On each other actuator"), Shown.Plain("racking", "Couple that racks it", !show.Say.Metric ? "lbf in" : "N m", 0), new("then", "Then")],
+            [.. result.Lifts.SelectMany(l => l.Failures.Select(f => new Row($"{l.Name}.{f.Strut}", [$"{l.Name}.{f.Strut}", show.N(f.Left), show.N(f.ToHold), f.Load is null ? show.N(Math.Max(0, f.ToHold - f.Left)) : Cell.Empty, f.Load is { } load ? show.N(load) : Cell.Empty, !show.Say.Metric ? f.Racking / (Customary.PoundForce * Customary.Inch) : f.Racking, Then(l, f)])))])
         { Note = "At the end of a straight travel; of a hinged roof at the angle where least is left, forces at its free edge. Gas springs take over nothing from each other; actuators share what they leave. The couple is borne by guides, walls or hinges, or the roof turns over. " + Cautions.Roof };
         yield return new Table("lift_travel", "Lift over its travel",
             [new("row", "Row"), new("lift", "Lift"), Shown.Plain("travel", "Travel (in, mm or deg)", null, 2), show.Force("needed", "To hold"), show.Force("given", "Struts give"), show.Force("raising", "By hand, raising"), show.Force("lowering", "By hand, lowering"), new("fits", "Within stroke")],

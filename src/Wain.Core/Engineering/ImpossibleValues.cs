@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using Wain.Core.Binding;
 
 namespace Wain.Core.Engineering;
@@ -42,10 +43,11 @@ internal static class ImpossibleValues
         foreach (var screw in ledger.Structure.Materials.Where(m => m.Kind == "screw"))
         {
             if (screw.Fact.Find("gauge") is not { } gauge || ledger.Evaluator.Number(gauge, "gauge") is not { } number || screw.Fact.Find("diameter") is not { } diameter || ledger.Evaluator.Length(diameter, "value") is not { } mm) continue;
+            string Shank(double shank) => ledger.Say.Metric ? Say.Number(shank) + " mm" : Say.Number(shank / 25.4, "0.000") + " in";
             // ASME B18.6.1: 0.060 in and 0.013 in for each number.
             double inches = 0.060 + 0.013 * number;
             if (Math.Abs(mm / 25.4 - inches) > 0.0065)
-                ledger.Tell(EngineeringFindings.GaugeAgainstDiameter, $"{screw.Name} is a #{Say.Number(number)}, which is {Say.Number(inches, "0.000")} in over the shank, and states {Say.Number(mm / 25.4, "0.000")} in.", diameter.Span, screw.Name + ".gauge", "One of the two is a slip. The diameter is what counts here.", fixes: [Fixing.Write(ledger.Spec, diameter, "value", $"{Say.Number(inches, "0.000")} in")]);
+                ledger.Tell(EngineeringFindings.GaugeAgainstDiameter, $"{screw.Name} is a #{Say.Number(number)}, which is {Shank(inches * 25.4)} over the shank, and states {Shank(mm)}.", diameter.Span, screw.Name + ".gauge", "One of the two is a slip. The diameter is what counts here.", fixes: [Fixing.Write(ledger.Spec, diameter, "value", Shank(inches * 25.4))]);
         }
         foreach (var (block, keyword, slots) in Settings)
             foreach (var owner in ledger.Spec.All(block))

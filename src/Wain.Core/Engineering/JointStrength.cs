@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using Wain.Core.Binding;
 using Wain.Core.Methods;
 using Wain.Core.Framing;
@@ -124,7 +125,7 @@ internal static class JointStrength
             if (screw.Fact.Find("thread") is not { } threaded || e.Length(threaded, "value") is not { } thread) return (null, $"{screw.Name} states no thread");
             double held = Math.Min(bite, thread);
             return Withdrawal.ScrewReference(gravity, shank / 1000, held / 1000).TryGet(out double pull)
-                ? (pull, $"NDS 12.2.2, 2850 G2 D for each inch of thread, {grown}, {Text.Show.Length(Math.Round(held, 1))} of thread in side grain")
+                ? (pull, $"NDS 12.2.2, 2850 G2 D for each inch of thread, {grown}, {ledger.Say.Length(Math.Round(held, 1))} of thread in side grain")
                 : (null, "the NDS gives no value");
         }
         double? root = screw.Fact.Find("diameter") is { } d ? e.Length(d, "root") : null;
@@ -134,7 +135,7 @@ internal static class JointStrength
         foreach (var layer in path.Through.Stack.Layers)
             if (layer.Kind is LayerKind.Sheet or LayerKind.Frame && layer.Material?.Figure("specific_gravity")?.Value.Value is { } its) side = Math.Min(side, its);
         var found = LateralYield.WoodScrew(new WoodScrewSize(screw.Name, shank / 1000, root.Value / 1000), side, gravity, path.Passes / 1000, bite / 1000);
-        return found.TryGet(out var value) ? (value.Load, $"NDS 12.3, yield mode {value.Governs}, {grown}, {Text.Show.Length(Math.Round(bite, 1))} in {path.Into.Name}") : (null, found.Reason!);
+        return found.TryGet(out var value) ? (value.Load, $"NDS 12.3, yield mode {value.Governs}, {grown}, {ledger.Say.Length(Math.Round(bite, 1))} in {path.Into.Name}") : (null, found.Reason!);
     }
 
     /// <summary>The stick at the edge of a panel; null where a screw ends in sheet.</summary>

@@ -36,6 +36,9 @@ internal sealed class Ledger(EngineeringInput input)
 
     public Spec Spec => input.Structure.Spec;
 
+    /// <summary>Figures in the units that the spec shows results in.</summary>
+    public Say Say => Spec.Say;
+
     public Evaluator Evaluator => input.Structure.Spec.Evaluator;
 
     /// <summary>In the order of their names: moving a block of the spec must change no output.</summary>

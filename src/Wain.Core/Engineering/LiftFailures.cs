@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Geometry;
@@ -34,9 +35,9 @@ internal static class LiftFailures
             if (!result.Sinks || lift.Fact.All("strut").FirstOrDefault(f => Lifting.Last(f) == failed.Name) is not { } at) continue;
             ledger.Tell(EngineeringFindings.StrutFailureSinks, (result.Load, turn) switch
             {
-                ({ } load, _) => $"If {failed.Name} of {lift.Name} fails, each other actuator must bear {Say.PoundsForce(load)}, more than it gives: the roof comes down.",
-                (_, null) => $"If {failed.Name} of {lift.Name} fails, the other struts give {Say.PoundsForce(result.Left)} of {Say.PoundsForce(result.ToHold)}: the roof comes down, that corner first.",
-                _ => $"If {failed.Name} of {lift.Name} fails, the other struts give {Say.PoundsForce(result.Left)} of the {Say.PoundsForce(result.ToHold)} that its free edge asks: it comes down, that side first.",
+                ({ } load, _) => $"If {failed.Name} of {lift.Name} fails, each other actuator must bear {ledger.Say.Force(load)}, more than it gives: the roof comes down.",
+                (_, null) => $"If {failed.Name} of {lift.Name} fails, the other struts give {ledger.Say.Force(result.Left)} of {ledger.Say.Force(result.ToHold)}: the roof comes down, that corner first.",
+                _ => $"If {failed.Name} of {lift.Name} fails, the other struts give {ledger.Say.Force(result.Left)} of the {ledger.Say.Force(result.ToHold)} that its free edge asks: it comes down, that side first.",
             }, at.Span, $"{lift.Name}.{failed.Name}", "Prop the roof before anyone goes under it.");
         }
         return results.ToImmutable();

@@ -154,7 +154,7 @@ internal static class Lifting
         {
             double most = Math.Max(steps.Max(s => s.HandRaising), steps.Max(s => s.HandLowering));
             bool lowering = steps.Max(s => s.HandLowering) > steps.Max(s => s.HandRaising);
-            if (most > limit) ledger.Tell(EngineeringFindings.HandForce, $"{lift.Name} asks {Say.PoundsForce(most)} of a person to {(lowering ? "lower" : "raise")} it; {Say.PoundsForce(limit)} is the most that the spec allows.", hand.Span, lift.Name + ".hand_force", $"Struts that give {Say.PoundsForce(most - limit)} {(lowering ? "less in all would do, if they still hold it" : "more in all would do")}.");
+            if (most > limit) ledger.Tell(EngineeringFindings.HandForce, $"{lift.Name} asks {ledger.Say.Force(most)} of a person to {(lowering ? "lower" : "raise")} it; {ledger.Say.Force(limit)} is the most that the spec allows.", hand.Span, lift.Name + ".hand_force", $"Struts that give {ledger.Say.Force(most - limit)} {(lowering ? "less in all would do, if they still hold it" : "more in all would do")}.");
         }
     }
 
@@ -165,8 +165,8 @@ internal static class Lifting
         var lengths = Enumerable.Range(0, Steps + 1).Select(i => (lift.Hinge is { } hinge ? hinge.At(hinge.Angle * i / Steps) : RigidMove.Straight(lift.Direction * (lift.Travel * i / Steps))).Apply(strut.Moving).DistanceTo(strut.Fixed)).ToList();
         double change = lengths.Max() - lengths.Min();
         if (change <= stroke + 0.5 || lift.Fact.All("strut").FirstOrDefault(f => Last(f) == strut.Name) is not { } fact) return;
-        ledger.Tell(EngineeringFindings.StrutStroke, $"{strut.Name} of {lift.Name} is between {Show.Length(Tape(lengths.Min()))} and {Show.Length(Tape(lengths.Max()))} long over the travel, a change of {Show.Length(Tape(change))}; {ledger.Of(fact, "hardware")!.Name} has a stroke of {Show.Length(stroke)}.",
-            fact.HeadSpan, $"{lift.Name}.{strut.Name}", $"Take a strut with at least {Show.Length(Math.Ceiling(change / 25.4 * 16) / 16 * 25.4)} of stroke, or set its ends nearer to square across the way that it moves.", fixes: Lower(ledger, lift, strut, stroke));
+        ledger.Tell(EngineeringFindings.StrutStroke, $"{strut.Name} of {lift.Name} is between {ledger.Say.ToTape(lengths.Min())} and {ledger.Say.ToTape(lengths.Max())} long over the travel, a change of {ledger.Say.ToTape(change)}; {ledger.Of(fact, "hardware")!.Name} has a stroke of {ledger.Say.Length(stroke)}.",
+            fact.HeadSpan, $"{lift.Name}.{strut.Name}", $"Take a strut with at least {ledger.Say.AtLeast(change)} of stroke, or set its ends nearer to square across the way that it moves.", fixes: Lower(ledger, lift, strut, stroke));
     }
 
     /// <summary>The travel that the stroke allows, by halving: the farther the roof goes the more a strut that stands along the way is drawn out.</summary>
@@ -180,5 +180,4 @@ internal static class Lifting
         return Fixing.One(Fixing.Longer(ledger.Spec, travel, "value", low - lift.Travel));
     }
 
-    private static double Tape(double mm) => Math.Round(mm / 25.4 * 16) / 16 * 25.4;
 }

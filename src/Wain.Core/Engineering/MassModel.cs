@@ -51,7 +51,7 @@ public sealed record MassModel(
             if (!load.Weight.IsKnown) continue;
             if (load.At is not { } at)
             {
-                ledger.Tell(EngineeringFindings.LoadUnplaced, $"Load {load.Name} does not say where it is, so it is in the weights and in no centre of gravity.", load.Fact.NameSpan, load.Name + ".at", "Add a line such as: at (0 in, 0 in, 12 in).");
+                ledger.Tell(EngineeringFindings.LoadUnplaced, $"Load {load.Name} does not say where it is, so it is in the weights and in no centre of gravity.", load.Fact.NameSpan, load.Name + ".at", $"Add a line such as: at {ledger.Say.Such("(0 in, 0 in, 12 in)", "(0 mm, 0 mm, 300 mm)")}.");
                 continue;
             }
             loads.Add((load, new PlacedMass(load.Name + ".weight", load.Weight.Parts, new Vec3(at[0], at[1], at[2]), [], load.On is { } on ? lifted.GetValueOrDefault(on) : null)));

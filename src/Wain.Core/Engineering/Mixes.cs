@@ -79,7 +79,7 @@ internal static class Mixes
             double working = resin.Fact.Find("working_time") is { } open && ledger.Evaluator.Number(open, "time") is > 0 and var stated && Mixing.PotLifeAt(stated, at, temperature).TryGet(out double here) ? here : double.PositiveInfinity;
             var plan = Mixing.PotLifeAt(life, at, temperature).Then(p => Mixing.Batches(total, cup * density.Value, rate, p, workingTime: working));
             if (!plan.TryGet(out batches)) ledger.Lack(line.Key + ".batches", plan.Reason!, line.From);
-            else ledger.Add(line.Key + ".batches", batches.Count, Dimension.None, line.From, $"need / batch, rounded up; batch = the smallest of a cup ({Say.Number(cup * density.Value * 1000, "0")} g) and what is spread in six tenths of the pot life and in the working time at {Say.Number(temperature * 1.8 + 32, "0")} F ({Say.Number(rate * 3600 * 1000, "0")} g an hour): here the {batches.Because}", [need, line.Material.Name + ".density"]);
+            else ledger.Add(line.Key + ".batches", batches.Count, Dimension.None, line.From, $"need / batch, rounded up; batch = the smallest of a cup ({Say.Number(cup * density.Value * 1000, "0")} g) and what is spread in six tenths of the pot life and in the working time at {ledger.Say.Temperature(temperature)} ({Say.Number(rate * 3600 * 1000, "0")} g an hour): here the {batches.Because}", [need, line.Material.Name + ".density"]);
             double coats = filler is null ? Coats(line) : 1;
             if (double.IsFinite(working) && Mixing.Hands(total / coats, rate, working).TryGet(out int pairs))
             {
@@ -164,10 +164,10 @@ internal static class Mixes
             return null;
         }
         ImmutableArray<string> inputs = [foam.Name + ".free_rise"];
-        ledger.Add(key + ".foam", pour.Mass, Dimension.OfMass, from, $"V * {foam.Name}.free_rise * (1 + overpack) / cold, V = {Say.Number(cavity.Volume / 1e6, "0.00")} l, overpack = {Say.Number(overpack, "0.00")}, cold = {Say.Number(factor, "0.000")} at {Say.Number(temperature * 1.8 + 32, "0")} F", inputs);
+        ledger.Add(key + ".foam", pour.Mass, Dimension.OfMass, from, $"V * {foam.Name}.free_rise * (1 + overpack) / cold, V = {Say.Number(cavity.Volume / 1e6, "0.00")} l, overpack = {Say.Number(overpack, "0.00")}, cold = {Say.Number(factor, "0.000")} at {ledger.Say.Temperature(temperature)}", inputs);
         var parts = Parts(ledger, foam, ("part_a_density", "part_b_density"), pour.Mass, key + ".foam", key + ".foam", volumes: false, from);
-        ledger.Add(key + ".pours", pour.Pours, Dimension.None, from, double.IsFinite(deepest) ? $"height / deepest pour = {Say.Number(rises / Customary.Inch, "0.0")} in / {Say.Number(deepest / Customary.Inch, "0.0")} in, rounded up" : "one, since no depth is stated", [key + ".foam"]);
-        string cold = factor < 1 ? $"colder than its data sheet by {Say.Number((warm!.Value - temperature) * 1.8, "0")} F: {Say.Percent(1 / factor - 1)} more" : "";
+        ledger.Add(key + ".pours", pour.Pours, Dimension.None, from, double.IsFinite(deepest) ? $"height / deepest pour = {ledger.Say.Roughly(rises * 1000)} / {ledger.Say.Roughly(deepest * 1000)}, rounded up" : "one, since no depth is stated", [key + ".foam"]);
+        string cold = factor < 1 ? $"colder than its data sheet by {ledger.Say.Warmer(warm!.Value - temperature)}: {Say.Percent(1 / factor - 1)} more" : "";
         string cream = foam.Fact.Find("cream") is { } rising && ledger.Evaluator.Number(rising, "time") is { } seconds ? $"mix and pour within {Say.Number(seconds, "0")} s" : "";
         return new MixRow(key + ".foam", MixKind.Foam, key, "pour", foam, pour.Mass, cavity.Volume / 1e9, parts, null, null, pour.Pours, string.Join("; ", new[] { cream, cold }.Where(n => n.Length > 0)));
     }
@@ -181,10 +181,10 @@ internal static class Mixes
         if (shallow is { } thin && cavity.Depth < thin - 0.01 && farthest > reach)
         {
             int spaces = (int)Math.Ceiling(farthest / reach);
-            ledger.Tell(EngineeringFindings.CavityTooShallow, $"Bay {key} is {Text.Show.Length(Math.Round(cavity.Depth, 1))} deep and reaches {Text.Show.Length(Math.Round(farthest))}; {foam.Name} fills badly under {Text.Show.Length(thin)} beyond {Text.Show.Length(reach)}.", cavity.Panel.Fact.HeadSpan, key, $"Fill it with foam boards, or part it into {spaces} spaces that are poured one by one.", fixes: Parted(ledger, cavity, reach, both: true));
+            ledger.Tell(EngineeringFindings.CavityTooShallow, $"Bay {key} is {ledger.Say.Length(Math.Round(cavity.Depth, 1))} deep and reaches {ledger.Say.Length(Math.Round(farthest))}; {foam.Name} fills badly under {ledger.Say.Length(thin)} beyond {ledger.Say.Length(reach)}.", cavity.Panel.Fact.HeadSpan, key, $"Fill it with foam boards, or part it into {spaces} spaces that are poured one by one.", fixes: Parted(ledger, cavity, reach, both: true));
         }
         else if (narrow > reach)
-            ledger.Tell(EngineeringFindings.CavityWide, $"Bay {key} is {Text.Show.Length(Math.Round(narrow))} across its narrower way, more than the {Text.Show.Length(reach)} that {foam.Name} flows; it wants more than one pour hole.", cavity.Panel.Fact.HeadSpan, key, fixes: Parted(ledger, cavity, reach, both: false));
+            ledger.Tell(EngineeringFindings.CavityWide, $"Bay {key} is {ledger.Say.Length(Math.Round(narrow))} across its narrower way, more than the {ledger.Say.Length(reach)} that {foam.Name} flows; it wants more than one pour hole.", cavity.Panel.Fact.HeadSpan, key, fixes: Parted(ledger, cavity, reach, both: false));
     }
 
     /// <summary>Studs so close that foam reaches across every bay; nothing where a bay is too long along them as well, or holes and zones lay it out otherwise.</summary>
@@ -199,7 +199,7 @@ internal static class Mixes
         return (frame.Rules.Fact, frame.Rules.Fact?.Find("studs")) switch
         {
             (_, { } stated) when stated.Has("count") => [Fixing.Write(ledger.Spec, stated, "count", studs)],
-            (_, { } stated) when stated.Has("every") => [Fixing.Write(ledger.Spec, stated, "every", Fixing.AtMost(reach))],
+            (_, { } stated) when stated.Has("every") => [Fixing.Write(ledger.Spec, stated, "every", ledger.Say.AtMost(reach))],
             ({ } fact, null) => Fixing.One(Fixing.AddLine(fact, $"studs count {studs}")),
             (null, _) => Fixing.One(Fixing.AddLine(cavity.Panel.Fact, $"frame {{\n    studs count {studs}\n}}")),
             _ => [],

@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Geometry.Kernel;
@@ -36,10 +37,10 @@ internal static class Mounts
             double along = weight * share / mounts.Count;
             var loads = mounts.Select((m, i) => (Mount: m, Force: Math.Sqrt(along * along + upright[i] * upright[i]), Up: upright[i])).ToList();
             ledger.Add(figure, loads.Max(l => l.Force), Dimension.OfForce, carrier.Find("mount")!.Span,
-                $"the most of {mounts.Count} mounts: W a / n along the way and its share of W upright, with the centre moved by a h; a = {Say.Number(share)} g, h = {Say.Number(height / Customary.Inch, "0.0")} in from the mounts to the centre; one stiff body on mounts that give alike", ["total.weight_ready", "total.centre_x_ready", "total.centre_y_ready", "total.centre_z_ready"]);
+                $"the most of {mounts.Count} mounts: W a / n along the way and its share of W upright, with the centre moved by a h; a = {Say.Number(share)} g, h = {ledger.Say.Roughly(height * 1000)} from the mounts to the centre; one stiff body on mounts that give alike", ["total.weight_ready", "total.centre_x_ready", "total.centre_y_ready", "total.centre_z_ready"]);
             var over = loads.Where(l => l.Mount.Rating is { } rating && l.Force > rating).OrderByDescending(l => l.Force / l.Mount.Rating!.Value).ToList();
             if (over.Count > 0 && over[0] is var worst)
-                ledger.Tell(EngineeringFindings.MountOver, $"{char.ToUpperInvariant(direction[0])}{direction[1..]} at {Say.Number(share)} g asks {Say.PoundsForce(worst.Force)} of mount {worst.Mount.Name}, {Say.PoundsForce(Math.Abs(worst.Up))} of it {(worst.Up < 0 ? "upward" : "downward")}; it is rated {Say.PoundsForce(worst.Mount.Rating!.Value)}{(over.Count > 1 ? $" ({over.Count - 1} more {(over.Count == 2 ? "is" : "are")} over)" : "")}.",
+                ledger.Tell(EngineeringFindings.MountOver, $"{char.ToUpperInvariant(direction[0])}{direction[1..]} at {Say.Number(share)} g asks {ledger.Say.Force(worst.Force)} of mount {worst.Mount.Name}, {ledger.Say.Force(Math.Abs(worst.Up))} of it {(worst.Up < 0 ? "upward" : "downward")}; it is rated {ledger.Say.Force(worst.Mount.Rating!.Value)}{(over.Count > 1 ? $" ({over.Count - 1} more {(over.Count == 2 ? "is" : "are")} over)" : "")}.",
                     worst.Mount.Fact.Span, $"{carrier.Name}.mounts.{direction.Replace(' ', '_')}", "Use stronger mounts, more of them, or set them farther apart.");
         }
     }

@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Methods;
@@ -60,7 +61,7 @@ internal static class Nights
         if (coldest is { } c) ledger.Add(name + ".coldest_surface", c.Item2 + Customary.IcePoint, Dimension.OfTemperature, fact.NameSpan, $"{name}.inside - U * Rsi * ({name}.inside - {name}.outside), U = {Say.Number(c.Item1.WorstU, "0.00")} W/m2/K through the coldest path of {c.Item1.Stack.Name}, Rsi = {Say.Number(c.Item1.InsideSurface)} m2 K/W", [name + ".inside", name + ".outside"]);
         double? dew = inside.Humidity is { } rh && Vapour.DewPoint(inside.Temperature, rh).TryGet(out double d) ? d : null;
         if (dew is { } t && coldest is { } cold && cold.Item2 < t)
-            ledger.Tell(EngineeringFindings.WetSurface, $"Night {name}: the inside of {cold.Item1.Stack.Name} over its members is at {Say.Fahrenheit(cold.Item2)}, below the dew point of {Say.Fahrenheit(t)}; water will stand on it.", fact.NameSpan, $"{name}.{cold.Item1.Stack.Name}.surface", "More air change, less humidity, or a break in the members.");
+            ledger.Tell(EngineeringFindings.WetSurface, $"Night {name}: the inside of {cold.Item1.Stack.Name} over its members is at {ledger.Say.Temperature(cold.Item2)}, below the dew point of {ledger.Say.Temperature(t)}; water will stand on it.", fact.NameSpan, $"{name}.{cold.Item1.Stack.Name}.surface", "More air change, less humidity, or a break in the members.");
         return new NightResult(name, inside.Temperature, outside.Temperature, loss, heater, energy, missing, coldest, dew, Moist.Of(ledger, fact, walls, inside, outside, hours));
     }
 

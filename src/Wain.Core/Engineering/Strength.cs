@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Methods;
@@ -104,8 +105,8 @@ internal static class Strength
         double u = panel.Width / 1000, v = panel.Height / 1000;
         double? stated = ledger.Stated(name + ".span", fact.Find("span"), "span"), width = fact.Find("span") is { } s ? ledger.Evaluator.Number(s, "width") : null;
         var response = method == "plate"
-            ? AsPlate(section, load, stated is null ? u : Math.Min(u, stated.Value), stated is null ? v : Math.Min(v, width ?? v), edges)
-            : AsBeam(section, load, stated ?? Math.Min(u, v), width, alongU: u <= v, edges);
+            ? AsPlate(ledger.Say, section, load, stated is null ? u : Math.Min(u, stated.Value), stated is null ? v : Math.Min(v, width ?? v), edges)
+            : AsBeam(ledger.Say, section, load, stated ?? Math.Min(u, v), width, alongU: u <= v, edges);
         if (!response.TryGet(out var found))
         {
             ledger.Lack(name + ".deflection", response.Reason!, fact.NameSpan);
@@ -120,7 +121,7 @@ internal static class Strength
     /// <param name="Formula">Of the deflection, in symbols, with the values of those that are no figures of their own.</param>
     private sealed record Response(double Deflection, double Span, (double Bending, double Shear)? Parts, string Formula, ImmutableArray<LayerStress>? AlongU, ImmutableArray<LayerStress>? AlongV);
 
-    private static Result<Response> AsBeam(PanelSection section, CaseLoad load, double span, double? width, bool alongU, string edges)
+    private static Result<Response> AsBeam(Say say, PanelSection section, CaseLoad load, double span, double? width, bool alongU, string edges)
     {
         var layers = section.Layers.Select(l => new ElasticLayer(l.Thickness, alongU ? l.ModulusU : l.ModulusV, alongU ? l.ShearU : l.ShearV)).ToArray();
         // A strip a metre wide for what is spread; a patch is borne by a strip of its own width, which is on the safe side.
@@ -136,7 +137,7 @@ internal static class Strength
                     _ => Beams.CentralPatch(total, span, Math.Min(load.PatchLength, span), flexural, shear),
                 }
                 : Beams.Respond(edges switch { "fixed" => BeamCase.FixedUniform, "cantilever" => BeamCase.CantileverUniform, _ => BeamCase.SimpleUniform }, total, span, flexural, shear);
-            string words = $"{BeamFormula(load, edges)}; {(load.Force > 0 ? $"P on a strip b = {Inches(strip)}, " : "")}L = {Inches(span)}, D = {Say.Number(s.Flexural / (Customary.PoundForce * Customary.Inch), "0")} lbf in2 and S = {Say.Number(s.Shear * Customary.Inch / Customary.PoundForce, "0")} lbf for each inch of width, from the layers";
+            string words = $"{BeamFormula(load, edges)}; {(load.Force > 0 ? $"P on a strip b = {say.Roughly(strip * 1000)}, " : "")}L = {say.Roughly(span * 1000)}, D = {Bending(say, s.Flexural)} and S = {Shearing(say, s.Shear)}, from the layers";
             return beam.Then(b => LayeredSection.Stresses(layers, b.Moment / strip, b.Shear / strip).Map(st => new Response(b.Deflection, span, (b.Bending, b.Shearing), words, alongU ? st : null, alongU ? null : st)));
         });
     }
@@ -151,17 +152,18 @@ internal static class Strength
         _ => "P L^3/(48 D b) + P L/(4 S b), less what the length of the patch takes off",
     };
 
-    private static string PlateFormula(PlateStiffness s, double a, double b, string edges)
+    // Stiffness of a strip, for each unit of its width.
+    private static string Bending(Say say, double newtonMetre) => say.Metric ? Say.Number(newtonMetre, "0") + " N m2/m" : Say.Number(newtonMetre / (Customary.PoundForce * Customary.Inch), "0") + " lbf in2/in";
+
+    private static string Shearing(Say say, double newtonPerMetre) => say.Metric ? Say.Number(newtonPerMetre / 1000, "0") + " kN/m" : Say.Number(newtonPerMetre * Customary.Inch / Customary.PoundForce, "0") + " lbf/in";
+
+    private static string PlateFormula(Say say, PlateStiffness s, double a, double b, string edges)
     {
-        static string D(double value) => Say.Number(value / (Customary.PoundForce * Customary.Inch), "0");
-        static string S(double value) => Say.Number(value * Customary.Inch / Customary.PoundForce, "0");
         string method = edges == "fixed" ? "clamped orthotropic plate with shear, by Ritz" : "simply held orthotropic plate with shear, by double sine series";
-        return $"{method}, at its worst point; {Inches(a)} by {Inches(b)}, D {D(s.D11)} and {D(s.D22)} lbf in, D12 + 2 D66 {D(s.D12 + 2 * s.D66)} lbf in, S {S(s.S1)} and {S(s.S2)} lbf/in, from the layers";
+        return $"{method}, at its worst point; {say.Roughly(a * 1000)} by {say.Roughly(b * 1000)}, D {Bending(say, s.D11)} and {Bending(say, s.D22)}, D12 + 2 D66 {Bending(say, s.D12 + 2 * s.D66)}, S {Shearing(say, s.S1)} and {Shearing(say, s.S2)}, from the layers";
     }
 
-    private static string Inches(double metres) => Say.Number(metres / Customary.Inch, "0.0") + " in";
-
-    private static Result<Response> AsPlate(PanelSection section, CaseLoad load, double a, double b, string edges)
+    private static Result<Response> AsPlate(Say say, PanelSection section, CaseLoad load, double a, double b, string edges)
     {
         // In-plane shear of plywood is at least its shear through the thickness, so the plate is taken too soft in twist rather than too stiff. Without Poisson's ratio likewise.
         var layers = section.Layers.Select(l => new PlateLayer(l.Thickness, l.ModulusU, l.ModulusV, l.Core ? 0 : l.Material.Figure("poisson")?.Value.Value ?? 0, l.Core ? l.BareShear : l.ShearU, l.ShearU, l.ShearV)).ToArray();
@@ -170,7 +172,7 @@ internal static class Strength
         {
             Result<ImmutableArray<LayerStress>> Along(double moment, double shear, bool alongU) =>
                 LayeredSection.Stresses([.. section.Layers.Select(l => new ElasticLayer(l.Thickness, alongU ? l.ModulusU : l.ModulusV, alongU ? l.ShearU : l.ShearV))], moment, shear);
-            return Along(r.Peak.Mx, r.Peak.Qx, true).Then(x => Along(r.Peak.My, r.Peak.Qy, false).Map(y => new Response(r.Peak.Deflection, Math.Min(a, b), null, PlateFormula(s, a, b, edges), x, y)));
+            return Along(r.Peak.Mx, r.Peak.Qx, true).Then(x => Along(r.Peak.My, r.Peak.Qy, false).Map(y => new Response(r.Peak.Deflection, Math.Min(a, b), null, PlateFormula(say, s, a, b, edges), x, y)));
         }));
     }
 
@@ -188,7 +190,7 @@ internal static class Strength
             ledger.Add(deflection, found.Deflection, Dimension.OfLength, fact.NameSpan, $"{deflection}_bending + {deflection}_shear", [deflection + "_bending", deflection + "_shear"]);
         }
         else ledger.Add(deflection, found.Deflection, Dimension.OfLength, fact.NameSpan, found.Formula, inputs);
-        var rows = new List<StrengthRow> { Row(StrengthKind.Deflection, panel.Name, found.Deflection, limit is { } share ? share * found.Span : null, limit is { } l ? $"{(l > 0 ? $"1/{Say.Number(1 / l, "0")}" : "nothing")} of a span of {Text.Show.Length(Math.Round(found.Span * 1000, 1))}, as the spec says" : "the spec states no limit") };
+        var rows = new List<StrengthRow> { Row(StrengthKind.Deflection, panel.Name, found.Deflection, limit is { } share ? share * found.Span : null, limit is { } l ? $"{(l > 0 ? $"1/{Say.Number(1 / l, "0")}" : "nothing")} of a span of {ledger.Say.Length(Math.Round(found.Span * 1000, 1))}, as the spec says" : "the spec states no limit") };
         for (int i = 0; i < section.Layers.Length; i++)
         {
             var layer = section.Layers[i];
@@ -236,7 +238,7 @@ internal static class Strength
         StrengthRow? least = null;
         foreach (var row in rows) if (row.Margin is { } m && (least is null || m < least.Margin)) least = row;
         if (least is not null)
-            ledger.Add(name + ".margin", least.Margin!.Value, Dimension.None, fact.NameSpan, $"the least of all margins, that of {Words(least.Kind)} ({least.Of}): allowable / value - 1, allowable {Amount(least, least.Allowable!.Value)}, value {Amount(least, least.Value!.Value)}", [.. keys], least.Source);
+            ledger.Add(name + ".margin", least.Margin!.Value, Dimension.None, fact.NameSpan, $"the least of all margins, that of {Words(least.Kind)} ({least.Of}): allowable / value - 1, allowable {Amount(ledger.Say, least, least.Allowable!.Value)}, value {Amount(ledger.Say, least, least.Value!.Value)}", [.. keys], least.Source);
         return rows;
     }
 
@@ -276,7 +278,7 @@ internal static class Strength
         };
     }
 
-    private static string Amount(StrengthRow row, double value) => row.Kind == StrengthKind.Deflection ? Text.Show.Length(Math.Round(value * 1000, 2)) : row.IsForce ? Say.PoundsForce(value) : Say.Psi(value);
+    private static string Amount(Say say, StrengthRow row, double value) => row.Kind == StrengthKind.Deflection ? say.Length(Math.Round(value * 1000, 2)) : row.IsForce ? say.Force(value) : say.Pressure(value);
 
     /// <summary>Strength over safety, with both sources. No safety factor is put in where none is stated.</summary>
     internal static (double? Pascal, string Source) Allowable(Material material, string property)
@@ -293,16 +295,16 @@ internal static class Strength
         {
             var (would, fixes) = StrongEnough.Of(ledger, asked, row);
             if (row.Kind == StrengthKind.Deflection)
-                ledger.Tell(EngineeringFindings.DeflectionOver, $"Case {name}: {row.Panel} sags {Text.Show.Length(Math.Round(row.Value!.Value * 1000, 2))} and may {Text.Show.Length(Math.Round(row.Allowable!.Value * 1000, 2))} ({row.Source}).", fact.NameSpan, name + ".deflection", would is null ? null : $"By this estimate it would keep to that with {would}.", fixes: fixes);
+                ledger.Tell(EngineeringFindings.DeflectionOver, $"Case {name}: {row.Panel} sags {ledger.Say.Length(Math.Round(row.Value!.Value * 1000, 2))} and may {ledger.Say.Length(Math.Round(row.Allowable!.Value * 1000, 2))} ({row.Source}).", fact.NameSpan, name + ".deflection", would is null ? null : $"By this estimate it would keep to that with {would}.", fixes: fixes);
             else if (row.IsJoint)
             {
                 // Glue that holds leaves the screws and gussets beside it nothing to do, so they are not told as a fault.
                 string joint = row.Of[..row.Of.IndexOf(':')];
                 if (row.Kind is not (StrengthKind.JointShear or StrengthKind.JointPull) && rows.Exists(r => r.Kind is StrengthKind.JointShear && r.Margin is >= 0 && r.Of.StartsWith(joint + ":", StringComparison.Ordinal))) continue;
-                ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} ({row.Of}) comes to {Amount(row, row.Value!.Value)}; {Amount(row, row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate on the safe side, not certified engineering: set screws closer, widen the joint, or lower the load.", Findings.Level.Warning);
+                ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} ({row.Of}) comes to {Amount(ledger.Say, row, row.Value!.Value)}; {Amount(ledger.Say, row, row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate on the safe side, not certified engineering: set screws closer, widen the joint, or lower the load.", Findings.Level.Warning);
             }
             else
-                ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} of {row.Of} in {row.Panel} comes to {Say.Psi(row.Value!.Value)}; {Say.Psi(row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate, not certified engineering: " + (would is null ? "thicken the panel, shorten the span, or lower the load." : $"it would hold with {would}."), fixes: fixes);
+                ledger.Tell(EngineeringFindings.StressOver, $"Case {name}: {Words(row.Kind)} of {row.Of} in {row.Panel} comes to {ledger.Say.Pressure(row.Value!.Value)}; {ledger.Say.Pressure(row.Allowable!.Value)} is allowable ({row.Source}).", fact.NameSpan, $"{name}.{row.Kind.ToString().ToLowerInvariant()}", "An estimate, not certified engineering: " + (would is null ? "thicken the panel, shorten the span, or lower the load." : $"it would hold with {would}."), fixes: fixes);
         }
         // By kind and not by the name of one joint: a panel that is renamed changes nothing of what is told.
         foreach (var group in rows.Where(r => r.Allowable is null && r.Kind != StrengthKind.Deflection).GroupBy(r => r.Source))
@@ -338,16 +340,16 @@ internal sealed record CaseLoad(string Words, double Pressure, double Force, dou
     {
         string name = fact.Name!;
         if (fact.Find("uniform") is { } uniform && ledger.Stated(name + ".uniform", uniform, "pressure") is { } pressure)
-            return new($"{Say.Number(pressure / Customary.Psf, "0.#")} lb/ft2 all over", pressure, 0, 0, 0, name + ".uniform");
+            return new($"{ledger.Say.Spread(pressure)} all over", pressure, 0, 0, 0, name + ".uniform");
         if (fact.Find("patch") is { } patch)
         {
             double force = ledger.Stated(name + ".patch", patch, "force") ?? 0, width = ledger.Evaluator.Number(patch, "width") ?? 0, length = ledger.Evaluator.Number(patch, "length") ?? 0;
             if (force <= 0 || width <= 0 || length <= 0) return null;
-            return new($"{Say.PoundsForce(force)} on a patch", 0, force, width, length, name + ".patch");
+            return new($"{ledger.Say.Force(force)} on a patch", 0, force, width, length, name + ".patch");
         }
         if (fact.Find("wind") is not { } wind || ledger.Stated(name + ".wind", wind, "speed") is not { } speed) return null;
         double q = WindAndSnow.StagnationPressure(speed).Or(0) * ledger.Default("wind_coefficient");
         ledger.Add(name + ".wind_pressure", q, Dimension.OfPressure, wind.Span, $"0.613 * V^2 * default.wind_coefficient, V = {Say.Number(speed, "0.0")} m/s", [name + ".wind", "default.wind_coefficient"]);
-        return new($"wind of {Say.Number(speed / Customary.MilePerHour, "0")} mph", q, 0, 0, 0, name + ".wind_pressure", IsWind: true);
+        return new($"wind of {ledger.Say.Speed(speed)}", q, 0, 0, 0, name + ".wind_pressure", IsWind: true);
     }
 }

@@ -38,7 +38,7 @@ internal static class StrongEnough
             double thickness = asked.Section.Layers[0].Thickness * 1000 * (sag ? Least(x => bending / (x * x * x) + shear / x, allowable) : 1 / Math.Sqrt(ratio));
             if (thickness <= Thickest)
             {
-                ways.Add($"a sheet {Thick(asked.Section.Layers[0].Material, thickness)} thick");
+                ways.Add($"a sheet {Thick(ledger.Say, asked.Section.Layers[0].Material, thickness)} thick");
                 fixes = Thicker(ledger.Spec, asked.Section.Layers[0].Material, thickness);
             }
         }
@@ -52,9 +52,9 @@ internal static class StrongEnough
             // The limit of a sag is a share of the span, so it shrinks with it.
             double shorter = sag ? 1 / Least(x => patch ? bending / (x * x) + shear : bending / (x * x * x) + shear / x, allowable)
                 : row.Kind == StrengthKind.CoreShear ? patch ? 0 : ratio : patch ? ratio : Math.Sqrt(ratio);
-            if (shorter > 0.2) ways.Add($"a span of {Fixing.AtMost(asked.Span * 1000 * shorter)}");
+            if (shorter > 0.2) ways.Add($"a span of {ledger.Say.AtMost(asked.Span * 1000 * shorter)}");
         }
-        if (!asked.Load.IsWind) ways.Add(patch ? $"a load of {Say.PoundsForce(asked.Load.Force * ratio)}" : $"a load of {Say.Number(Math.Floor(asked.Load.Pressure * ratio / Customary.Psf * 10) / 10, "0.#")} lb/ft2");
+        if (!asked.Load.IsWind) ways.Add(patch ? $"a load of {ledger.Say.Force(asked.Load.Force * ratio)}" : $"a load of {ledger.Say.Spread(asked.Load.Pressure * ratio)}");
         return (ways.Count == 0 ? null : string.Join(ways.Count == 2 ? " or " : ", or ", ways.Count > 2 ? [string.Join(", ", ways.SkipLast(1)), ways[^1]] : ways), fixes);
     }
 
@@ -73,9 +73,9 @@ internal static class StrongEnough
 
     private static bool InMillimetres(Material sheet) => sheet.Fact.Find("thickness") is { } fact && fact.Slots.TryGetValue("true", out var text) && text.Terms[0] is MeasureExpression { Unit: "mm" };
 
-    private static string Thick(Material sheet, double mm) => InMillimetres(sheet) ? Math.Ceiling(mm - 1e-6).ToString(CultureInfo.InvariantCulture) + " mm" : Fixing.AtLeast(mm);
+    private static string Thick(Say say, Material sheet, double mm) => InMillimetres(sheet) ? Math.Ceiling(mm - 1e-6).ToString(CultureInfo.InvariantCulture) + " mm" : say.AtLeast(mm);
 
     // What a sheet is called would no longer fit, so one that has such a name is chosen anew by hand.
     private static ImmutableArray<Fix> Thicker(Spec spec, Material sheet, double mm) =>
-        sheet.Fact.Find("thickness") is { } fact && fact.Has("true") && !fact.Has("called") && !fact.Has("measured") ? [Fixing.Write(spec, fact, "true", Thick(sheet, mm))] : [];
+        sheet.Fact.Find("thickness") is { } fact && fact.Has("true") && !fact.Has("called") && !fact.Has("measured") ? [Fixing.Write(spec, fact, "true", Thick(spec.Say, sheet, mm))] : [];
 }

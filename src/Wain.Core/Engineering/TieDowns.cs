@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Geometry.Kernel;
@@ -59,7 +60,7 @@ internal static class TieDowns
             var seen = straps.Select(s => { var pull = (s.At - s.To).Unit; return new Strap(-(s.To - pivot).Cross(pull).Dot(turn) / 1000, -pull.Dot(way), -pull.Z); }).ToList();
             rows.Add(Row(ledger, carrier, direction, share, TieDown.TipsAt(height, toEdge).TryGet(out double tips) ? tips : null,
                 TieDown.Forces(new TieDownCase(ready.Weight.Likely, height, toEdge, share, 0), seen).Map(f => (f.Tip, f.Slide)), straps, weight * share,
-                $"a stiff body on straps that stretch alike: the larger of M r / sum r2 about the edge that it would tip over, M = W (a h - d), and W a c / sum c2 along the way that it would slide; a = {Say.Number(share)} g, h = {Inches(height)} from the floor to the centre, d = {Inches(toEdge)} from the centre to the edge, r the arm of a strap, c its slope, {straps.Count} straps; no friction"));
+                $"a stiff body on straps that stretch alike: the larger of M r / sum r2 about the edge that it would tip over, M = W (a h - d), and W a c / sum c2 along the way that it would slide; a = {Say.Number(share)} g, h = {ledger.Say.Roughly(height * 1000)} from the floor to the centre, d = {ledger.Say.Roughly(toEdge * 1000)} from the centre to the edge, r the arm of a strap, c its slope, {straps.Count} straps; no friction"));
         }
         // A downward hold of a share of the weight: as if that much more than its weight pulled it up.
         rows.Add(Row(ledger, carrier, "upward", g.Upward, null, TieDown.Forces(new TieDownCase(ready.Weight.Likely, height, 0, 0, 1 + g.Upward), straps.Select(s => new Strap(0, 0, (s.To - s.At).Unit.Z)).ToList()).Map(f => (Tip: f.Lift, Slide: (ImmutableArray<double>?)[.. straps.Select(_ => 0.0)])),
@@ -107,7 +108,7 @@ internal static class TieDowns
         if (most <= 0 && missing.Length > 0) ledger.Lack(figure, missing, carrier.NameSpan);
         else ledger.Add(figure, most, Dimension.OfForce, carrier.NameSpan, formula, inputs);
         if (row.Worst is { Rating: { } rating } worst && worst.Most > rating)
-            ledger.Tell(EngineeringFindings.TieDownOver, $"{char.ToUpperInvariant(direction[0])}{direction[1..]} at {Say.Number(share)} g asks {Say.PoundsForce(worst.Most)} of {worst.Name}; the weakest of its parts is rated {Say.PoundsForce(rating)}.", straps.First(s => s.Name == worst.Name).Fact.Span, $"{carrier.Name}.tie_downs.{direction.Replace(' ', '_')}", "Let the straps lean against the way it would go, add straps, or use stronger ones.");
+            ledger.Tell(EngineeringFindings.TieDownOver, $"{char.ToUpperInvariant(direction[0])}{direction[1..]} at {Say.Number(share)} g asks {ledger.Say.Force(worst.Most)} of {worst.Name}; the weakest of its parts is rated {ledger.Say.Force(rating)}.", straps.First(s => s.Name == worst.Name).Fact.Span, $"{carrier.Name}.tie_downs.{direction.Replace(' ', '_')}", "Let the straps lean against the way it would go, add straps, or use stronger ones.");
         return row;
     }
 
@@ -116,8 +117,6 @@ internal static class TieDowns
     {
         var loose = rows.Where(r => r.Missing.StartsWith("no strap", StringComparison.Ordinal)).ToList();
         if (loose.Count == 0) return;
-        ledger.Tell(EngineeringFindings.TieDownLoose, $"{carrier.Name}: {string.Join("; ", loose.Select(r => $"{r.Direction} at {Say.Number(r.Acceleration)} g {r.Missing}{(r.Bed > 0 ? $", so {Say.PoundsForce(r.Bed)} is left to the bed" : "")}"))}.", carrier.Find("tie_down")!.Span, $"{carrier.Name}.tie_downs", "Say where each strap meets the camper (to (x, y, z)), and let it lean against the way the camper would go.");
+        ledger.Tell(EngineeringFindings.TieDownLoose, $"{carrier.Name}: {string.Join("; ", loose.Select(r => $"{r.Direction} at {Say.Number(r.Acceleration)} g {r.Missing}{(r.Bed > 0 ? $", so {ledger.Say.Force(r.Bed)} is left to the bed" : "")}"))}.", carrier.Find("tie_down")!.Span, $"{carrier.Name}.tie_downs", "Say where each strap meets the camper (to (x, y, z)), and let it lean against the way the camper would go.");
     }
-
-    private static string Inches(double metres) => Say.Number(metres / Customary.Inch, "0.0") + " in";
 }

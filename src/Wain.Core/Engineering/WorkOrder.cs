@@ -103,19 +103,16 @@ internal static class WorkOrder
             bool bench = shop.Bench is not { } b || Math.Min(w, h) <= Math.Min(b.Length, b.Width) && Math.Max(w, h) <= Math.Max(b.Length, b.Width);
             var local = panel.Face.ToLocal(sum.Centre);
             parts.Add(new LiftedPart(panel.Name, kg, w, h, panel.Thickness, local.X - panel.Outline.Bounds.Min.X, local.Y - panel.Outline.Bounds.Min.Y, hands, door, bench));
-            ledger.Add(panel.Name + ".hands", hands, Dimension.None, panel.Fact.HeadSpan, $"{panel.Name}.weight with what is fitted in it / {Say.Pounds(shop.PersonLifts)} for one person, rounded up", [panel.Name + ".weight"]);
+            ledger.Add(panel.Name + ".hands", hands, Dimension.None, panel.Fact.HeadSpan, $"{panel.Name}.weight with what is fitted in it / {ledger.Say.Weight(shop.PersonLifts)} for one person, rounded up", [panel.Name + ".weight"]);
             if (panel.Mirrored is not null) continue;
             if (hands > shop.People)
-                ledger.Tell(EngineeringFindings.TooHeavy, $"{panel.Name} weighs {Say.Pounds(kg)}; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {Say.Pounds(shop.PersonLifts * shop.People)}.", panel.Fact.NameSpan, panel.Name + ".hands", $"Have {hands} people for it, or a hoist; turn it over with its windows out.");
-            if (!door) ledger.Tell(EngineeringFindings.DoorTooSmall, $"{panel.Name}, {Show.Length(ToTape(w))} by {Show.Length(ToTape(h))}, does not go through the shop's door of {Show.Length(shop.Door!.Value.Width)} by {Show.Length(shop.Door.Value.Height)}.", panel.Fact.NameSpan, panel.Name + ".door", "A flat panel goes through on edge: the shorter of its sides must be less than the longer of the door's. Build it outside, or in two pieces.");
-            if (!bench) ledger.Tell(EngineeringFindings.BenchTooSmall, $"{panel.Name}, {Show.Length(ToTape(w))} by {Show.Length(ToTape(h))}, reaches over the bench of {Show.Length(shop.Bench!.Value.Length)} by {Show.Length(shop.Bench.Value.Width)}.", panel.Fact.NameSpan, panel.Name + ".bench", "Glue it on a flat floor, or lengthen the bench with a board at the same height.");
+                ledger.Tell(EngineeringFindings.TooHeavy, $"{panel.Name} weighs {ledger.Say.Weight(kg)}; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {ledger.Say.Weight(shop.PersonLifts * shop.People)}.", panel.Fact.NameSpan, panel.Name + ".hands", $"Have {hands} people for it, or a hoist; turn it over with its windows out.");
+            if (!door) ledger.Tell(EngineeringFindings.DoorTooSmall, $"{panel.Name}, {ledger.Say.ToTape(w)} by {ledger.Say.ToTape(h)}, does not go through the shop's door of {ledger.Say.Length(shop.Door!.Value.Width)} by {ledger.Say.Length(shop.Door.Value.Height)}.", panel.Fact.NameSpan, panel.Name + ".door", "A flat panel goes through on edge: the shorter of its sides must be less than the longer of the door's. Build it outside, or in two pieces.");
+            if (!bench) ledger.Tell(EngineeringFindings.BenchTooSmall, $"{panel.Name}, {ledger.Say.ToTape(w)} by {ledger.Say.ToTape(h)}, reaches over the bench of {ledger.Say.Length(shop.Bench!.Value.Length)} by {ledger.Say.Length(shop.Bench.Value.Width)}.", panel.Fact.NameSpan, panel.Name + ".bench", "Glue it on a flat floor, or lengthen the bench with a board at the same height.");
         }
         foreach (var (lift, kg) in masses.Lifted)
             if (kg > shop.PersonLifts * shop.People + 1e-9 && ledger.Structure.Lifts.FirstOrDefault(l => l.Name == lift) is { } its)
-                ledger.Tell(EngineeringFindings.TooHeavy, $"What {lift} carries weighs {Say.Pounds(kg)} when it is set on; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {Say.Pounds(shop.PersonLifts * shop.People)}.", its.Fact.NameSpan, lift + ".hands", $"Have {(int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)} people for it, or a hoist, or set it on in parts.");
+                ledger.Tell(EngineeringFindings.TooHeavy, $"What {lift} carries weighs {ledger.Say.Weight(kg)} when it is set on; {shop.People} {(shop.People == 1 ? "person lifts" : "people lift")} {ledger.Say.Weight(shop.PersonLifts * shop.People)}.", its.Fact.NameSpan, lift + ".hands", $"Have {(int)Math.Ceiling(kg / shop.PersonLifts - 1e-9)} people for it, or a hoist, or set it on in parts.");
         return parts.ToImmutable();
     }
-
-    // A sixteenth of an inch, as a tape is read (mm).
-    private static double ToTape(double length) => Math.Round(length / 1.5875) * 1.5875;
 }

@@ -117,7 +117,7 @@ internal sealed class WorkReach
             }
             foreach (var other in Around(joint, path.Driver * path.Passes, path.Driver * _driver))
             {
-                string message = $"The screws of joint {joint.Name} are {side}, and {other.Name} closes that side by then: a driver needs {Show.Length(_driver)}.";
+                string message = $"The screws of joint {joint.Name} are {side}, and {other.Name} closes that side by then: a driver needs {_ledger.Say.Length(_driver)}.";
                 string hint = "Drive them the other way, or have them driven before it is fitted.";
                 if (ReferenceEquals(other, path.Through) || ReferenceEquals(other, path.Into))
                 {
@@ -163,7 +163,7 @@ internal sealed class WorkReach
         {
             if (ReferenceEquals(other, joint.First.Panel) || ReferenceEquals(other, joint.Second.Panel)) continue;
             foreach (string step in filled)
-                Before(step, other, joint, edges, EngineeringFindings.FaceUnreachable, $"{step}: {other.Name} closes the corner by then, and a hand needs {Show.Length(_hand)}.", "Fill and tape it before that panel is fitted, or do without.", joint.Fact.HeadSpan);
+                Before(step, other, joint, edges, EngineeringFindings.FaceUnreachable, $"{step}: {other.Name} closes the corner by then, and a hand needs {_ledger.Say.Length(_hand)}.", "Fill and tape it before that panel is fitted, or do without.", joint.Fact.HeadSpan);
         }
     }
 

@@ -19,10 +19,10 @@ internal static class AsMeasured
             if (Math.Abs(more) < 0.01 || stack.Layers.MaxBy(l => l.Thickness) is not { } thickest) continue;
             if (thickest.Thickness + more < 0.5)
             {
-                resolver.Report(new Finding(PlacingFindings.NoOutline, $"{panel.Name} was measured {Show.Length(measured)} thick and designed {Show.Length(stack.Thickness)}: nothing of its layer of {thickest.Material?.Name ?? "air"} is left.", fact.HeadSpan) { Subject = panel.Path });
+                resolver.Report(new Finding(PlacingFindings.NoOutline, $"{panel.Name} was measured {resolver.Spec.Say.Length(measured)} thick and designed {resolver.Spec.Say.Length(stack.Thickness)}: nothing of its layer of {thickest.Material?.Name ?? "air"} is left.", fact.HeadSpan) { Subject = panel.Path });
                 continue;
             }
-            resolver.Report(new Finding(PlacingFindings.Measured, $"{panel.Name} is placed as measured, {Show.Length(measured)} thick, and not {Show.Length(stack.Thickness)} as designed.", fact.HeadSpan) { Subject = panel.Path });
+            resolver.Report(new Finding(PlacingFindings.Measured, $"{panel.Name} is placed as measured, {resolver.Spec.Say.Length(measured)} thick, and not {resolver.Spec.Say.Length(stack.Thickness)} as designed.", fact.HeadSpan) { Subject = panel.Path });
             stack = stack with { Layers = stack.Layers.Replace(thickest, thickest with { Thickness = thickest.Thickness + more }) };
         }
         return stack;
@@ -49,11 +49,11 @@ internal static class AsMeasured
             var moved = new Outline([.. outline.Edges.Select(e => e with { Start = e.Start + axis * (e.Start.Dot(axis) > middle ? straddles ? more / 2 : more : straddles ? -more / 2 : 0) })]);
             if (moved.SignedArea() < 1 || moved.Crossings().Length > 0)
             {
-                resolver.Report(new Finding(PlacingFindings.NoOutline, $"{panel.Name} was measured {Show.Length(measured)} {fact.Word("what")} and designed {Show.Length(designed)}: nothing of its shape is left.", fact.HeadSpan) { Subject = panel.Path });
+                resolver.Report(new Finding(PlacingFindings.NoOutline, $"{panel.Name} was measured {resolver.Spec.Say.Length(measured)} {fact.Word("what")} and designed {resolver.Spec.Say.Length(designed)}: nothing of its shape is left.", fact.HeadSpan) { Subject = panel.Path });
                 continue;
             }
             outline = moved;
-            resolver.Report(new Finding(PlacingFindings.Measured, $"{panel.Name} is placed as measured, {Show.Length(measured)} {(wide ? "wide" : "high")}, and not {Show.Length(designed)} as designed.", fact.HeadSpan) { Subject = panel.Path });
+            resolver.Report(new Finding(PlacingFindings.Measured, $"{panel.Name} is placed as measured, {resolver.Spec.Say.Length(measured)} {(wide ? "wide" : "high")}, and not {resolver.Spec.Say.Length(designed)} as designed.", fact.HeadSpan) { Subject = panel.Path });
         }
         return outline;
     }

@@ -35,7 +35,7 @@ internal static class LiftPlacer
             double distance = travel is null ? 0 : e.Length(travel, "value") ?? 0;
             if (distance <= 0)
             {
-                resolver.Report(new Finding(BindingFindings.OutOfRange, travel is not null && distance < 0 ? $"Lift {fact.Name} has a travel of {Show.Length(distance)}." : $"Lift {fact.Name} has no travel.", travel?.HeadSpan ?? fact.NameSpan) { Subject = fact.Path, Hint = "Write: travel 24 in" });
+                resolver.Report(new Finding(BindingFindings.OutOfRange, travel is not null && distance < 0 ? $"Lift {fact.Name} has a travel of {resolver.Spec.Say.Length(distance)}." : $"Lift {fact.Name} has no travel.", travel?.HeadSpan ?? fact.NameSpan) { Subject = fact.Path, Hint = $"Write: travel {resolver.Spec.Say.Such("24 in", "600 mm")}" });
                 continue;
             }
             var direction = travel!.Word("toward") switch
@@ -62,8 +62,8 @@ internal static class LiftPlacer
         double angle = hinged.Has("angle") ? e.Angle(hinged, "angle") ?? 0 : Math.PI / 2;
         if (axis.Length == 0 || angle <= 0 || angle > 2 * Math.PI)
         {
-            string why = axis.Length == 0 ? "is hinged at one point; a hinge is a line between two" : $"opens {Show.Angle(angle)}; a swing is above 0 and at most 360 deg";
-            resolver.Report(new Finding(BindingFindings.OutOfRange, $"Lift {lift.Name} {why}.", hinged.HeadSpan) { Subject = lift.Path, Hint = "Write: hinged at (0 in, -30 in, 60 in) to (0 in, 30 in, 60 in), opens 80 deg" });
+            string why = axis.Length == 0 ? "is hinged at one point; a hinge is a line between two" : $"opens {Say.Angle(angle)}; a swing is above 0 and at most 360 deg";
+            resolver.Report(new Finding(BindingFindings.OutOfRange, $"Lift {lift.Name} {why}.", hinged.HeadSpan) { Subject = lift.Path, Hint = $"Write: hinged at {resolver.Spec.Say.Such("(0 in, -30 in, 60 in) to (0 in, 30 in, 60 in)", "(0 mm, -750 mm, 1500 mm) to (0 mm, 750 mm, 1500 mm)")}, opens 80 deg" });
             return null;
         }
         Vec3[] corners = [.. carries.Select(resolver.Panel).OfType<PlacedPanel>().SelectMany(p => PanelShapes.Corners(p) is var (outside, inside) ? outside.Concat(inside) : [])];

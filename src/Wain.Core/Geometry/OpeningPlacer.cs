@@ -34,7 +34,7 @@ internal static class OpeningPlacer
         double corner = size is null ? unit?.CutOutCorner ?? 0 : e.Length(size, "corner") ?? 0;
         if (width is not > 0 || height is not > 0)
         {
-            resolver.Report(new Finding(PlacingFindings.OpeningPlace, width is { } w && height is { } h ? $"Opening {fact.Name} is {Show.Length(w)} by {Show.Length(h)}: there is nothing to cut." : $"Opening {fact.Name} has no size.", fact.NameSpan) { Subject = fact.Path, Hint = "Name its unit, or write: size 18 in by 10 in" });
+            resolver.Report(new Finding(PlacingFindings.OpeningPlace, width is { } w && height is { } h ? $"Opening {fact.Name} is {resolver.Spec.Say.Length(w)} by {resolver.Spec.Say.Length(h)}: there is nothing to cut." : $"Opening {fact.Name} has no size.", fact.NameSpan) { Subject = fact.Path, Hint = $"Name its unit, or write: size {resolver.Spec.Say.Such("18 in by 10 in", "450 mm by 250 mm")}" });
             return null;
         }
         if (LowerLeft(resolver, panel, fact, width.Value, height.Value) is not { } at) return null;
@@ -43,7 +43,7 @@ internal static class OpeningPlacer
         if (hole.Outline is null)
         {
             double largest = Math.Min(width.Value, height.Value) / 2;
-            resolver.Report(new Finding(PlacingFindings.Rounding, $"Opening {fact.Name}: a corner of {Show.Length(corner)} does not fit a hole of {Show.Length(width.Value)} by {Show.Length(height.Value)}; at most {Show.Length(largest)} does.", fact.NameSpan) { Subject = fact.Path, Fixes = size?.Has("corner") == true ? [Fixing.Write(resolver.Spec, size, "corner", Fixing.AtMost(largest))] : [] });
+            resolver.Report(new Finding(PlacingFindings.Rounding, $"Opening {fact.Name}: a corner of {resolver.Spec.Say.Length(corner)} does not fit a hole of {resolver.Spec.Say.Length(width.Value)} by {resolver.Spec.Say.Length(height.Value)}; at most {resolver.Spec.Say.Length(largest)} does.", fact.NameSpan) { Subject = fact.Path, Fixes = size?.Has("corner") == true ? [Fixing.Write(resolver.Spec, size, "corner", resolver.Spec.Say.AtMost(largest))] : [] });
             return null;
         }
         PlacedRecess? recess = null;
@@ -52,7 +52,7 @@ internal static class OpeningPlacer
             double margin = e.Length(recessed, "margin") ?? unit?.Flange ?? 0;
             if (depth <= 0 || margin < 0)
             {
-                resolver.Report(new Finding(BindingFindings.OutOfRange, $"The recess of opening {fact.Name} is {Show.Length(depth)} deep with a margin of {Show.Length(margin)}; a recess goes in, and round the hole.", recessed.Span) { Subject = fact.Path });
+                resolver.Report(new Finding(BindingFindings.OutOfRange, $"The recess of opening {fact.Name} is {resolver.Spec.Say.Length(depth)} deep with a margin of {resolver.Spec.Say.Length(margin)}; a recess goes in, and round the hole.", recessed.Span) { Subject = fact.Path });
                 return null;
             }
             var grown = new Vec2(margin, margin);
@@ -75,7 +75,7 @@ internal static class OpeningPlacer
             resolver.Report(new Finding(PlacingFindings.OpeningPlace, $"Opening {fact.Name} has {(places.Count == 0 ? "no place" : "more than one place")}.", fact.NameSpan)
             {
                 Subject = fact.Path,
-                Hint = places.Count == 0 ? $"Panel {panel.Name} is {Show.Length(panel.Width)} along and {Show.Length(panel.Height)} up. Write where the hole's corner is, such as: lower left at (14 in, 8 in)" : "Leave one of them in.",
+                Hint = places.Count == 0 ? $"Panel {panel.Name} is {resolver.Spec.Say.Length(panel.Width)} along and {resolver.Spec.Say.Length(panel.Height)} up. Write where the hole's corner is, such as: lower left at {resolver.Spec.Say.Such("(14 in, 8 in)", "(350 mm, 200 mm)")}" : "Leave one of them in.",
                 Related = [.. places.Skip(1).Select(p => new Related(p.HeadSpan, "placed here as well"))],
             });
             return null;

@@ -72,10 +72,10 @@ internal static class PanelFaces
         bool under = way.Has("underside");
         if (under == way.Has("top"))
         {
-            resolver.Report(new Finding(PlacingFindings.NotPlaced, under ? $"Panel {panel.Name} states the heights of both its faces; its stack of {Show.Length(stack.Thickness)} gives one from the other." : $"Panel {panel.Name} does not say how high it lies.", way.HeadSpan)
+            resolver.Report(new Finding(PlacingFindings.NotPlaced, under ? $"Panel {panel.Name} states the heights of both its faces; its stack of {resolver.Spec.Say.Length(stack.Thickness)} gives one from the other." : $"Panel {panel.Name} does not say how high it lies.", way.HeadSpan)
             {
                 Subject = panel.Path,
-                Hint = under ? "Leave out one of the two: underside at, or top at." : "Write after the plan the height of one face, such as: underside at 40 in, or: top at 40 in",
+                Hint = under ? "Leave out one of the two: underside at, or top at." : resolver.Spec.Say.Such("40 in", "1000 mm") is var high ? $"Write after the plan the height of one face, such as: underside at {high}, or: top at {high}" : null,
             });
             return null;
         }

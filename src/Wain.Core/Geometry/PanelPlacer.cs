@@ -78,7 +78,7 @@ internal static class PanelPlacer
             var moved = plan.Offset(i => by.TryGetValue(plan.Edges[i].Name ?? "", out double own) ? own : by.GetValueOrDefault("all"));
             if (moved.Outline is null)
             {
-                resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Panel {panel.Name}: inset so far, nothing is left of plan {face.Plan.Name}; {(by is { Count: 1 } && by.First() is { Key: "all", Value: var all } ? Fixing.AtMost(-all * moved.Part) : $"{Math.Floor(moved.Part * 100)} % of it")} is the most.", panel.NameSpan) { Subject = panel.Path });
+                resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Panel {panel.Name}: inset so far, nothing is left of plan {face.Plan.Name}; {(by is { Count: 1 } && by.First() is { Key: "all", Value: var all } ? resolver.Spec.Say.AtMost(-all * moved.Part) : $"{Math.Floor(moved.Part * 100)} % of it")} is the most.", panel.NameSpan) { Subject = panel.Path });
                 return null;
             }
             plan = moved.Outline;
@@ -155,11 +155,11 @@ internal static class PanelPlacer
         if (outline.SignedArea() > 1) return outline;
         double high = (corners[2].Z + corners[3].Z) / 2, low = (corners[0].Z + corners[1].Z) / 2, wide = (corners[1] - corners[0]).Dot(face.Frame.U);
         bool upsideDown = high < low - 1;
-        string why = high - low < 1 ? $"its top is at {Show.Length(Math.Round(high, 4))} and its bottom at {Show.Length(Math.Round(low, 4))}" : $"it is {Show.Length(Math.Round(wide, 4))} long between its ends";
+        string why = high - low < 1 ? $"its top is at {resolver.Spec.Say.Length(Math.Round(high, 4))} and its bottom at {resolver.Spec.Say.Length(Math.Round(low, 4))}" : $"it is {resolver.Spec.Say.Length(Math.Round(wide, 4))} long between its ends";
         resolver.Report(new Finding(PlacingFindings.NoOutline, $"Panel {panel.Name} comes out without an area: {why}.", panel.NameSpan)
         {
             Subject = panel.Path,
-            Hint = upsideDown ? $"What it stands on comes first; its top has to lie above {Show.Length(Math.Round(low, 4))}." : null,
+            Hint = upsideDown ? $"What it stands on comes first; its top has to lie above {resolver.Spec.Say.Length(Math.Round(low, 4))}." : null,
             Fixes = upsideDown ? Swapped(resolver, panel, face.Placing == PanelPlacing.Spans ? ("bottom", "top") : ("from", "to")) : [],
         });
         return null;
@@ -214,10 +214,10 @@ internal static class PanelPlacer
         if (rounded.Outline is { } done) return done;
         var failure = rounded.Failure!;
         var fact = rounding[failure.Corner] ?? facts[0];
-        resolver.Report(new Finding(PlacingFindings.Rounding, $"Panel {panel.Name}: an arc of radius {Show.Length(failure.Radius)} does not fit its corner; at most {Show.Length(failure.LargestRadius)} does.", fact.HeadSpan)
+        resolver.Report(new Finding(PlacingFindings.Rounding, $"Panel {panel.Name}: an arc of radius {resolver.Spec.Say.Length(failure.Radius)} does not fit its corner; at most {resolver.Spec.Say.Length(failure.LargestRadius)} does.", fact.HeadSpan)
         {
             Subject = panel.Path,
-            Fixes = failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, fact, "radius", Fixing.AtMost(failure.LargestRadius))] : [],
+            Fixes = failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, fact, "radius", resolver.Spec.Say.AtMost(failure.LargestRadius))] : [],
         });
         return outline;
     }

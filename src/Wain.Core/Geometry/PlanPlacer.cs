@@ -74,8 +74,8 @@ internal static class PlanPlacer
         var result = outline.Offset(i => outline.Edges[i].Name is { } name && sides.TryGetValue(name, out double special) ? special : all);
         if (result.Outline is not { } derived)
         {
-            string what = sides.Count > 0 ? "with these offsets" : $"{Show.Length(Math.Abs(all))} {(all < 0 ? "in" : "out")}ward";
-            resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Plan {fact.Name}: {what}, the sides of {source.Name} close up on each other; {(sides.Count > 0 ? $"{Math.Floor(result.Part * 100)} % of them" : Fixing.AtMost(Math.Abs(all) * result.Part))} is the most that leaves an outline.", fact.HeadSpan) { Subject = fact.Path });
+            string what = sides.Count > 0 ? "with these offsets" : $"{resolver.Spec.Say.Length(Math.Abs(all))} {(all < 0 ? "in" : "out")}ward";
+            resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Plan {fact.Name}: {what}, the sides of {source.Name} close up on each other; {(sides.Count > 0 ? $"{Math.Floor(result.Part * 100)} % of them" : resolver.Spec.Say.AtMost(Math.Abs(all) * result.Part))} is the most that leaves an outline.", fact.HeadSpan) { Subject = fact.Path });
             return null;
         }
         return new PlacedPlan(fact.Name!, fact, derived, [], [], fact.Find("line") is null ? source.Lies : lies, tolerance);
@@ -97,7 +97,7 @@ internal static class PlanPlacer
             resolver.Report(new Finding(PlacingFindings.PlanEmpty, $"Plan {fact.Name} {(legs.Count >= 3 ? "has no start" : legs.Count == 0 ? "has no legs" : $"has only {(legs.Count == 1 ? "one leg" : "two legs")}, and an outline at least three")}.", fact.NameSpan)
             {
                 Subject = fact.Path,
-                Hint = legs.Count >= 3 ? "Begin with the corner that the walk leaves from, x forward and y to the left, such as: start at (0 in, 35 in)" : "Each side is a leg; the last one may be written: leg rear home",
+                Hint = legs.Count >= 3 ? $"Begin with the corner that the walk leaves from, x forward and y to the left, such as: start at {resolver.Spec.Say.Such("(0 in, 35 in)", "(0 mm, 900 mm)")}" : "Each side is a leg; the last one may be written: leg rear home",
             });
             return null;
         }
@@ -140,7 +140,7 @@ internal static class PlanPlacer
         if (crossings.Length > 0)
         {
             var c = crossings[0];
-            resolver.Report(new Finding(PlacingFindings.PlanCrosses, $"Plan {fact.Name}: legs {outline.Edges[c.EdgeA].Name} and {outline.Edges[c.EdgeB].Name} cross at x {Show.Length(c.At.X)}, y {Show.Length(c.At.Y)}.", fact.NameSpan)
+            resolver.Report(new Finding(PlacingFindings.PlanCrosses, $"Plan {fact.Name}: legs {outline.Edges[c.EdgeA].Name} and {outline.Edges[c.EdgeB].Name} cross at x {resolver.Spec.Say.Length(c.At.X)}, y {resolver.Spec.Say.Length(c.At.Y)}.", fact.NameSpan)
             {
                 Subject = fact.Path,
                 Hint = "One of the legs before that goes the wrong way or too far. Which way a leg goes can be said: forward, aft, left or right.",
@@ -172,15 +172,15 @@ internal static class PlanPlacer
     private static void TellOpen(Resolver resolver, BoundFact plan, BoundFact last, Vec2 chord, Vec2 misclosure, double tolerance)
     {
         var parts = new[] { (By: -misclosure.X, Ahead: "forward", Behind: "aft"), (By: -misclosure.Y, Ahead: "to the left", Behind: "to the right") }.Where(p => Math.Abs(p.By) > tolerance);
-        string away = string.Join(" and ", parts.Select(p => $"{Show.Length(Math.Abs(p.By))} {(p.By > 0 ? p.Ahead : p.Behind)}"));
+        string away = string.Join(" and ", parts.Select(p => $"{resolver.Spec.Say.Length(Math.Abs(p.By))} {(p.By > 0 ? p.Ahead : p.Behind)}"));
         string? slot = new[] { "run", "across", "length" }.Where(last.Has).ToList() is [var only] ? only : null;
         double whole = chord.Length + misclosure.Dot(chord.Unit);
         bool takesUp = slot is not null && Math.Abs(misclosure.Cross(chord.Unit)) <= tolerance && whole > tolerance;
-        resolver.Report(new Finding(PlacingFindings.PlanOpen, $"Plan {plan.Name} ends {(away.Length > 0 ? $"{away} of" : $"{Show.Length(misclosure.Length)} from")} its start.", last.HeadSpan)
+        resolver.Report(new Finding(PlacingFindings.PlanOpen, $"Plan {plan.Name} ends {(away.Length > 0 ? $"{away} of" : $"{resolver.Spec.Say.Length(misclosure.Length)} from")} its start.", last.HeadSpan)
         {
             Subject = plan.Path,
-            Hint = takesUp ? $"It closes with {slot} {Show.Length(whole)}; a last leg that says home always closes." : $"Add home to leg {last.Name}: then what is stated is compared, and the measure that is off is named.",
-            Fixes = takesUp ? [Fixing.Write(resolver.Spec, last, slot!, Show.Length(whole))] : [],
+            Hint = takesUp ? $"It closes with {slot} {resolver.Spec.Say.Length(whole)}; a last leg that says home always closes." : $"Add home to leg {last.Name}: then what is stated is compared, and the measure that is off is named.",
+            Fixes = takesUp ? [Fixing.Write(resolver.Spec, last, slot!, resolver.Spec.Say.Length(whole))] : [],
         });
     }
 
@@ -290,11 +290,11 @@ internal static class PlanPlacer
         if (rounded.Outline is { } done) return done;
         var failure = rounded.Failure!;
         string edge = outline.Edges[failure.Edge].Name ?? "a side";
-        resolver.Report(new Finding(PlacingFindings.Rounding, $"Plan {plan.Name}: an arc of radius {Show.Length(failure.Radius)} takes {Show.Length(failure.Needed)} of leg {edge}, which has {Show.Length(failure.Available)}; at most {Show.Length(failure.LargestRadius)} fits.",
+        resolver.Report(new Finding(PlacingFindings.Rounding, $"Plan {plan.Name}: an arc of radius {resolver.Spec.Say.Length(failure.Radius)} takes {resolver.Spec.Say.Length(failure.Needed)} of leg {edge}, which has {resolver.Spec.Say.Length(failure.Available)}; at most {resolver.Spec.Say.Length(failure.LargestRadius)} fits.",
             rounding[failure.Corner] is { } l ? resolver.Evaluator.SlotSpan(l, "rounded") : plan.NameSpan)
         {
             Subject = plan.Path,
-            Fixes = rounding[failure.Corner] is { } leg && failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, leg, "rounded", Fixing.AtMost(failure.LargestRadius))] : [],
+            Fixes = rounding[failure.Corner] is { } leg && failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, leg, "rounded", resolver.Spec.Say.AtMost(failure.LargestRadius))] : [],
         });
         return outline;
     }

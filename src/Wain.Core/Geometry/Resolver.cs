@@ -84,7 +84,7 @@ public sealed class Resolver
         double side = Math.Max(panel.Width, panel.Height);
         var stack = panel.Zones.Select(z => z.Stack).Append(panel.Stack).MaxBy(s => s.Thickness)!;
         if (side <= MostSide && stack.Thickness <= MostThickness) return;
-        string what = side > MostSide ? $"{Show.Length(side)} long" : $"{Show.Length(stack.Thickness)} thick";
+        string what = side > MostSide ? $"{Spec.Say.Length(side)} long" : $"{Spec.Say.Length(stack.Thickness)} thick";
         Report(new Finding(PlacingFindings.TooLarge, $"Panel {panel.Name} comes out {what}.", panel.Fact.HeadSpan)
         {
             Subject = panel.Name,
@@ -190,7 +190,7 @@ public sealed class Resolver
                 case "top" or "bottom" or "outside" or "inside":
                     if (FacePlane(thing, word, at) is not { } plane) return (true, null);
                     if (Math.Abs(plane.Normal.Z) > 1 - 1e-9) return (true, Mm(plane.Offset * Math.Sign(plane.Normal.Z)));
-                    Report(new Finding(PlacingFindings.NotLevel, $"{thing.Name}.{word} is {Show.Angle(Math.Acos(Math.Min(1, Math.Abs(plane.Normal.Z))))} from level, so it has no one height.", at) { Subject = thing.Path, Hint = $"Use the face alone, such as: to {thing.Name}.{word}" });
+                    Report(new Finding(PlacingFindings.NotLevel, $"{thing.Name}.{word} is {Say.Angle(Math.Acos(Math.Min(1, Math.Abs(plane.Normal.Z))))} from level, so it has no one height.", at) { Subject = thing.Path, Hint = $"Use the face alone, such as: to {thing.Name}.{word}" });
                     return (true, null);
                 case "width" or "height" or "area" or "left" or "right" or "front" or "rear" or "lowest" or "highest":
                     if (Panel(thing.Name) is not { } panel) return (true, null);

@@ -24,7 +24,7 @@ internal static class ZonePlacer
             if (Region(resolver, panel, fact) is not { } region) continue;
             if (region.Area() < 1)
             {
-                resolver.Report(new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} lies outside of panel {panel.Name}, which is {Show.Length(panel.Width)} along and {Show.Length(panel.Height)} up.", fact.HeadSpan) { Subject = fact.Path });
+                resolver.Report(new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} lies outside of panel {panel.Name}, which is {resolver.Spec.Say.Length(panel.Width)} along and {resolver.Spec.Say.Length(panel.Height)} up.", fact.HeadSpan) { Subject = fact.Path });
                 continue;
             }
             string? side = fact.Word("side");

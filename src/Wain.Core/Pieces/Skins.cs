@@ -32,7 +32,7 @@ internal static class Skins
             var asked = mine.Where(r => tooLarge || r.At is not null || !r.Lengths.IsEmpty).ToList();
             if (asked.Count == 0)
             {
-                if (tooLarge) made.Problems.Add(new PieceProblem(PieceProblemKind.TooLarge, panel, layer, null, Math.Max(rough.Bounds.Width, rough.Bounds.Height), sheet.Sizes.Max(s => s.Length) - 2 * sheet.Trim, Advice(sheet, wanted, rough, panel)));
+                if (tooLarge) made.Problems.Add(new PieceProblem(PieceProblemKind.TooLarge, panel, layer, null, Math.Max(rough.Bounds.Width, rough.Bounds.Height), sheet.Sizes.Max(s => s.Length) - 2 * sheet.Trim, Advice(made.Structure.Spec.Say, sheet, wanted, rough, panel)));
                 Add(made, shape, sheet, outlines == 1 ? key : $"{key}.{PieceBuilder.Letter(at++)}", finished, rough, wanted, []);
                 continue;
             }
@@ -79,7 +79,7 @@ internal static class Skins
             .OrderBy(w => (long)SplicePlanner.LeastPieces(to - from, w.Along, overlap) * (rows.Count > 1 ? SplicePlanner.LeastPieces(across, w.Across, rows[1][0].Overlap(sheet.Thickness)) : 1)).ThenBy(w => w.Along * w.Across).ToList();
         double longest = ways.Count > 0 ? ways[0].Along : double.PositiveInfinity;
         if (ways.Count == 0 && !sheet.Sizes.IsEmpty)
-            made.Problems.Add(new PieceProblem(PieceProblemKind.TooLarge, panel, shape.Layer, rule, across, Ways(sheet, wanted, alongU).Select(w => w.Across).DefaultIfEmpty().Max(), Advice(sheet, wanted, rough, panel)));
+            made.Problems.Add(new PieceProblem(PieceProblemKind.TooLarge, panel, shape.Layer, rule, across, Ways(sheet, wanted, alongU).Select(w => w.Across).DefaultIfEmpty().Max(), Advice(made.Structure.Spec.Say, sheet, wanted, rough, panel)));
         var members = MembersAcross(frames, panel, alongU);
         var others = spliced.Where(o => o.AlongU == alongU).Select(o => o.At).ToList();
         // A mirrored panel is spliced as its original and turned round: its right end is where the original begins.
@@ -210,14 +210,14 @@ internal static class Skins
     }
 
     // The splice that would do with the fewest pieces, with the lap that common practice gives: eight times the thickness left.
-    private static string Advice(SheetMaterial sheet, Grain wanted, Outline rough, PlacedPanel panel)
+    private static string Advice(Text.Say say, SheetMaterial sheet, Grain wanted, Outline rough, PlacedPanel panel)
     {
         double lap = Math.Ceiling(8 * sheet.Thickness / 2 / 25.4 * 4) / 4 * 25.4;
         var box = rough.Bounds;
         var best = new[] { true, false }.SelectMany(alongU => Ways(sheet, wanted, alongU).Select(w => (AlongU: alongU, Way: w)))
             .Where(x => (x.AlongU ? box.Height : box.Width) <= x.Way.Across + 1e-4)
             .Select(x => (x.AlongU, Pieces: SplicePlanner.LeastPieces(x.AlongU ? box.Width : box.Height, x.Way.Along, lap))).Where(x => x.Pieces < 60).OrderBy(x => x.Pieces).ToList();
-        string Splice(string axis) => $"splice across {axis} {{ lap width {Show.Length(lap)}\n lap depth half }}";
+        string Splice(string axis) => $"splice across {axis} {{ lap width {say.Length(lap)}\n lap depth half }}";
         if (best.Count == 0) return Splice("length") + "\n" + Splice("width");
         return Splice(best[0].AlongU == panel.Width >= panel.Height ? "length" : "width");
     }

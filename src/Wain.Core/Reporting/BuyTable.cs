@@ -1,3 +1,5 @@
+using Wain.Core.Text;
+using Wain.Core.Units;
 using System.Collections.Immutable;
 using Wain.Core.Takeoff;
 
@@ -66,9 +68,17 @@ internal static class BuyTable
 
     private static string SoldBy(Pack pack, ReportUnits units)
     {
-        string Number(double mm) => units.Metric ? mm.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture) + " mm" : Text.Show.Length(mm);
-        string size = pack.Width > 0 && pack.Length > 0 ? $" {Number(pack.Width)} by {Number(pack.Length)}" : pack.Length > 0 ? " " + Number(pack.Length) : "";
+        string Number(double mm) => units.Say.Length(mm);
+        string size = pack.Width > 0 && pack.Length > 0 ? $" {Number(pack.Width)} by {Number(pack.Length)}" : pack.Length > 0 ? " " + Number(pack.Length) : Holds(pack, units.Say);
         return (pack.Called is { } called ? $"{pack.Word} {called}," : pack.Word) + size;
+    }
+
+    // A gallon or one of a thing holds what its word says; a box or a kit does not.
+    private static string Holds(Pack pack, Say say)
+    {
+        var unit = UnitTable.Find(pack.Word);
+        if (unit is null ? pack.Size is { Dimension.IsNone: true, Value: 1 } : unit.Dimension == pack.Size.Dimension && Math.Abs(UnitTable.FromBase(pack.Size, unit) - 1) < 1e-9) return "";
+        return $" of {QuantityText.Show(pack.Size, pack.SizeUnit, say)}";
     }
 
     private static string Remark(BuyLine line)

@@ -45,7 +45,7 @@ internal static class PanelTables
         var rows = frames.Members.OrderBy(m => m.PartMark, StringComparer.Ordinal).Select(m => new Row(m.PartMark,
         [
             m.PartMark, m.Panel.Name, m.Role.ToString().ToLowerInvariant(), m.Stick.Name, units.Length(m.LongPoint), units.Length(m.ShortPoint), units.Length(m.Width),
-            Degrees(m.Start.Angle), Degrees(m.Start.Bevel), Degrees(m.End.Angle), Degrees(m.End.Bevel), Degrees(m.RipBevel), string.Join("; ", m.Cuts(mm => $"{(units.Metric ? mm.ToString("0.#", System.Globalization.CultureInfo.InvariantCulture) + " mm" : Text.Show.Length(mm))}")), m.Holes.Length, Cell.Empty,
+            Degrees(m.Start.Angle), Degrees(m.Start.Bevel), Degrees(m.End.Angle), Degrees(m.End.Bevel), Degrees(m.RipBevel), string.Join("; ", m.Cuts(units.Say.Length)), m.Holes.Length, Cell.Empty,
         ])).ToImmutableArray();
         return new Table("members", "Members", columns, rows)
         {

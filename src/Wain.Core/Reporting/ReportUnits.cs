@@ -1,24 +1,22 @@
 using Wain.Core.Binding;
+using Wain.Core.Text;
 using Wain.Core.Units;
 
 namespace Wain.Core.Reporting;
 
 /// <summary>The units that a report shows, as the spec's camper block says; inches and pounds where it says nothing.</summary>
 /// <param name="Denominator">Of the fraction of an inch that lengths are shown to.</param>
-public sealed record ReportUnits(bool Metric, bool Kilograms, int Denominator)
+public sealed record ReportUnits(Say Say, int Denominator)
 {
     public static ReportUnits Read(Spec spec)
     {
-        bool metric = false, kilograms = false;
         int denominator = 16;
         foreach (var camper in spec.All("camper"))
         {
-            kilograms |= camper.Find("weights")?.Word("style") == "kilograms";
             if (camper.Find("lengths") is not { } lengths) continue;
-            metric |= lengths.Word("style") == "millimetres";
             if (lengths.Has("fraction") && spec.Evaluator.Number(lengths, "fraction") is > 0 and <= 1 and var fraction) denominator = Halved(1 / fraction);
         }
-        return new ReportUnits(metric, kilograms, denominator);
+        return new ReportUnits(spec.Say, denominator);
     }
 
     // A tape's inch is halved over and over: the coarsest of its parts that is as fine as what is asked.
@@ -28,6 +26,10 @@ public sealed record ReportUnits(bool Metric, bool Kilograms, int Denominator)
         while (halved < 64 && halved < parts - 1e-9) halved *= 2;
         return halved;
     }
+
+    public bool Metric => Say.Metric;
+
+    public bool Kilograms => Say.Kilograms;
 
     public string LengthUnit => Metric ? "mm" : "in";
 

@@ -115,9 +115,10 @@ internal static class SumTables
     public static Table Sources(TakeoffResult takeoff, FigureBook book)
     {
         ImmutableArray<Column> columns = [new("figure", "Figure"), new("value", "Value"), new("low", "Low"), new("high", "High"), new("source", "Source"), new("by", "Stated by")];
+        var say = takeoff.Structure.Spec.Say;
         var used = takeoff.Structure.Materials.Select(m => m.Name).Append("default").ToHashSet(StringComparer.Ordinal);
         var rows = book.All.Where(f => f.Inputs.IsEmpty && f.Name.IndexOf('.') is > 0 and var dot && used.Contains(f.Name[..dot]) && !IsResult(f.Name))
-            .Select(f => new Row(f.Name, [f.Name, ((Cell)Text.Show.Quantity(f.Value)).From(f.From), f.Low is { } low ? Text.Show.Quantity(low) : "", f.High is { } high ? Text.Show.Quantity(high) : "", f.Source ?? "none stated", f.Formula])).ToImmutableArray();
+            .Select(f => new Row(f.Name, [f.Name, ((Cell)say.Quantity(f.Value)).From(f.From), f.Low is { } low ? say.Quantity(low) : "", f.High is { } high ? say.Quantity(high) : "", f.Source ?? "none stated", f.Formula])).ToImmutableArray();
         return new Table("sources", "Sources", columns, rows) { Note = "Every stated figure of a material and where it comes from. From memory and common practice are said so." };
     }
 

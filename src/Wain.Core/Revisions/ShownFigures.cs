@@ -1,3 +1,4 @@
+using Wain.Core.Text;
 using System.Globalization;
 using Wain.Core.Binding;
 using Wain.Core.Drawing;

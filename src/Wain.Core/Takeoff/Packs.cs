@@ -13,7 +13,8 @@ namespace Wain.Core.Takeoff;
 /// <param name="Price">For one; null if no price is stated or it is not by anything that one holds.</param>
 /// <param name="Width">Of a sheet (mm), or 0.</param>
 /// <param name="Length">Of a sheet or stick (mm), or 0.</param>
-public sealed record Pack(string Word, Quantity Size, double? Run, string? Called, Quantity? Price, DateOnly? PricedOn, string? Source, Span From, double Width = 0, double Length = 0);
+/// <param name="SizeUnit">The unit that the spec says its size in.</param>
+public sealed record Pack(string Word, Quantity Size, double? Run, string? Called, Quantity? Price, DateOnly? PricedOn, string? Source, Span From, double Width = 0, double Length = 0, string? SizeUnit = null);
 
 /// <summary>Reads how materials are sold, and turns quantities of one kind into another.</summary>
 internal static class Packs
@@ -62,7 +63,7 @@ internal static class Packs
         if (material.Fact.Find("sold") is { } sold && sold.Word("package") is { } word)
         {
             var size = e.Quantity(sold, "size") ?? (UnitTable.Find(word) is { } unit ? UnitTable.ToBase(1, unit) : Quantity.Count(1));
-            return size.Value > 0 ? Priced(material, new Pack(word, size, null, null, null, null, null, sold.Span)) : null;
+            return size.Value > 0 ? Priced(material, new Pack(word, size, null, null, null, null, null, sold.Span, SizeUnit: sold.Slots.TryGetValue("size", out var stated) ? Requirements.UnitIn(stated.Terms[0]) : null)) : null;
         }
         if (material.Price is not { } price)
         {

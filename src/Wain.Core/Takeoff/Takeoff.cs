@@ -109,7 +109,7 @@ public static class TakeoffPass
         }
         foreach (var load in result.Loads)
         {
-            if (load.Weight.Lacks is "weighs" or "density") yield return new Finding(TakeoffFindings.PropertyMissing, $"Load {load.Name} does not say what it weighs.", load.Fact.NameSpan) { Subject = load.Name + ".weighs", Hint = "Add a line such as: weighs 40 lb." };
+            if (load.Weight.Lacks is "weighs" or "density") yield return new Finding(TakeoffFindings.PropertyMissing, $"Load {load.Name} does not say what it weighs.", load.Fact.NameSpan) { Subject = load.Name + ".weighs", Hint = $"Add a line such as: weighs {(result.Structure.Spec.Say.Kilograms ? "20 kg" : "40 lb")}." };
         }
     }
 
@@ -151,9 +151,10 @@ public static class TakeoffPass
         foreach (var built in result.Built)
         {
             if (built.Weighed is not { } weighed) continue;
+            var say = result.Structure.Spec.Say;
             var (estimate, lacks) = Weights.OfBarePanel(result, built.Panel);
             if (!lacks.IsEmpty || weighed >= estimate.Low && weighed <= estimate.High) continue;
-            yield return new Finding(TakeoffFindings.WeighedDiffers, $"{built.Panel} weighs {Say(weighed)} and was estimated at {Say(estimate.Likely)} ({Say(estimate.Low)} to {Say(estimate.High)}).", built.Fact.Find("weighed")!.Span) { Subject = built.Panel + ".weight" };
+            yield return new Finding(TakeoffFindings.WeighedDiffers, $"{built.Panel} weighs {say.Tenths(weighed)} and was estimated at {say.Tenths(estimate.Likely)} ({say.Tenths(estimate.Low)} to {say.Tenths(estimate.High)}).", built.Fact.Find("weighed")!.Span) { Subject = built.Panel + ".weight" };
         }
     }
 
@@ -165,6 +166,4 @@ public static class TakeoffPass
                 yield return new Finding(TakeoffFindings.UnknownDefault, $"There is no default named \"{name}\".{Text.NearestName.Ask(Text.NearestName.Of(name, Defaults.Names))}", result.Structure.Spec.Evaluator.SlotSpan(fact, "name")) { Subject = "default." + name, Fixes = Fixing.Nearest(result.Structure.Spec.Evaluator.SlotSpan(fact, "name"), Text.NearestName.Of(name, Defaults.Names)) };
         }
     }
-
-    private static string Say(double kg) => $"{(kg / Customary.Pound).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture)} lb";
 }

@@ -118,7 +118,7 @@ public sealed class CutCommandTests : IDisposable
         var plan = Cut(text);
         var compiled = Compiled(text);
         Assert.Contains(compiled.Design!.Frames.Members, m => m.Width < 1.4 * 25.4);
-        var tables = CuttingTables.Of(plan, new Core.Reporting.ReportUnits(false, false, 16));
+        var tables = CuttingTables.Of(plan, new Core.Reporting.ReportUnits(Core.Text.Say.Usual, 16));
         string[] Words(string table, string column) => [.. tables.Single(t => t.Key == table) is var t ? t.Rows.Select(r => r.Cells[t.ColumnIndex(column)]).OfType<Core.Reporting.Cell.Words>().Select(w => w.Value) : []];
         string[] leans = [.. Words("cuts", "way").Where(w => w.EndsWith(" deg", StringComparison.Ordinal))];
         Assert.True(leans.Length >= 4, string.Join(", ", leans));

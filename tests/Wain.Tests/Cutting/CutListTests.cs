@@ -140,7 +140,7 @@ public class CutListTests
         Assert.InRange(rip.Left, 630, 635);
         Assert.All(plan.Sheets, s => Assert.Equal((1905L, 4), (s.Thickness, s.Cuts.Count(c => c.Level == 0))));
         Assert.Contains("More layers", PlanCheck.FirstProblem(plan with { Rips = [rip with { Layers = [1905] }] }, list));
-        var rows = CuttingTables.Of(new CuttingPlan([], [plan]), new ReportUnits(false, false, 16)).Single(t => t.Key == "rips").Rows;
+        var rows = CuttingTables.Of(new CuttingPlan([], [plan]), new ReportUnits(Core.Text.Say.Usual, 16)).Single(t => t.Key == "rips").Rows;
         Assert.Single(rows);
     }
 
@@ -223,7 +223,7 @@ public class CutListTests
         var lists = Drawing.Panels.Samples.Heron.CutLists;
         var plan = new CuttingPlan([], [.. lists.Select(l => CutRun.Plan(l, 2_000, _ => { }, default))]);
         int seen = 0;
-        foreach (var picture in CuttingPictures.Of(plan, new ReportUnits(false, false, 16), (name, view, number) => new TitleBlock { Name = name, View = view, Number = number }))
+        foreach (var picture in CuttingPictures.Of(plan, new ReportUnits(Core.Text.Say.Usual, 16), (name, view, number) => new TitleBlock { Name = name, View = view, Number = number }))
         {
             var texts = Texts(picture.Picture.Marks).ToList();
             var page = new Box(0, 0, picture.Picture.Width, picture.Picture.Height);

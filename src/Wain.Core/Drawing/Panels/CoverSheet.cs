@@ -58,7 +58,7 @@ public static class CoverSheet
         [.. design.Structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal).Select(p => (ImmutableArray<string>)
             [
                 SheetWords.Spoken(p.Name), FrameBuilder.MarkOf(design.Structure, p), SheetWords.Spoken(p.Stack.Name), options.Length(p.Width), options.Length(p.Height), options.Fine(p.Thickness),
-                options.Mass(p.Name) is { } kg ? SheetWords.Weight(kg) : "", design.Frames.Of(p).Sum(f => f.Members.Length) is var n && n > 0 ? n.ToString(System.Globalization.CultureInfo.InvariantCulture) : "",
+                options.Mass(p.Name) is { } kg ? options.Said(kg) : "", design.Frames.Of(p).Sum(f => f.Members.Length) is var n && n > 0 ? n.ToString(System.Globalization.CultureInfo.InvariantCulture) : "",
                 sheet(p.Name),
             ])]);
 }

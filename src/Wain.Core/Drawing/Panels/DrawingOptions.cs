@@ -29,6 +29,9 @@ public sealed record DrawingOptions
     /// <summary>True where the spec shows lengths in millimetres.</summary>
     public bool Metric { get; init; }
 
+    /// <summary>True where the spec shows weights in kilograms.</summary>
+    public bool Kilograms { get; init; }
+
     internal LengthFormat Plain => new(Metric ? LengthStyle.Millimetres : LengthStyle.Inches, Denominator, WithUnit: false);
 
     /// <summary>With the other unit in brackets.</summary>
@@ -68,14 +71,16 @@ internal static class SheetWords
         Name = name,
         PartMark = mark,
         View = view,
-        Weight = mass is { } kg ? Weight(kg) : "",
+        Weight = mass is { } kg ? o.Said(kg) : "",
         Revision = o.Revision,
         ValuesHash = o.ValuesHash,
         Units = Units(o),
         DraftErrors = o.DraftErrors,
     };
 
-    public static string Weight(double kg) => string.Create(System.Globalization.CultureInfo.InvariantCulture, $"{kg / Pound:0.0} lb [{kg:0.0} kg]");
+    /// <summary>A weight, with the other unit in brackets.</summary>
+    public static string Said(this DrawingOptions o, double kg) =>
+        o.Kilograms ? FormattableString.Invariant($"{kg:0.0} kg [{kg / Pound:0.0} lb]") : FormattableString.Invariant($"{kg / Pound:0.0} lb [{kg:0.0} kg]");
 
     /// <summary>A name as people read it.</summary>
     public static string Spoken(string name) => name.Replace('_', ' ').Replace('.', ' ');

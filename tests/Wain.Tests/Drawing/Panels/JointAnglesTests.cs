@@ -188,7 +188,7 @@ public class JointAnglesTests
     public void TheTableHasARowForEveryCut()
     {
         var structure = Samples.Heron.Structure;
-        var table = JointTable.Of(structure, new ReportUnits(Metric: false, Kilograms: false, Denominator: 16));
+        var table = JointTable.Of(structure, new ReportUnits(Core.Text.Say.Usual, 16));
         Assert.Equal(JointAngles.Of(structure).Sum(a => a.Cuts.Length), table.Rows.Length);
         Assert.Equal(table.Rows.Length, table.Rows.Select(r => r.Key).Distinct(StringComparer.Ordinal).Count());
         Assert.All(table.Rows, r => Assert.Equal(table.Columns.Length, r.Cells.Length));

@@ -1,27 +1,35 @@
 using System.Globalization;
+using Wain.Core.Units;
 
-namespace Wain.Core.Units;
+namespace Wain.Core.Text;
 
 /// <summary>Quantities as messages show them: in a unit that a person would write, to four figures that matter.</summary>
 public static class QuantityText
 {
-    private static readonly string[] Preferred =
+    private static readonly string[] Customary =
         ["in", "in2", "in3", "lb", "min", "deg", "lbf", "psi", "lb/ft3", "oz/yd2", "lb/ft", "degF", "F_diff", "W/m/K", "W/m2/K", "mph", "ft2/gal", "Wh", "W", "lbf/in"];
 
-    private static readonly Dictionary<Dimension, Unit> ByKind = Preferred.Select(u => UnitTable.Find(u)!).ToDictionary(u => u.Dimension);
+    private static readonly string[] Metric =
+        ["mm", "m2", "l", "lb", "min", "deg", "N", "MPa", "kg/m3", "g/m2", "kg/m", "degC", "K", "W/m/K", "W/m2/K", "m/s", "m2/l", "Wh", "W", "N/mm"];
+
+    private static readonly Dictionary<Dimension, Unit> CustomaryByKind = ByKind(Customary), MetricByKind = ByKind(Metric);
+
+    private static Dictionary<Dimension, Unit> ByKind(string[] units) => units.Select(u => UnitTable.Find(u)!).ToDictionary(u => u.Dimension);
 
     /// <summary>The quantity with its unit.</summary>
     /// <param name="unitText">A unit that stands beside it in the spec, taken if it is of the same kind.</param>
-    public static string Show(Quantity quantity, string? unitText = null)
+    /// <param name="say">The units that the spec shows results in; inches and pounds if it isn't given.</param>
+    public static string Show(Quantity quantity, string? unitText = null, Say? say = null)
     {
         if (quantity.Dimension.IsNone) return Number(quantity.Value);
-        var unit = unitText is not null && UnitTable.Find(unitText) is { } near && near.Dimension == quantity.Dimension ? near : Usual(quantity.Dimension);
+        var unit = unitText is not null && UnitTable.Find(unitText) is { } near && near.Dimension == quantity.Dimension ? near : Usual(quantity.Dimension, say ?? Say.Usual);
         return unit is null ? $"{Number(quantity.Value)} ({quantity.Dimension.Describe()})" : $"{Number(UnitTable.FromBase(quantity, unit))} {unit.Name}";
     }
 
-    private static Unit? Usual(Dimension kind)
+    private static Unit? Usual(Dimension kind, Say say)
     {
-        if (ByKind.TryGetValue(kind, out var unit)) return unit;
+        if (say.Kilograms && kind == Dimension.OfMass) return UnitTable.Find("kg");
+        if ((say.Metric ? MetricByKind : CustomaryByKind).TryGetValue(kind, out var unit)) return unit;
         return kind.Currency is { } money && kind == Dimension.OfMoney(money) ? UnitTable.Find(money) : null;
     }
 
