@@ -1,3 +1,4 @@
+using Wain.Core.Units;
 using System.Collections.Immutable;
 using Wain.Core.Findings;
 using Wain.Core.Language;
@@ -35,7 +36,7 @@ internal static class FactReader
             var phrase = Next(fact, left, terms, at);
             if (phrase is null)
             {
-                report(new Finding(BindingFindings.UnexpectedWords, NotUnderstood(fact, terms, at), terms[at].Expression.Span) { Subject = fact.Path, Fixes = LeadLeftOut(left, terms, at) });
+                report(OwnLine(fact, terms, at) ?? new Finding(BindingFindings.UnexpectedWords, NotUnderstood(fact, terms, at), terms[at].Expression.Span) { Subject = fact.Path, Fixes = LeadLeftOut(left, terms, at) });
                 told = true;
                 at = SkipUnknown(left, terms, at);
                 continue;
@@ -55,6 +56,21 @@ internal static class FactReader
             report(new Finding(BindingFindings.MissingPart, $"\"{fact.Keyword}\" lacks {Describe(phrase)}. It reads: {fact.Shape.Reading}.", fact.Syntax.Head.Span) { Subject = fact.Path });
             return;
         }
+    }
+
+    // "lap width 2 in, depth half" says two facts of a splice in one breath.
+    private static Finding? OwnLine(BoundFact fact, List<Term> terms, int at)
+    {
+        var clause = terms[at].Expression.Span.To(terms.Last(t => t.Clause == terms[at].Clause).Expression.Span);
+        if (at == 0 || fact.Parent?.Shape.Body?.AllByKeyword.GetValueOrDefault(fact.Keyword) is not { IsDefault: false } shapes
+            || !shapes.Any(s => s != fact.Shape && s.Phrases.Any(p => !p.Lead.IsEmpty && LeadMatches(p, terms, at)))) return null;
+        var (source, from) = (clause.Source, terms[at - 1].Expression.Span.End);
+        int line = source.Text.LastIndexOf('\n', fact.Span.Start) + 1;
+        string before = source.Text[line..fact.Span.Start], indent = before[..(before.Length - before.TrimStart().Length)] + (before.Trim().Length > 0 ? "    " : ""), whole = $"{fact.Keyword} {clause.Text}";
+        return new Finding(BindingFindings.UnexpectedWords, $"\"{Shorten(clause.Text)}\" is a fact of its own here.", clause)
+        {
+            Subject = fact.Path, Fixes = [new Fix(new Span(source, from, clause.End - from), $"\n{indent}{whole}", $"write {whole} on a line of its own")],
+        };
     }
 
     // "studs 16 in" and "underside 40 in" lack the words that say what the number is, where only one thing can be meant.
@@ -151,7 +167,7 @@ internal static class FactReader
             int count = Here() && (slot.Kind == "new" || i == 0 || nameFollows || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
             if (count == 0)
             {
-                Missing(Describe(slot));
+                Missing(Describe(slot), slot.Choices);
                 return at;
             }
             var expressions = ImmutableArray.CreateBuilder<Expression>(count);
@@ -163,7 +179,7 @@ internal static class FactReader
         if (!phrase.Lead.IsEmpty) fact.AddFlag(string.Join(' ', phrase.Lead));
         return at;
 
-        void Missing(string what)
+        void Missing(string what, ImmutableArray<string> choices = default)
         {
             // What could not be read is told already; what it would have been followed by is no second mistake.
             if (terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression is BrokenExpression || Here() && terms[at].Expression is BrokenExpression) return;
@@ -173,9 +189,16 @@ internal static class FactReader
             // A small word in the place of another: "x" for "by", "to" for "as".
             ImmutableArray<Fix> OtherWord(string wanted) => wanted.StartsWith("the word ", StringComparison.Ordinal) && Here() && at + 1 < terms.Count && WordOf(terms[at]) is { Length: <= 4 } && terms[at + 1].Clause == clause && fact.Scope.FindValue(terms[at].Expression.Span.Text) is null
                 ? [new Fix(place, wanted["the word ".Length..].Trim('"'), $"write {wanted["the word ".Length..].Trim('"')}")] : [];
-            report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is expected{after}{found}. This fact reads: {fact.Shape.Reading}.", place) { Subject = fact.Path, Hint = Priced(fact), Fixes = OtherWord(what) });
+            report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is expected{after}{found}. This fact reads: {fact.Shape.Reading}.", place)
+            {
+                Subject = fact.Path, Hint = Priced(fact), Fixes = !choices.IsDefaultOrEmpty && Here() && WordOf(terms[at]) is { } word ? Fixing.Nearest(place, Meant(word, choices)) : OtherWord(what),
+            });
         }
     }
+
+    // "lengths mm" means millimetres; any other word may be a slip of the pen.
+    private static IReadOnlyList<string> Meant(string word, ImmutableArray<string> choices) =>
+        SpokenUnits.Find(word) is { } unit && choices.FirstOrDefault(c => SpokenUnits.Find(c) == unit) is { } named ? [named] : NearestName.Of(word, choices);
 
     // What is sold in sizes has its price on the line of the size.
     private static string? Priced(BoundFact fact) =>

@@ -54,9 +54,16 @@ public static class FitsCarrier
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        foreach (var fit in CarrierFit.Of(input.Structure, input.Clearance.Bodies))
+        var all = CarrierFit.Of(input.Structure, input.Clearance.Bodies);
+        foreach (var fit in all)
         {
-            string Near(string what) => fit.Room < 0 ? $"{fit.Body.Name} reaches {input.Say.Nearly(-fit.Room)} into {what}" : $"{fit.Body.Name} has {input.Say.Nearly(fit.Room)} to {what}";
+            // At rest and pitched is one mistake, told where it is worse.
+            var other = fit.Kind is FitKind.Cab or FitKind.CabPitched ? all.FirstOrDefault(f => f.Body == fit.Body && f.Kind is FitKind.Cab or FitKind.CabPitched && f.Kind != fit.Kind) : null;
+            if (other is not null && (other.Needed - other.Room, other.Kind).CompareTo((fit.Needed - fit.Room, fit.Kind)) > 0) continue;
+            string Room(TightFit f) => f.Room < 0 ? $"reaches {input.Say.Nearly(-f.Room)} into" : $"has {input.Say.Nearly(f.Room)} to";
+            string Near(string what) => $"{fit.Body.Name} {Room(fit)} {what}";
+            string pitched = $"when pitched {Say.Angle(input.Spec.Evaluator.Angle(fit.Fact, "angle") ?? 0)}";
+            string Beside(string when) => other is null ? "" : $", and {(other.Room < 0 ? $"{input.Say.Nearly(-other.Room)} into" : $"has {input.Say.Nearly(other.Room)} to")} it {when}";
             string lacking = input.Say.Nearly(fit.Needed - fit.Room);
             var (info, message, hint) = fit.Kind switch
             {
@@ -65,8 +72,8 @@ public static class FitsCarrier
                 FitKind.Tailgate => (Bed, Near("the tailgate"), $"Make it {lacking} smaller there, or take the tailgate off."),
                 FitKind.BedFront => (Bed, Near("the front of the bed"), $"Make it {lacking} shorter below the rails."),
                 FitKind.Floor => (Bed, $"{fit.Body.Name} reaches {input.Say.Nearly(-fit.Room)} below the floor that the camper stands on", $"Raise it by {lacking}."),
-                FitKind.Cab => (Cab, Near("the cab at rest"), $"Raise it or move it aft by {lacking}."),
-                FitKind.CabPitched => (Cab, Near($"the cab when pitched {Say.Angle(input.Spec.Evaluator.Angle(fit.Fact, "angle") ?? 0)}"), $"Raise it by {lacking}."),
+                FitKind.Cab => (Cab, Near("the cab at rest") + Beside(pitched), $"Raise it or move it aft by {lacking}."),
+                FitKind.CabPitched => (Cab, Near($"the cab {pitched}") + Beside("at rest"), $"Raise it by {lacking}."),
                 FitKind.TieDown => (Hold, Near($"tie-down {fit.Name}"), $"Move one of them by {lacking}."),
                 _ => (Hold, Near($"jack {fit.Name}"), $"Move one of them by {lacking}."),
             };

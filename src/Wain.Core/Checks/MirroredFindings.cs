@@ -28,7 +28,8 @@ internal static class MirroredFindings
         {
             // Left and right change places where the panel's own sides are meant, and stay where a part's name has them.
             string same = Renamed(finding.Message, original);
-            if ((told.TryGetValue(Key(finding, Words(same)), out int at) || told.TryGetValue(Key(finding, Words(Swapped(same))), out at) || told.TryGetValue(Key(finding, Words(OnTheOtherSide(same))), out at)) && folded[at].Message != finding.Message)
+            if ((told.TryGetValue(Key(finding, Words(same)), out int at) || told.TryGetValue(Key(finding, Words(Swapped(same))), out at) || told.TryGetValue(Key(finding, Words(OnTheOtherSide(same))), out at)
+                || told.TryGetValue(Key(finding, Words(OtherEdges(same))), out at)) && folded[at].Message != finding.Message)
                 (mirrors.TryGetValue(at, out var names) ? names : mirrors[at] = []).Add(folded[at].Subject != finding.Subject ? finding.Subject : Named(finding.Message, original) ?? finding.Subject);
             else folded.Add(finding);
         }
@@ -41,6 +42,10 @@ internal static class MirroredFindings
     // Of a place in the camper alone, whatever the names hold.
     private static string OnTheOtherSide(string message) =>
         message.Replace("to the left", "\u0001", StringComparison.Ordinal).Replace("to the right", "to the left", StringComparison.Ordinal).Replace("\u0001", "to the right", StringComparison.Ordinal);
+
+    // Of an edge alone, whatever the names hold.
+    private static string OtherEdges(string message) =>
+        message.Replace(".left", "\u0001", StringComparison.Ordinal).Replace(".right", ".left", StringComparison.Ordinal).Replace("\u0001", ".right", StringComparison.Ordinal);
 
     private static object Key(Finding f, string words) => (f.Code, f.Place, f.Level, f.AcceptedBecause, words);
 

@@ -104,6 +104,10 @@ public class SuggestionTests
         { "WN4304", Slides("let space = 1/4 in", "plan shell from box, outward by 1/2 in {\n line inside\n side left outward by space\n}", "box.left", "shell.left") },
         { "WN1002", Boards + "panel lid of board { covers plan box, underside 28 in }" },
         { "WN1002", Wall("frame { studs 16 in }") },
+        { "WN1002", Boards + "resin epoxy { density 1.1 g/cm3 }\npanel lid of board {\n covers plan box, underside at 28 in\n splice across length {\n lap width 2 in, depth half\n glue epoxy }\n}" },
+        { "WN1003", "camper \"Metric\" {\n lengths mm\n}\n" + Boards + "panel lid of board { covers plan box, underside at 28 in }" },
+        { "WN1003", "camper \"Metric\" { weights kg }\n" + Boards + "panel lid of board { covers plan box, underside at 28 in }" },
+        { "WN1003", "camper \"Metric\" { cuts gilotine }\n" + Boards + "panel lid of board { covers plan box, underside at 28 in }" },
         { "WN1003", Boards + "stick odd { section 3/4 in x 1 1/2 in\n length 96 in }\nstack framed { sheet ply\n core frame of odd\n sheet ply }\npanel lid of framed { covers plan box, underside at 28 in }" },
         { "WN1003", Boards + "panel side of board { stands on box.left, from 0 in to 20 in }\nmirror side to other" },
         { "WN2004", Materials.Replace("between 1/2 in and 1 1/4 in", "between 1 1/4 in and 1/2 in", StringComparison.Ordinal).Replace("PROUD", "0 in", StringComparison.Ordinal) + "panel wall of wall_stack { through (0 in, 0 in, 0 in) along (0 in, -60 in, 0 in) up (0 in, 0 in, 30 in)\n opening vent { unit vent_window\n lower left at (20 in, 10 in) } }" },
@@ -158,6 +162,26 @@ public class SuggestionTests
         var finding = Assert.Single(Compile(text).Findings, f => f.Code == "WN4103");
         Assert.Equal("left_side.vent", finding.Subject);
         Assert.Contains("Likewise right_side.vent, its mirror.", finding.Message);
+    }
+
+    [Fact]
+    public void A_joint_of_two_mirrored_panels_at_the_wrong_edge_is_told_once()
+    {
+        var text = Boards + """
+            plan nose { start at (0 in, 40 in)
+                leg left_taper run 30 in, width 60 in
+                leg tip across 60 in
+                leg right_taper mirror of left_taper
+                leg back home }
+            panel side of board { stands on box.left, from 0 in to 20 in }
+            mirror side as other_side
+            panel cheek of board { stands on nose.left_taper, from 0 in to 20 in }
+            mirror cheek as other_cheek
+            joint side.right to cheek.left { butt }
+            """;
+        var finding = Assert.Single(Compile(text.Replace("start at (-40 in, 20 in)", "start at (-40 in, 40 in)", StringComparison.Ordinal).Replace("leg front across 40 in", "leg front across 80 in", StringComparison.Ordinal)
+            .Replace("home, across 40 in", "home, across 80 in", StringComparison.Ordinal)).Findings, f => f.Code == "WN4003");
+        Assert.Contains("Likewise other_side.left to other_cheek.right, its mirror.", finding.Message);
     }
 
     [Fact]

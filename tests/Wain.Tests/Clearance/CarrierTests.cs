@@ -72,7 +72,7 @@ public class CarrierTests
     [InlineData("bed 73 in by 54 in", "bed 69 in by 54 in", "floor reaches 1 in into the tailgate", "open, width 50 in", "closed")]
     [InlineData("panel floor of board { through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in)", "panel floor of board { through (3/4 in, 20 in, 0 in) along (3/4 in, -20 in, 0 in)", "floor reaches 3/4 in into the front of the bed")]
     // The bunk is 36 in up, the roof made 35 in.
-    [InlineData("cab roof 31 in", "cab roof 35 in", "bunk has 1 in to the cab at rest; 2 in is asked for")]
+    [InlineData("cab roof 31 in", "cab roof 35 in", "has 1 in to it at rest; 2 in is asked for")]
     [InlineData("tie_down left at (-8 in, 30 in", "tie_down left at (-8 in, 21 in", "floor has 1 in to tie-down left; 2 in is asked for")]
     [InlineData("jack rear at (-60 in, 38 in", "jack rear at (-60 in, 23 in", "floor has 3 in to jack rear; 4 in is asked for")]
     public void One_change_raises_one_finding_with_the_amount(string old, string @new, string says, string? alsoOld = null, string? alsoNew = null)
