@@ -68,9 +68,10 @@ internal static class Fixing
         var (text, brace) = (span.Source.Text, span.End - 1);
         int start = text.LastIndexOf('\n', brace - 1) + 1;
         string before = text[start..brace], indent = before[..(before.Length - before.TrimStart().Length)];
+        string label = line.Contains('\n', StringComparison.Ordinal) ? $"add the lines {line.ReplaceLineEndings(" ")}" : $"add the line {line}";
         return before.Length == indent.Length
-            ? new Fix(new Span(span.Source, start, 0), $"{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n", $"add the line {line.Split('\n')[0]}")
-            : new Fix(new Span(span.Source, brace, 0), $"\n{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n{indent}", $"add the line {line.Split('\n')[0]}");
+            ? new Fix(new Span(span.Source, start, 0), $"{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n", label)
+            : new Fix(new Span(span.Source, brace, 0), $"\n{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n{indent}", label);
     }
 
     public static ImmutableArray<Fix> One(Fix? fix) => fix is null ? [] : [fix];

@@ -43,6 +43,7 @@ internal static class PanelPlacer
             _ when face.Plan is { } plan => plan.Outline,
             _ => Quadrilateral(face),
         };
+        if (outline is not null && face.Placing != PanelPlacing.Covers && outline.SignedArea() > 0) outline = Reached(resolver, panel, outline, "it");
         if (outline is null || outline.Area() < 1 || outline.Crossings() is { Length: > 0 })
         {
             if (outline is not null) resolver.Report(new Finding(PlacingFindings.NoOutline, $"Panel {panel.Name} comes out without an area: what it runs between leaves it no room.", panel.NameSpan) { Subject = panel.Path });
@@ -62,27 +63,7 @@ internal static class PanelPlacer
 
     private static Outline? CoverOutline(Resolver resolver, BoundFact panel, PanelFace face)
     {
-        var plan = face.Plan!.Outline;
-        var by = new Dictionary<string, double>(StringComparer.Ordinal);
-        foreach (var (keyword, sign) in new[] { ("overhang", 1), ("inset", -1) })
-        {
-            foreach (var fact in panel.All(keyword))
-            {
-                string edge = fact.Word("edge") ?? "";
-                if (edge != "all" && plan.IndexOf(edge) < 0) NoEdge(resolver, fact, edge, plan);
-                else if (resolver.Evaluator.Length(fact, "value") is { } value) by[edge] = sign * value;
-            }
-        }
-        if (by.Count > 0)
-        {
-            var moved = plan.Offset(i => by.TryGetValue(plan.Edges[i].Name ?? "", out double own) ? own : by.GetValueOrDefault("all"));
-            if (moved.Outline is null)
-            {
-                resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Panel {panel.Name}: inset so far, nothing is left of plan {face.Plan.Name}; {(by is { Count: 1 } && by.First() is { Key: "all", Value: var all } ? resolver.Spec.Say.AtMost(-all * moved.Part) : $"{Math.Floor(moved.Part * 100)} % of it")} is the most.", panel.NameSpan) { Subject = panel.Path });
-                return null;
-            }
-            plan = moved.Outline;
-        }
+        if (Reached(resolver, panel, face.Plan!.Outline, $"plan {face.Plan.Name}") is not { } plan) return null;
         bool level = Math.Abs(face.Frame.N.Z) > 1 - 1e-12;
         if (!level && plan.HasArcs) plan = plan.Flattened(0.1);
         var edges = ImmutableArray.CreateBuilder<OutlineEdge>(plan.Count);
@@ -95,6 +76,27 @@ internal static class PanelPlacer
         }
         var outline = new Outline(edges.ToImmutable());
         return outline.CounterClockwise;
+    }
+
+    /// <summary>An outline with the sides moved that the panel says reach beyond it or stay inside; null if nothing is left.</summary>
+    /// <param name="what">What the outline is of, as a message says it.</param>
+    private static Outline? Reached(Resolver resolver, BoundFact panel, Outline outline, string what)
+    {
+        var by = new Dictionary<string, double>(StringComparer.Ordinal);
+        foreach (var (keyword, sign) in new[] { ("overhang", 1), ("inset", -1) })
+        {
+            foreach (var fact in panel.All(keyword))
+            {
+                string edge = fact.Word("edge") ?? "";
+                if (edge != "all" && outline.IndexOf(edge) < 0) NoEdge(resolver, fact, edge, outline);
+                else if (resolver.Evaluator.Length(fact, "value") is { } value) by[edge] = sign * value;
+            }
+        }
+        if (by.Count == 0) return outline;
+        var moved = outline.Offset(i => by.TryGetValue(outline.Edges[i].Name ?? "", out double own) ? own : by.GetValueOrDefault("all"));
+        if (moved.Outline is null)
+            resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Panel {panel.Name}: inset so far, nothing is left of {what}; {(by is { Count: 1 } && by.First() is { Key: "all", Value: var all } ? resolver.Spec.Say.AtMost(-all * moved.Part) : $"{Math.Floor(moved.Part * 100)} % of it")} is the most.", panel.NameSpan) { Subject = panel.Path });
+        return moved.Outline;
     }
 
     /// <summary>The point of the face above or below a point of the plan.</summary>

@@ -212,7 +212,7 @@ internal static class Skins
     // The splice that would do with the fewest pieces, with the lap that common practice gives: eight times the thickness left.
     private static string Advice(Text.Say say, SheetMaterial sheet, Grain wanted, Outline rough, PlacedPanel panel)
     {
-        double lap = Math.Ceiling(8 * sheet.Thickness / 2 / 25.4 * 4) / 4 * 25.4;
+        double step = say.Metric ? 5 : 25.4 / 4, lap = Math.Ceiling(8 * sheet.Thickness / 2 / step - 1e-9) * step;
         var box = rough.Bounds;
         var best = new[] { true, false }.SelectMany(alongU => Ways(sheet, wanted, alongU).Select(w => (AlongU: alongU, Way: w)))
             .Where(x => (x.AlongU ? box.Height : box.Width) <= x.Way.Across + 1e-4)

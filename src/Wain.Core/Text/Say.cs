@@ -88,7 +88,12 @@ public sealed record Say(bool Metric, bool Kilograms)
     /// <summary>Radians as degrees with two decimals at most.</summary>
     public static string Angle(double radians) => Number(radians * 180 / Math.PI) + " deg";
 
-    public static string Number(double value, string format = "0.##") => value.ToString(format, CultureInfo.InvariantCulture);
+    public static string Number(double value, string format = "0.##")
+    {
+        string text = value.ToString(format, CultureInfo.InvariantCulture);
+        // What is rounded to nothing has no sign.
+        return text.StartsWith('-') && text.AsSpan().IndexOfAnyInRange('1', '9') < 0 ? text[1..] : text;
+    }
 
     public static string Percent(double share) => Number(share * 100, "0") + " %";
 
