@@ -1,4 +1,5 @@
 using Wain.Core;
+using Wain.Core.Drawing.Panels;
 using Wain.Core.Geometry;
 using Wain.Core.Text;
 
@@ -58,6 +59,16 @@ public sealed class ReachedTests
         var segment = side.Outline.Segment(top);
         foreach (var end in new[] { segment.From, segment.To })
             Assert.Equal(6.35, (lid.Face.Origin - side.Face.ToWorld(end)).Dot(lid.Face.N) - lid.Thickness, 1e-3);
+    }
+
+    /// <summary>On the sheet an edge that keeps a gap is no butt, and says how wide the gap is and what closes it.</summary>
+    [Fact]
+    public void The_sheet_tells_the_gap()
+    {
+        const string more = "seal bulb { works between 1/8 in and 3/8 in }\njoint side.top to lid.bottom {\n gap between 1/8 in and 3/8 in\n seal bulb\n unglued\n}\n";
+        var compiled = Compiler.Compile(new SourceText("reached.wain", Text.Replace("FACT", "inset top by 1/4 in", StringComparison.Ordinal).Replace("TOP", "lid.bottom", StringComparison.Ordinal) + more));
+        var texts = DrawingBook.Sheets(compiled.Design!, new DrawingOptions { Camper = "Reached" }).Single(s => s.Name == "panel-side").Labels.Select(l => l.Text);
+        Assert.Contains(texts, t => t.Contains("gap of 1/4 to lid.bottom, bulb.", StringComparison.Ordinal));
     }
 
     /// <summary>A mitred end that is drawn back keeps its bevel.</summary>

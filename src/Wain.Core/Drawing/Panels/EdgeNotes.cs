@@ -18,7 +18,7 @@ public static class EdgeNotes
         var notes = ImmutableArray.CreateBuilder<EdgeNote>();
         for (int i = 0; i < panel.Outline.Count; i++)
         {
-            var parts = Joints(structure, panel, i).Concat(Saw(panel, i, options)).Concat(Worked(structure, panel, i, options)).Concat(Stepped(structure, panel, i, options)).ToList();
+            var parts = Joints(structure, panel, i, options).Concat(Saw(panel, i, options)).Concat(Worked(structure, panel, i, options)).Concat(Stepped(structure, panel, i, options)).ToList();
             if (parts.Count == 0) continue;
             string tag = Letter(notes.Count);
             string name = panel.Outline.Edges[i].Name is { Length: > 0 } n ? " " + n.Replace('_', ' ') : "";
@@ -30,13 +30,19 @@ public static class EdgeNotes
     /// <summary>A to Z, then AA, AB.</summary>
     private static string Letter(int n) => n < 26 ? ((char)('A' + n)).ToString() : Letter(n / 26 - 1) + Letter(n % 26);
 
-    private static IEnumerable<string> Joints(Structure structure, PlacedPanel panel, int edge)
+    private static IEnumerable<string> Joints(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)
     {
         foreach (var joint in structure.Joints)
         {
             bool first = joint.First.Panel == panel && joint.First.Edge == edge, second = joint.Second.Panel == panel && joint.Second.Edge == edge;
             if (!first && !second) continue;
             var other = first ? joint.Second : joint.First;
+            // What stays apart is no butt; the gap is what a builder looks for.
+            if (joint.Gap > 0.5 && joint.Fact.Find("gap") is not null)
+            {
+                yield return $"gap of {options.Fine(joint.Gap)} to {other.Panel.Name}.{other.Name}{(joint.Fact.Find("seal") is { } seal && structure.Spec.Evaluator.Thing(seal, "seal")?.Name is { } name ? $", {SheetWords.Spoken(name)}" : "")}";
+                continue;
+            }
             string role = joint.Kind == JointKind.Mitre || joint.Through is null ? "" : joint.Through == panel ? ", runs through" : ", stops";
             yield return $"{JointWords.Kind(joint)} {(other.IsFace ? "on" : "with")} {other.Panel.Name}.{other.Name}{role}";
         }
