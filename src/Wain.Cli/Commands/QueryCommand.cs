@@ -14,7 +14,7 @@ namespace Wain.Cli.Commands;
 /// <summary>Prints any figure, expression or list of a spec.</summary>
 public static class QueryCommand
 {
-    public static readonly Command Shape = new("query", "SPEC EXPRESSION", "Prints a figure, any expression over figures, or a list (figures, panels, layers, members, joints, buy, ...).",
+    public static readonly Command Shape = new("query", "SPEC EXPRESSION", "Prints a figure, any expression over figures, or a list (figures, placing, panels, layers, members, joints, buy, ...).",
         [new("--out", "FOLDER", "where the folder of the spec is, with its cutting plan; output if it is left out"), new("--as", "text|json|csv", "the form of the answer"), new("--set", "NAME=VALUE", "gives a let of the spec another value for this run", Many: true)],
         ["wain query my.wain total.weight", "wain query my.wain \"rear_wall.area / (1 ft2)\"", "wain query my.wain buy --as csv"], Run);
 
@@ -32,9 +32,10 @@ public static class QueryCommand
         if (asked.Length > 0 && asked.All(c => c is '_' or (>= 'a' and <= 'z')))
         {
             var tables = Outputs.ReportOf(compiled, draft: false).Tables;
-            if ((asked == "figures" ? FigureTable(design) : tables.FirstOrDefault(t => t.Key == asked)) is { } table)
+            var alone = asked switch { "figures" => FigureTable(design), PlacingTable.Key => PlacingTable.Of(design.Structure), _ => null };
+            if ((alone ?? tables.FirstOrDefault(t => t.Key == asked)) is { } table)
             {
-                output.Write(ListText.Of(table, asked == "figures" ? [table] : tables, form));
+                output.Write(ListText.Of(table, alone is null ? tables : [table], form));
                 return 0;
             }
         }
