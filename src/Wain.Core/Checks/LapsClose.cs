@@ -71,6 +71,20 @@ public static class LapsClose
         return Fixing.Write(spec, way, slot, $"{spec.Evaluator.SlotSpan(way, slot).Text} {(edge == "bottom" ? '-' : '+')} {length}");
     }
 
+    // At an angle the one that stands in the step of the other reaches into it as far as that is deep, whatever else a width says.
+    private static Finding? TooWide(Spec spec, PlacedJoint joint, JointFit fit, BoundFact lap)
+    {
+        if (spec.Evaluator.Length(lap, "width") is not { } stated || fit.Reach <= 0 || Math.Abs(stated - fit.Reach) <= Warned) return null;
+        string written = Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01);
+        return new Finding(Closes, $"The lap of joint {joint.Name} is {Where.Nearly(stated)} wide, and {fit.Other.Panel.Name} reaches {Where.Nearly(fit.Reach)} into {fit.Stepped.Panel.Name}.", spec.Evaluator.SlotSpan(lap, "width"))
+        {
+            Level = Math.Abs(stated - fit.Reach) > Refused ? Level.Error : Level.Warning,
+            Subject = joint.Name,
+            Hint = "Panels at an angle lap as far as the step is deep: say the depth alone.",
+            Fixes = [Fixing.Write(spec, lap, "width", written)],
+        };
+    }
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         foreach (var joint in input.Structure.Joints)
@@ -92,6 +106,7 @@ public static class LapsClose
                 };
             }
             if (gone) continue;
+            if (lap && !fit.Parallel && TooWide(input.Spec, joint, fit, fact) is { } wide) yield return wide;
             double asked = fit.Asked ?? fit.Reach, off = asked - fit.Reach;
             if (fit.Reach > 0 && Math.Abs(off) <= Warned) continue;
             var (mover, other) = fit.Parallel ? (joint.First.Panel, joint.Second.Panel) : (fit.Other.Panel, fit.Stepped.Panel);

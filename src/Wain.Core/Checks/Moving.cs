@@ -18,8 +18,10 @@ internal static class Moving
     }
 
     /// <summary>The nearest place within a panel that has no frame; null if there is none.</summary>
-    public static Fix? Within(Spec spec, PlacedPanel panel, PlacedOpening opening) =>
-        Inside(spec.Say, panel.Outline, 0, opening) is { } shift ? By(spec, panel, opening, shift) : null;
+    public static Fix? Within(Spec spec, PlacedPanel panel, PlacedOpening opening) => Within(spec, panel, opening, panel.Outline);
+
+    /// <summary>The nearest place within a part of a panel; null if there is none.</summary>
+    public static Fix? Within(Spec spec, PlacedPanel panel, PlacedOpening opening, Outline part) => Inside(spec.Say, part, 0, opening) is { } shift ? By(spec, panel, opening, shift) : null;
 
     /// <summary>The shortest move of either of two openings that parts them: with a member of its own for each if there is room, else with one that both share.</summary>
     /// <param name="needs">mm that one member takes.</param>

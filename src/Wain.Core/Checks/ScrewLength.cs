@@ -48,7 +48,7 @@ public static class ScrewLength
         {
             var e = input.Spec.Evaluator;
             if (screw.Find("length") is not { } stated || e.Length(stated, "value") is not { } length || ScrewPath.Diameter(input.Spec, screw) is not { } diameter) continue;
-            if (ScrewPath.Of(joint, fact.Word("from")) is not { } path) continue;
+            if (ScrewPath.Of(joint, fact) is not { } path) continue;
             double bite = length - path.Passes, least = LeastDiameters * diameter, longest = path.Passes + path.Wood;
             string text = $"{screw.Name} of joint {joint.Name} is {input.Say.Length(length)} long and passes {input.Say.Length(path.Passes)} of {path.Through.Name}";
             if (bite < least - 0.01)

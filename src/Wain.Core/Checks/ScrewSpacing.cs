@@ -25,7 +25,7 @@ public static class ScrewSpacing
             double end = (bored ? EndBored : EndPlain) * d, row = (bored ? RowBored : RowPlain) * d, edge = Edge * d;
             var told = new List<string>();
             var fixes = new List<Fix>();
-            double? across = ScrewPath.Of(joint, fact.Word("from"))?.Across;
+            double? across = ScrewPath.Of(joint, fact)?.Across;
             double? fromEdge = e.Length(fact, "edge") ?? (across > 0 ? across / 2 : null);
             if (fromEdge is { } f && f < edge - 0.01) told.Add($"{input.Say.Length(f)} from the edge where {input.Say.Length(edge)} is the least");
             // Where the spec says nothing of the ends the first screw stands half a spacing from them.

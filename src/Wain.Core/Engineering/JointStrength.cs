@@ -35,7 +35,7 @@ internal static class JointStrength
             if (presses) continue;
             if (glue is not null)
             {
-                double stress = line / (JointTakeoff.ContactWidth(ledger.Evaluator, joint).Width / 1000);
+                double stress = line / (JointTakeoff.ContactWidth(ledger.Spec, joint).Width / 1000);
                 var (allowable, source) = pulls ? (null, $"{glue.Name} states no strength for a pull square to its glue line") : Strength.Allowable(glue, "shear_strength");
                 rows.Add(Row(pulls ? StrengthKind.JointPull : StrengthKind.JointShear, glue.Name, stress, allowable, source));
             }
@@ -63,7 +63,7 @@ internal static class JointStrength
             var own = ReferenceEquals(joint.First.Panel, panel) ? joint.First : joint.Second;
             if (own.IsFace || glue is null && screws is null) continue;
             any = true;
-            double width = JointTakeoff.ContactWidth(ledger.Evaluator, joint).Width / 1000, length = joint.Length / 1000, borne = load.Force > 0 ? Math.Min(strip, length) : length;
+            double width = JointTakeoff.ContactWidth(ledger.Spec, joint).Width / 1000, length = joint.Length / 1000, borne = load.Force > 0 ? Math.Min(strip, length) : length;
             if (glue is not null)
             {
                 var (allowable, source) = Strength.Allowable(glue, "shear_strength");
@@ -113,7 +113,7 @@ internal static class JointStrength
         if (screw.Fact.Find("kind")?.Word("kind") is { } kind && kind != "wood_screw") return (null, $"no reference value is given for a {kind.Replace('_', ' ')}");
         if (ScrewPath.Diameter(ledger.Spec, screw.Fact) is not { } shank) return (null, $"{screw.Name} states no diameter");
         if (screw.Fact.Find("length") is not { } stated || e.Length(stated, "value") is not { } long_) return (null, $"{screw.Name} states no length");
-        if (ScrewPath.Of(joint, screws.Word("from")) is not { } path) return (null, "neither panel runs through, so what the screw ends in is not known");
+        if (ScrewPath.Of(joint, screws) is not { } path) return (null, "neither panel runs through, so what the screw ends in is not known");
         double bite = Math.Min(long_ - path.Passes, path.Wood);
         if (bite <= 0) return (null, $"{screw.Name} does not reach {path.Into.Name}");
         if (EndsIn(path.Into) is not { } wood) return (null, $"{screw.Name} ends in the edge of a sheet, for which the NDS gives no value");

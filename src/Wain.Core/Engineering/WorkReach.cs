@@ -108,8 +108,8 @@ internal sealed class WorkReach
         var told = new HashSet<string>(StringComparer.Ordinal);
         foreach (var fact in joint.Fact.All("screws"))
         {
-            if (_ledger.Of(fact, "screw") is not { } screw || screw.Fact.Find("kind")?.Word("kind") == "pocket_screw" || ScrewPath.Of(joint, fact.Word("from")) is not { } path) continue;
-            string side = fact.Word("from") is { } from ? $"driven from {from}" : $"driven through {path.Through.Name}";
+            if (_ledger.Of(fact, "screw") is not { } screw || screw.Fact.Find("kind")?.Word("kind") == "pocket_screw" || ScrewPath.Of(joint, fact) is not { } path) continue;
+            string side = ScrewPath.From(joint, fact) is { } from ? $"driven from {from}" : $"driven through {path.Through.Name}";
             if (Within(joint, path))
             {
                 if (!joint.Mirrored) _ledger.Tell(EngineeringFindings.ScrewSideClosed, $"The screws of joint {joint.Name} are {side}, from within {path.Through.Name}: both its skins are on by then.", fact.Span, joint.Name, $"Drive them the other way, through {path.Into.Name}.", fixes: OtherWay(joint, fact, path));

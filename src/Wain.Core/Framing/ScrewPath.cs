@@ -13,9 +13,14 @@ namespace Wain.Core.Framing;
 /// <param name="Driver">From the joint toward where the driver stands, of length one.</param>
 internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double Passes, double Wood, bool Open, double Across, Vec3 Driver)
 {
+    /// <summary>The side that the spec says a joint's screws are driven from, seen from that joint: left and right change places in its mirror.</summary>
+    public static string? From(PlacedJoint joint, BoundFact screws) =>
+        screws.Word("from") is { } word && joint.Mirrored ? word switch { "left" => "right", "right" => "left", _ => word } : screws.Word("from");
+
     /// <summary>Null where it can't be told: a mitre has no panel that runs through.</summary>
-    public static ScrewPath? Of(PlacedJoint joint, string? drivenFrom)
+    public static ScrewPath? Of(PlacedJoint joint, BoundFact screws)
     {
+        string? drivenFrom = From(joint, screws);
         var (face, edge) = joint.Second.IsFace ? (joint.Second.Panel, joint.First.Panel) : joint.First.IsFace ? (joint.First.Panel, joint.Second.Panel)
             : joint.Through is { } through ? (through, ReferenceEquals(through, joint.First.Panel) ? joint.Second.Panel : joint.First.Panel) : (null, null);
         if (face is null || edge is null) return null;
@@ -44,6 +49,9 @@ internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double P
 
     /// <summary>The side that the driver stands on, as a word of the language: the nearest of the six.</summary>
     public string Side => new[] { "above", "below", "left", "right", "forward", "aft" }.MaxBy(w => Direction(w)!.Value.Dot(Driver))!;
+
+    /// <summary>True if a driver that stands on that side looks along the screw; outside and inside are those of the panel that it passes.</summary>
+    public bool IsDrivenFrom(string word) => Direction(word) is { } from ? from.Dot(Driver) > 0.3 : Through.Face.N.Dot(Driver) > 0 == (word == "outside");
 
     /// <summary>Pilot drill (mm), as the joint says or else the screw.</summary>
     public static double? Pilot(Spec spec, BoundFact fact, BoundFact screw) =>

@@ -46,7 +46,7 @@ internal sealed record ScrewRow(PlacedJoint Joint, BoundFact Fact, BoundFact Scr
         foreach (var fact in joint.Fact.All("screws"))
         {
             if (e.Thing(fact, "screw") is not { } screw || screw.Find("length") is not { } stated || e.Length(stated, "value") is not { } length || ScrewPath.Diameter(spec, screw) is not { } diameter) continue;
-            if (ScrewPath.Of(joint, fact.Word("from")) is { } path && Of(e, joint, fact, screw, path, diameter, length, EndStated(e, fact)) is { } row)
+            if (ScrewPath.Of(joint, fact) is { } path && Of(e, joint, fact, screw, path, diameter, length, EndStated(e, fact)) is { } row)
                 yield return row with { Pilot = ScrewPath.Pilot(spec, fact, screw), Countersink = ScrewPath.Countersink(spec, screw) };
         }
     }

@@ -50,6 +50,8 @@ internal static class PanelPlacer
             return null;
         }
         outline = Edges(resolver, panel, outline);
+        if (outline.AtDepth(stack.Thickness) is { Outline: null } closed)
+            resolver.Report(new Finding(PlacingFindings.Bevels, $"Panel {panel.Name}: its bevels meet {Show.Length(Math.Round(closed.Part * stack.Thickness, 2))} below its outside face, and it is {Show.Length(stack.Thickness)} thick.", panel.NameSpan) { Subject = panel.Path, Hint = "Bevel it less, or make it wider." });
         if (built is not null) outline = AsMeasured.Of(resolver, panel, built, face.Frame, outline);
         // The panel's own axes begin at the lower left corner of what bounds it, as seen from outside.
         var low = outline.Bounds.Min;
@@ -190,7 +192,11 @@ internal static class PanelPlacer
         {
             int edge = outline.IndexOf(bevel.Word("edge") ?? "");
             if (edge < 0) NoEdge(resolver, bevel, bevel.Word("edge") ?? "", outline);
-            else if (resolver.Evaluator.Angle(bevel, "angle") is { } angle) outline = outline.WithEdge(edge, e => e with { Tilt = -angle });
+            else if (resolver.Evaluator.Angle(bevel, "angle") is { } angle)
+            {
+                if (Math.Abs(angle) < Steepest) outline = outline.WithEdge(edge, e => e with { Tilt = -angle });
+                else TooSteep(resolver, bevel, angle);
+            }
         }
         foreach (string keyword in new[] { "rounded", "rabbet", "lip", "trimmed_flush" })
         {
@@ -216,12 +222,28 @@ internal static class PanelPlacer
         if (rounded.Outline is { } done) return done;
         var failure = rounded.Failure!;
         var fact = rounding[failure.Corner] ?? facts[0];
-        resolver.Report(new Finding(PlacingFindings.Rounding, $"Panel {panel.Name}: an arc of radius {resolver.Spec.Say.Length(failure.Radius)} does not fit its corner; at most {resolver.Spec.Say.Length(failure.LargestRadius)} does.", fact.HeadSpan)
+        string why = double.IsFinite(failure.Needed) ? $"an arc of radius {resolver.Spec.Say.Length(failure.Radius)} does not fit its corner; at most {resolver.Spec.Say.Length(failure.LargestRadius)} does" : "one side of that corner is bowed, and only a corner between two straight sides is rounded";
+        resolver.Report(new Finding(PlacingFindings.Rounding, $"Panel {panel.Name}: {why}.", fact.HeadSpan)
         {
             Subject = panel.Path,
             Fixes = failure.LargestRadius > 25.4 / 16 ? [Fixing.Write(resolver.Spec, fact, "radius", resolver.Spec.Say.AtMost(failure.LargestRadius))] : [],
         });
         return outline;
+    }
+
+    // A degree short of lying in the face, an edge is some fifty times as wide as the panel is thick (radians).
+    private const double Steepest = 89.5 * Math.PI / 180;
+
+    private static void TooSteep(Resolver resolver, BoundFact bevel, double angle)
+    {
+        double degrees = Math.Abs(angle) * 180 / Math.PI, fromFace = Math.Round(degrees - 90, 4);
+        string written = $"{fromFace.ToString("0.####", System.Globalization.CultureInfo.InvariantCulture)} deg";
+        resolver.Report(new Finding(PlacingFindings.Bevels, $"A bevel of {Show.Angle(angle)} is no edge: 0 deg is square, and 90 deg would lie in the face.", resolver.Evaluator.SlotSpan(bevel, "angle"))
+        {
+            Subject = bevel.Path,
+            Hint = fromFace is >= 0 and < 90 ? $"Measured from the face, it is {written} from square." : null,
+            Fixes = fromFace is >= 0 and < 90 ? [Fixing.Write(resolver.Spec, bevel, "angle", written)] : [],
+        });
     }
 
     private static void NoEdge(Resolver resolver, BoundFact fact, string edge, Outline outline)

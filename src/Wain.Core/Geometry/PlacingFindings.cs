@@ -86,6 +86,10 @@ public static class PlacingFindings
         "A size with a slip of the pen would be framed, cut up and bought like any other: a million studs, a thousand sheets. A panel may be up to 100 m either way and 1 m thick.",
         Example(wall: Wall.Replace("50 in", "5000 in", StringComparison.Ordinal)), Example());
 
+    public static readonly FindingInfo Bevels = new("WN3016", "bevel-leaves-no-panel", Level.Error, "A bevel leaves no edge or no panel",
+        "A bevel is told from square: at 90 degrees the cut would run along the face. Two that lean toward each other leave nothing where they meet before they reach the far face.",
+        Example(wall: Wall.Replace("50 in\n", "50 in\n    bevel top 95 deg\n", StringComparison.Ordinal)), Example(wall: Wall.Replace("50 in\n", "50 in\n    bevel top 5 deg\n", StringComparison.Ordinal)));
+
     public static readonly FindingInfo PlanEmpty = new("WN3013", "plan-lacks-facts", Level.Error, "A plan lacks its start or its legs",
         "A walk needs a beginning and at least three legs; a derived plan names the plan that it comes from.",
         Example(Walk.Replace("    start at (0 in, 20 in)\n", "", StringComparison.Ordinal)), Example());

@@ -290,7 +290,10 @@ internal static class PlanPlacer
         if (rounded.Outline is { } done) return done;
         var failure = rounded.Failure!;
         string edge = outline.Edges[failure.Edge].Name ?? "a side";
-        resolver.Report(new Finding(PlacingFindings.Rounding, $"Plan {plan.Name}: an arc of radius {resolver.Spec.Say.Length(failure.Radius)} takes {resolver.Spec.Say.Length(failure.Needed)} of leg {edge}, which has {resolver.Spec.Say.Length(failure.Available)}; at most {resolver.Spec.Say.Length(failure.LargestRadius)} fits.",
+        string why = double.IsFinite(failure.Needed)
+            ? $"an arc of radius {resolver.Spec.Say.Length(failure.Radius)} takes {resolver.Spec.Say.Length(failure.Needed)} of leg {edge}, which has {resolver.Spec.Say.Length(failure.Available)}; at most {resolver.Spec.Say.Length(failure.LargestRadius)} fits"
+            : $"leg {edge} is bowed, and only a corner between two straight legs is rounded";
+        resolver.Report(new Finding(PlacingFindings.Rounding, $"Plan {plan.Name}: {why}.",
             rounding[failure.Corner] is { } l ? resolver.Evaluator.SlotSpan(l, "rounded") : plan.NameSpan)
         {
             Subject = plan.Path,

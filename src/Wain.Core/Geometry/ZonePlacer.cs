@@ -34,7 +34,8 @@ internal static class ZonePlacer
             {
                 true => -stack.Thickness,
                 false => panel.Thickness,
-                _ => fact.Word("face") == "inside" ? 0 : recess,
+                // The step is as deep as stated on the face that it is seen from.
+                _ => fact.Word("face") == "inside" ? panel.Thickness - recess - stack.Thickness : recess,
             };
             zones.Add(new PlacedZone(fact.Name!, fact, stack, region, offset, onOutside is not null));
         }

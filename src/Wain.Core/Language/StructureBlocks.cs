@@ -98,7 +98,7 @@ public static class StructureBlocks
     public static readonly FactShape Joint = Fact("joint <first:edge> to <second:edge> { ... }", "Where two panels meet and how they are held.", Block("joint", "How two panels meet.",
         Fact("butt", "One stops square against the other."),
         Fact("mitre", "Both are bevelled to meet."),
-        Fact("lap [width <width:length>] [depth <depths:depths>]", "Both are stepped to lap."),
+        Fact("lap [width <width:length>] [depth <depths:depths>]", "Both are stepped to lap; panels at an angle lap as far as the step is deep."),
         Fact("rabbet depth <depth:length>", "One sits in a step of the other."),
         Fact("through <panel:panel>", "The panel that runs through."),
         Fact("screws <screw:screw> [every <every:length>] [count <count:count>] [driven from <from:below|above|outside|inside|left|right|forward|aft>] [edge distance <edge:length>] [end distance <end:length>] [pilot <pilot:length>]", "Screws along the joint.", many: true),

@@ -32,7 +32,7 @@ internal static class ScrewTable
         Cell Number(double? mm) => mm is { } value ? units.Length(value) : Cell.Empty;
         return new Row(key,
         [
-            key, row.Joint.Name, row.Screw.Name!, ((Cell)row.Shafts.Length).From(row.Fact.Span), Number(row.First), row.Apart > 0 ? Number(row.Apart) : Cell.Empty, row.Fact.Word("from") ?? row.Path.Side,
+            key, row.Joint.Name, row.Screw.Name!, ((Cell)row.Shafts.Length).From(row.Fact.Span), Number(row.First), row.Apart > 0 ? Number(row.Apart) : Cell.Empty, ScrewPath.From(row.Joint, row.Fact) ?? row.Path.Side,
             row.Path.Through.Name, Number(row.Path.Passes), row.Path.Into.Name, Number(row.Length - row.Path.Passes),
             Number(row.Pilot), Number(row.Countersink), Cell.Empty,
         ]);

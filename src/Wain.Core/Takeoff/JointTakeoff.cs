@@ -28,7 +28,7 @@ internal static class JointTakeoff
         }
         if (joint.Fact.Find("glue") is { } glue && lines.Of(glue, "glue") is { } adhesive)
         {
-            var (width, how) = ContactWidth(e, joint);
+            var (width, how) = ContactWidth(lines.Spec, joint);
             Fastenings.AddGlue(lines, name, panels, adhesive, joint.Length * width, how, glue.Span);
         }
         foreach (var fact in joint.Fact.All("fillet")) AddFillet(lines, name, panels, joint, fact);
@@ -50,7 +50,7 @@ internal static class JointTakeoff
     }
 
     /// <summary>How wide the two panels touch across the joint (mm).</summary>
-    internal static (double Width, string How) ContactWidth(Evaluator e, PlacedJoint joint)
+    internal static (double Width, string How) ContactWidth(Spec spec, PlacedJoint joint)
     {
         var edge = joint.First.IsFace || joint.Through == joint.First.Panel ? joint.Second : joint.First;
         double thickness = edge.Panel.Thickness;
@@ -59,9 +59,10 @@ internal static class JointTakeoff
             case JointKind.Mitre when !edge.IsFace:
                 // A bevelled edge is longer than the panel is thick.
                 return (thickness / Math.Cos(edge.Panel.Outline.Edges[edge.Edge].Tilt), "the length of the joint times the width of the mitre");
-            case JointKind.Lap when joint.Fact.Find("lap") is { } lap && e.Length(lap, "width") is { } width:
-                return (width, "the length of the joint times the width of the lap");
-            case JointKind.Rabbet when joint.Fact.Find("rabbet") is { } rabbet && e.Length(rabbet, "depth") is { } depth:
+            case JointKind.Lap when JointFit.Of(spec, joint) is { } fit:
+                double reach = Math.Max(0, fit.Parallel ? fit.Asked ?? fit.Reach : fit.Reach);
+                return fit.Parallel ? (reach, "the length of the joint times the width of the lap") : (thickness + reach, "the length of the joint times the floor and the side of the step");
+            case JointKind.Rabbet when joint.Fact.Find("rabbet") is { } rabbet && spec.Evaluator.Length(rabbet, "depth") is { } depth:
                 return (thickness + depth, "the length of the joint times the floor and the side of the rabbet");
             default:
                 return (thickness, "the length of the joint times the thickness of the panel that stops");

@@ -10,7 +10,7 @@ public class ScrewRowTests
 {
     private const double In = 25.4;
 
-    private static Compilation Compile(string bottom, string side) => Compiler.Compile(new SourceText("example.wain", $$"""
+    private static Compilation Compile(string bottom, string side, string more = "") => Compiler.Compile(new SourceText("example.wain", $$"""
         sheet ply { thickness 12 mm
             size 48 in by 96 in }
         stick strip { section 3/4 in by 1 1/2 in }
@@ -42,6 +42,7 @@ public class ScrewRowTests
             butt
             screws deck_screw {{side}}
         }
+        {{more}}
         """.ReplaceLineEndings("\n")));
 
     private static ScrewRow Row(Compilation c, string joint) => Assert.Single(ScrewRow.Of(c.Spec, c.Structure!.Joints.Single(j => j.Name.StartsWith(joint, StringComparison.Ordinal))));
@@ -101,6 +102,33 @@ public class ScrewRowTests
         // Prebored, three diameters of 4 mm.
         Assert.Equal(least < 12, c.Findings.Any(f => f.Code == "WN4120"));
         Assert.InRange(least, 0, 30);
+    }
+
+    /// <summary>What is driven from the left on the left side is driven from the right in its mirror, and passes the same panel there.</summary>
+    [Fact]
+    public void The_mirror_of_a_row_is_driven_from_the_other_side()
+    {
+        var c = Compile("every 8 in", "every 8 in, driven from left", "mirror side as other");
+        var (row, mirror) = (Row(c, "wall.right"), Row(c, "wall.left"));
+        Assert.Equal(("left", "side", "wall"), (row.Path.Side, row.Path.Through.Name, row.Path.Into.Name));
+        Assert.Equal(("right", "other", "wall"), (mirror.Path.Side, mirror.Path.Through.Name, mirror.Path.Into.Name));
+        Assert.Equal("right", ScrewPath.From(mirror.Joint, mirror.Fact));
+        Assert.Equal(row.Shafts.Select(s => s.Point.Mirrored.Y).Order(), mirror.Shafts.Select(s => s.Point.Y).Order(), (a, b) => Math.Abs(a - b) < 1e-6);
+        Assert.DoesNotContain(c.Findings, f => f.Code == "WN4133");
+    }
+
+    [Theory]
+    [InlineData("driven from left", null)]
+    [InlineData("driven from outside", null)]
+    // From within the front wall, through its own rail.
+    [InlineData("driven from right", null)]
+    [InlineData("driven from inside", "outside")]
+    [InlineData("driven from above", "left")]
+    [InlineData("driven from aft", "left")]
+    public void A_side_that_no_driver_can_stand_on_is_told(string side, string? mended)
+    {
+        var told = Compile("every 8 in", "every 8 in, " + side).Findings.SingleOrDefault(f => f.Code == "WN4133");
+        Assert.Equal(mended, told?.Fixes.Single().Text);
     }
 
     [Fact]

@@ -134,6 +134,36 @@ public class StepTests
         static string Swapped(string joint) => joint.Split(' ') is ["lap", "depth", var a, "mm", "and", var b, "mm"] ? $"lap depth {b} mm and {a} mm" : joint;
     }
 
+    /// <summary>At a corner the wall that stops reaches into the other as far as the step is deep, and is glued at its end and at its side there; a width that says otherwise is told and glues nothing.</summary>
+    [Theory]
+    [InlineData("lap depth 2 mm", null)]
+    [InlineData("lap width 2 mm, depth 2 mm", null)]
+    [InlineData("lap width 1 in, depth 2 mm", "2 mm")]
+    public void A_lap_at_a_corner_is_as_wide_as_its_step_is_deep(string joint, string? mended)
+    {
+        var c = Compile($$"""
+            adhesive glue { spread 200 g/m2 }
+            plan box {
+                start at (0 mm, 500 mm)
+                leg left run 800 mm
+                leg front across 1000 mm
+                leg right mirror of left
+                leg aft home
+                through front
+            }
+            panel front of solid { stands on box.front, from 0 mm to 500 mm }
+            panel side of solid { stands on box.left, from 0 mm to 500 mm }
+            joint side.left to front.right {
+                {{joint}}
+                glue glue
+            }
+            """);
+        var told = c.Findings.Where(f => f.Code == "WN4209").ToList();
+        Assert.Equal(mended is null ? 0 : 1, told.Count);
+        if (mended is not null) Assert.Equal(2, Core.Units.Quantity.FromMillimetres(0).Value + 25.4 * double.Parse(told[0].Fixes.Single().Text.Split(' ')[0], CultureInfo.InvariantCulture), 0.02);
+        Assert.Equal(500 * (6 + 2) / 1e6, c.Design!.Figures.Find("side.left_to_front.right.glue.area")!.Value.Value, 1e-9);
+    }
+
     [Theory]
     // Within the skin, through the skin and part of the frame, through skin and frame, from inside; narrower and wider than the stick.
     [InlineData("outside", 20, 4)]

@@ -60,6 +60,16 @@ public class ZoneShapeTests
             }
         }, iter: cases);
 
+    /// <summary>By hand: a step of 10 mm on either face of a wall of 29.05 mm puts a zone of 6 mm that far from that face.</summary>
+    [Theory]
+    [InlineData("outside", 10)]
+    [InlineData("inside", 29.05 - 10 - 6)]
+    public void A_recess_is_as_deep_as_stated_from_its_face(string face, double offset)
+    {
+        string text = Panel("wall", "wall_stack", 60, 30, $"zone bay of thin from 10 in to 30 in along, from 5 in to 20 in up, recessed 10 mm from {face}") + "stack thin { sheet ply_6mm }\n";
+        Assert.Equal(offset, Place(text).Panel("wall")!.Zones.Single().Offset, 1e-9);
+    }
+
     /// <summary>By hand: a right triangle of 30 in by 20 in in the lower left corner of a wall 80 in by 50 in takes 300 in2 of its outside skin.</summary>
     [Fact]
     public void Skins_stop_at_the_slope_of_a_zone()

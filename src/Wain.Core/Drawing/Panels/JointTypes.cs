@@ -45,7 +45,7 @@ public static class JointTypes
             var parts = new List<string> { Thing(fact, "screw") };
             if (fact.Has("every")) parts.Add($"every {Size(fact, "every")}");
             if (fact.Has("count")) parts.Add($"{Count(fact, "count")} in all");
-            if ((fact.Word("from") ?? ScrewPath.Of(joint, null)?.Side) is { } from) parts.Add($"driven from {from}");
+            if ((ScrewPath.From(joint, fact) ?? ScrewPath.Of(joint, fact)?.Side) is { } from) parts.Add($"driven from {from}");
             if (fact.Has("edge")) parts.Add($"{Size(fact, "edge")} from the edge");
             if (fact.Has("end")) parts.Add($"{Size(fact, "end")} from the ends");
             var screw = e.Thing(fact, "screw");
