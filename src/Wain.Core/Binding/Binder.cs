@@ -281,9 +281,10 @@ public static class Binder
                 return false;
             }
             _spec.Things[fact.Name] = fact;
-            // Seen by the whole spec under its whole name, and inside its group also under its short one.
+            // Seen by the whole spec under its whole name, and inside each group around it also under what that group's own place does not add to it.
             _top.Things[fact.Name] = fact.Name;
-            for (var s = scope; s is not null && s.Prefix == scope.Prefix && s != _top; s = s.Outer) s.Things[word] = fact.Name;
+            for (var group = scope; group is not null; group = group.Around)
+                for (var s = group; s is not null && s.Prefix == group.Prefix && s != _top; s = s.Outer) s.Things[fact.Name[group.Prefix.Length..]] = fact.Name;
             return true;
         }
 
@@ -336,7 +337,7 @@ public static class Binder
                 Report(new Finding(BindingFindings.TooLong, $"Groups place groups more than {DepthLimit} deep; {name.Text} may place itself.", span));
                 return;
             }
-            var inner = new Scope(group.Scope, fact.Name + "_") { Placed = fact.Span };
+            var inner = new Scope(group.Scope, fact.Name + "_") { Placed = fact.Span, Around = scope };
             for (int i = 0; i < parameters.Length; i++) inner.Values[parameters[i].Text] = Parameter(parameters[i], values[i], scope);
             _groupDepth++;
             _declared.Add(group.Syntax.Body, inner);

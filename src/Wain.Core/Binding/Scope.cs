@@ -51,6 +51,9 @@ internal sealed class Scope(Scope? outer, string prefix = "")
     /// <summary>What made this part of the spec one of many: the line that places a group, the key of a loop; null elsewhere.</summary>
     public Span? Placed { get; init; }
 
+    /// <summary>Where the group stands that this is the inside of: what is declared here is seen there under the name of the place and its own.</summary>
+    public Scope? Around { get => field ?? Outer?.Around; init; }
+
     // Made when first needed: every turn of a loop has a scope, and most hold one name.
     private Dictionary<string, NamedValue>? _values;
     private Dictionary<string, FunctionDefinition>? _functions;

@@ -143,6 +143,31 @@ public class NameTests
         Assert.Equal("deck", spec.Evaluator.Thing(spec.Find("port_right_door")!, "stack")!.Name);
     }
 
+    [Fact]
+    public void A_group_sees_the_parts_of_a_group_that_it_places()
+    {
+        string text = Deck + """
+            group shelf(up) {
+                level board at up
+            }
+            group rack(up) {
+                place shelf(up) as lower
+                for k in middle = up + 10 in, top = up + 20 in {
+                    place shelf(k.value) as row[k]
+                }
+                level hook at lower_board + 2 in
+                level rail at row_top_board + 1 in
+            }
+            group hall(up) {
+                place rack(up) as left
+                level lamp at left_row_middle_board + 5 in
+            }
+            place hall(30 in) as front
+            require front_left_hook == 32 in and front_left_rail == 51 in and front_lamp == 45 in
+            """;
+        Assert.Empty(Told.Errors(text));
+    }
+
     [Theory]
     [InlineData("locker(1 in)", "locker lacks its value \"b\". It reads: locker(a, b).")]
     [InlineData("locker(1 in, 2 in, 3 in)", "locker takes 2 values, and 3 are given. It reads: locker(a, b).")]
