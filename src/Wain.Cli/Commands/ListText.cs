@@ -13,7 +13,7 @@ public static class ListText
     {
         var figures = new Core.Reporting.Figures([.. all]);
         var columns = table.Columns.Where(c => c.Kind != ColumnKind.Builder).ToList();
-        var rows = table.Rows.Select((_, r) => columns.Select(c => figures[table.Key, r, table.ColumnIndex(c.Key)]).ToList()).ToList();
+        var rows = table.Rows.Select((_, r) => columns.Select(c => Shown(c, figures[table.Key, r, table.ColumnIndex(c.Key)])).ToList()).ToList();
         return form switch
         {
             "json" => Json(columns, rows),
@@ -21,6 +21,9 @@ public static class ListText
             _ => Text(columns, rows),
         };
     }
+
+    // A count of days is a spreadsheet's way of holding a date; whoever reads a list wants the day.
+    private static CellValue Shown(Column column, CellValue value) => column.Kind == ColumnKind.Date && value.Kind == CellValueKind.Number ? CellValue.Of(CellValue.Day(value.Number)) : value;
 
     private static string Unit(Column column) => column.Unit is { Length: > 0 } unit ? $" ({unit})" : "";
 

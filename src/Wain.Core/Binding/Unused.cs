@@ -11,7 +11,7 @@ internal static class Unused
     private static readonly HashSet<string> Kinds = new([.. MaterialBlocks.All.Select(m => m.Keyword), "stack", "plan", "level"], StringComparer.Ordinal);
 
     // Read when outputs are written, long after a check is done.
-    private static readonly HashSet<string> OfOutputs = new(["camper.lengths", "camper.weights", "camper.note"], StringComparer.Ordinal);
+    private static readonly HashSet<string> OfOutputs = new(["camper.lengths", "camper.weights", "camper.note", .. MaterialBlocks.All.SelectMany(m => new[] { m.Keyword + ".note", m.Keyword + ".grade" })], StringComparer.Ordinal);
 
     /// <summary>Names that nothing uses: each is told where it stands in the main text, and once for a file that is used, since a list of materials serves many specs.</summary>
     public static void TellNames(Spec spec)

@@ -57,14 +57,17 @@ internal static class BuyTable
         bool priced = line.UnitPrice is not null && line.Packs is not null;
         return new Row(line.Mark,
         [
-            line.Mark, line.Material.Name, line.Material.Kind, line.Pack is { } p ? SoldBy(p, units) : unknown,
+            line.Mark, line.Material.Name, line.Material.Kind, Called(line.Material) + (line.Pack is { } p ? SoldBy(p, units) : unknown),
             used.AsCount(counted), factor, need.AsCount(counted), unit, stock.AsCount(counted), pack.AsCount(counted), Math.Max(line.Minimum, line.Least), packs,
             line.UnitPrice is { } price ? ((Cell)price).From(from) : unknown,
             line.Packs is 0 && !priced ? 0 : priced ? Here("packs") * Here("price") : unknown,
             line.Pack?.PricedOn is { } on ? on : Cell.Empty,
-            Remark(line), Cell.Empty, Cell.Empty, Cell.Empty,
+            Remark(takeoff, line), Cell.Empty, Cell.Empty, Cell.Empty,
         ]);
     }
+
+    // What to ask for at the yard, which is seldom the true size.
+    private static string Called(Model.Material material) => material switch { Model.SheetMaterial { Called: { } sheet } => sheet + ", ", Model.StickMaterial { Called: { } stick } => stick + ", ", _ => "" };
 
     private static string SoldBy(Pack pack, ReportUnits units)
     {
@@ -81,9 +84,11 @@ internal static class BuyTable
         return $" of {QuantityText.Show(pack.Size, pack.SizeUnit, say)}";
     }
 
-    private static string Remark(BuyLine line)
+    private static string Remark(TakeoffResult takeoff, BuyLine line)
     {
         var words = new List<string>();
+        foreach (string said in (string[])["grade", "note"])
+            if (line.Material.Fact.Find(said) is { } fact && takeoff.Structure.Spec.Evaluator.Text(fact, said == "grade" ? said : "text") is { Length: > 0 } text) words.Add(text);
         if (line.Why is { } why) words.Add($"the spec does not state {why}");
         else if (line.IsEstimate) words.Add("estimate");
         if (line.IsStale) words.Add("old price");

@@ -35,4 +35,7 @@ public readonly record struct CellValue(CellValueKind Kind, double Number, strin
 
     /// <summary>The day count that spreadsheets use from 1 March 1900 on (ECMA-376 part 1, 18.17.4.1, the 1900 date base).</summary>
     public static double Serial(DateOnly date) => date.DayNumber - new DateOnly(1899, 12, 30).DayNumber;
+
+    /// <summary>The day of such a count, as it is written in a spec: 2026-05-02.</summary>
+    public static string Day(double serial) => new DateOnly(1899, 12, 30).AddDays((int)serial).ToString("yyyy-MM-dd", CultureInfo.InvariantCulture);
 }

@@ -71,6 +71,16 @@ public class ReportBuilderTests
         Assert.Contains("foam.cost", cells["summary", "total.cost", "lacks"].Text);
     }
 
+    /// <summary>Geometry takes the true size; who buys asks for the called one, and reads what the spec notes of it.</summary>
+    [Fact]
+    public void TheBuyingListSaysWhatThingsAreCalled()
+    {
+        string ply = Ply.Replace("thickness 6 mm", "thickness 6 mm called \"1/4 in ply\"\n grade \"B/BB\"\n note \"no voids\"", StringComparison.Ordinal);
+        var cells = new Cells(Make(ply + "stack skin {\n sheet ply\n}\n" + Deck("a", "skin", "40 in", "30 in")).Report.Tables);
+        Assert.Equal("1/4 in ply, sheet 48 in by 96 in", cells["buy", "ply", "sold"].Text);
+        Assert.Equal("B/BB; no voids; estimate", cells["buy", "ply", "remark"].Text);
+    }
+
     [Fact]
     public void OrderOfTheSpecDoesNotShow()
     {
