@@ -31,7 +31,7 @@ namespace Wain.Cli
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
-                errors.WriteLine($"wain: {DisplayText.PlainLines(e.Message)}");
+                errors.WriteLine($"wain: {DisplayText.PlainLines(Output.FileFaults.Said(e))}");
                 return 2;
             }
             catch (Exception e)

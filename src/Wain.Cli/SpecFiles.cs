@@ -44,7 +44,7 @@ public static class SpecFiles
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException)
             {
-                return (null, e.Message.TrimEnd('.'));
+                return (null, Output.FileFaults.Said(e).TrimEnd('.'));
             }
         };
     }

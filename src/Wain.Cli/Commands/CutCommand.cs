@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using System.Globalization;
 using Wain.Cli.Cutting;
+using Wain.Cli.Output;
 using Wain.Core;
 using Wain.Core.CutLists;
 using Wain.Core.Findings;
@@ -84,7 +85,7 @@ public static class CutCommand
         }
         catch (Exception fault2) when (fault2 is IOException or UnauthorizedAccessException)
         {
-            errors.WriteLine($"wain: the plan could not be kept: {fault2.Message}");
+            errors.WriteLine($"wain: the plan could not be kept: {FileFaults.Said(fault2)}");
             return 2;
         }
         Tell(planned, options, output, errors);

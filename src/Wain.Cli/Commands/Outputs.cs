@@ -49,7 +49,7 @@ public static class Outputs
             foreach (var sheet in CuttingPictures.Of(plan, ReportUnits.Read(compiled.Design.Spec), (name, view, number) => CutTitle(compiled, report, name, view, number)))
                 files.Add(new OutputFile($"cutting/{sheet.Name}.svg", SvgWriter.Write(sheet.Picture)));
         }
-        foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(plot.Picture)));
+        foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(PlotHead.Over(plot.Picture, AboutPlot(report, plot.Picture), options.DraftErrors))));
         var workbook = making.GetAwaiter().GetResult();
         if (workbook.Error is { } error) return ([], "", error);
         files.Add(new OutputFile(WorkbookName, workbook.Bytes!, workbook.Essence!));
@@ -83,6 +83,10 @@ public static class Outputs
         Caution = "Measure the stock before you cut, and keep the kerf on the waste side. Wear eye, ear and dust protection; guard the blade.",
         DraftErrors = report.IsDraft ? Errors(compiled) : [],
     };
+
+    // A plot's own hash: it stays as it is while what it shows does.
+    private static string AboutPlot(Report report, Picture plot) =>
+        $"{report.Title}{(report.Revision.Length > 0 ? $", revision {report.Revision}" : "")}, values {Convert.ToHexStringLower(SHA256.HashData(SvgWriter.Write(plot)))[..12]}";
 
     private static ImmutableArray<string> Errors(Compilation compiled) => [.. compiled.Findings.Where(f => f.Level == Level.Error && f.AcceptedBecause is null).InOwnOrder().Select(f => $"{f.Code} {f.Message}")];
 

@@ -37,7 +37,7 @@ internal static class OutputJournal
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            throw new IOException($"{fault.Message} The new outputs are complete and only partly in place; the next build finishes this first.", fault);
+            throw new IOException($"{FileFaults.Said(fault)} The new outputs are complete and only partly in place; the next build finishes this first.", fault);
         }
     }
 

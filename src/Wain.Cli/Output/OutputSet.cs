@@ -60,7 +60,7 @@ public static class OutputSet
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            return new($"The outputs in {folder} could not be written, and stay as they were: {fault.Message}");
+            return new($"The outputs in {folder} could not be written, and stay as they were: {FileFaults.Said(fault)}");
         }
     }
 

@@ -70,7 +70,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
             }
             catch (Exception e) when (e is IOException or UnauthorizedAccessException or UsageError)
             {
-                Say($"{e.Message} Waiting for the next save.");
+                Say($"{FileFaults.Said(e)} Waiting for the next save.");
             }
             catch (Exception e) when (e is not OutOfMemoryException)
             {

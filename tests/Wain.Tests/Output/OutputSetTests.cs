@@ -24,6 +24,18 @@ public sealed class OutputSetTests : IDisposable
 
     private string[] Names() => Directory.EnumerateFileSystemEntries(Out, "*", SearchOption.AllDirectories).Select(path => Path.GetRelativePath(Out, path).Replace('\\', '/')).Order(StringComparer.Ordinal).ToArray();
 
+    // The keys are those that the runtime gives where its sentences are left out; "No space left on device" is what the system says itself.
+    [Theory]
+    [InlineData("IO_PathNotFound_Path, /x/of/first", "/x/of/first: a folder on the way there is missing, or a file stands in its place.")]
+    [InlineData("IO_FileExists_Name, /x/first", "/x/first: something of that name is there already.")]
+    [InlineData("UnauthorizedAccess_IODenied_NoPathName", "It may not be opened.")]
+    [InlineData("No space left on device : '/x/0'", "No space left on device : '/x/0'")]
+    public void AFaultOfAFileIsToldInWords(string message, string said)
+    {
+        Exception fault = message.StartsWith("IO_Path", StringComparison.Ordinal) ? new DirectoryNotFoundException(message) : message.StartsWith("Unauth", StringComparison.Ordinal) ? new UnauthorizedAccessException(message) : new IOException(message);
+        Assert.Equal(said, FileFaults.Said(fault));
+    }
+
     [Fact]
     public void ASetIsWrittenAndOnlyWhatChangedIsWrittenAgain()
     {

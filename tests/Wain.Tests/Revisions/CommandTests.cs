@@ -28,6 +28,39 @@ public sealed class CommandTests : IDisposable
         Assert.NotEqual(0, RevisionFolder.Run("check", _spec, "--set", "body_widht=66 in").Code);
     }
 
+    /// <summary>A price of 1 October 2026 is of that day in every form, and not of day 46296.</summary>
+    [Theory]
+    [InlineData("text")]
+    [InlineData("csv")]
+    [InlineData("json")]
+    public void A_list_tells_days_as_days(string form)
+    {
+        string buy = RevisionFolder.Run("query", _spec, "buy", "--as", form).Output;
+        Assert.Contains("2026-10-01", buy);
+        Assert.DoesNotContain("46296", buy);
+    }
+
+    [Fact]
+    public void Placing_is_a_list_of_corners() => Assert.Contains("nose_wall 1,nose_wall,bottom", RevisionFolder.Run("query", _spec, "placing", "--as", "csv").Output);
+
+    /// <summary>No picture goes round without saying whose it is, and that it is a draft while it is one.</summary>
+    [Fact]
+    public void Every_picture_of_a_draft_says_so_with_the_errors()
+    {
+        File.WriteAllText(_spec, RevisionFolder.Main.Replace("nose_width = 52 in", "nose_width = 53 in", StringComparison.Ordinal));
+        Assert.Equal(1, Build().Code);
+        var pictures = Directory.GetFiles(_folder.At("out/camper"), "*.svg", SearchOption.AllDirectories);
+        var plots = pictures.Where(p => p.Contains("plots", StringComparison.Ordinal)).ToList();
+        Assert.NotEmpty(plots);
+        Assert.All(plots, p => Assert.Contains("Sandpiper, revision A, values ", File.ReadAllText(p)));
+        Assert.All(pictures, p =>
+        {
+            string text = File.ReadAllText(p);
+            Assert.Contains(">DRAFT<", text);
+            Assert.Contains("WN4001", text);
+        });
+    }
+
     [Fact]
     public void Verify_writes_nothing_and_tells_stale_missing_and_edited()
     {
