@@ -267,7 +267,9 @@ public static class Binder
             fact.Name = parent is null ? scope.Prefix + word : word;
             if (parent is not null)
             {
-                if (into.Claim(fact.Shape, word, fact) is { } other) _declared.Twice(new Word(word, name.Span), other.NameSpan);
+                // A panel's zones and openings share their names: members and figures are named after both.
+                var family = fact.Keyword == "zone" && parent.Shape.Body?.ByKeyword.GetValueOrDefault("opening") is { } opening ? opening : fact.Shape;
+                if (into.Claim(family, word, fact) is { } other) _declared.Twice(new Word(word, name.Span), other.NameSpan);
                 return true;
             }
             if (_spec.Things.TryGetValue(fact.Name, out var same))

@@ -18,9 +18,11 @@ internal sealed record ScrewPath(PlacedPanel Through, PlacedPanel Into, double P
         screws.Word("from") is { } word && joint.Mirrored ? word switch { "left" => "right", "right" => "left", _ => word } : screws.Word("from");
 
     /// <summary>Null where it can't be told: a mitre has no panel that runs through.</summary>
-    public static ScrewPath? Of(PlacedJoint joint, BoundFact screws)
+    public static ScrewPath? Of(PlacedJoint joint, BoundFact screws) => Of(joint, From(joint, screws));
+
+    /// <param name="drivenFrom">A side as it is at this joint, or null for the usual one.</param>
+    public static ScrewPath? Of(PlacedJoint joint, string? drivenFrom)
     {
-        string? drivenFrom = From(joint, screws);
         var (face, edge) = joint.Second.IsFace ? (joint.Second.Panel, joint.First.Panel) : joint.First.IsFace ? (joint.First.Panel, joint.Second.Panel)
             : joint.Through is { } through ? (through, ReferenceEquals(through, joint.First.Panel) ? joint.Second.Panel : joint.First.Panel) : (null, null);
         if (face is null || edge is null) return null;

@@ -14,6 +14,8 @@ internal static class JointPlacer
         var byName = panels.ToDictionary(p => p.Name, StringComparer.Ordinal);
         var mirrorOf = panels.Where(p => p.Mirrored is not null).GroupBy(p => p.Mirrored!).ToDictionary(g => g.Key, g => g.First(), StringComparer.Ordinal);
         var joints = ImmutableArray.CreateBuilder<PlacedJoint>();
+        var stated = new List<(BoundFact Fact, JointSide First, JointSide Second)>();
+        var known = new Dictionary<((string, int), (string, int)), BoundFact>();
         foreach (var fact in resolver.Spec.All("joint"))
         {
             if (Side(resolver, fact, "first", byName) is not { } first || Side(resolver, fact, "second", byName) is not { } second) continue;
@@ -22,13 +24,28 @@ internal static class JointPlacer
                 resolver.Report(new Finding(BindingFindings.WrongThing, $"{first.Panel.Name}.{first.Name} is joined to itself.", resolver.Evaluator.SlotSpan(fact, "second")) { Subject = fact.Path, Hint = "A joint has two sides: name the panel that it meets." });
                 continue;
             }
+            if (known.TryAdd(Meeting(first, second), fact)) stated.Add((fact, first, second));
+            else resolver.Report(new Finding(BindingFindings.FactTwice, $"The joint of {first.Panel.Name}.{first.Name} and {second.Panel.Name}.{second.Name} is stated twice.", fact.HeadSpan) { Subject = fact.Path, Related = [new Related(known[Meeting(first, second)].HeadSpan, "first stated here")] });
+        }
+        foreach (var (fact, first, second) in stated)
+        {
             joints.Add(Make(resolver, fact, first, second, mirrored: false));
             if (Mirror(first, mirrorOf) is { } a && Mirror(second, mirrorOf) is { } b && (a.Panel != first.Panel || b.Panel != second.Panel || fact.Find("mirrored") is not null && (a.Edge != first.Edge || b.Edge != second.Edge)))
             {
-                joints.Add(Make(resolver, fact, a, b, mirrored: true));
+                // One that is stated for the other side is made as it says there, and once.
+                if (!known.ContainsKey(Meeting(a, b))) joints.Add(Make(resolver, fact, a, b, mirrored: true));
             }
         }
         return joints.ToImmutable();
+    }
+
+    // What meets, whichever side is named first and by whichever word a face goes.
+    private static ((string, int), (string, int)) Meeting(JointSide first, JointSide second)
+    {
+        var (a, b) = (Of(first), Of(second));
+        return string.CompareOrdinal(a.Item1, b.Item1) is var order && (order < 0 || order == 0 && a.Item2 <= b.Item2) ? (a, b) : (b, a);
+
+        static (string, int) Of(JointSide side) => (side.Panel.Name, !side.IsFace ? side.Edge : side.Name == "outside" || side.Name == (side.Panel.Face.N.Z > 0 ? "top" : "bottom") ? -1 : -2);
     }
 
     private static JointSide? Side(Resolver resolver, BoundFact fact, string slot, Dictionary<string, PlacedPanel> panels)

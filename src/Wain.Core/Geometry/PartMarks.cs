@@ -19,7 +19,9 @@ internal static class PartMarks
             // What stands round a hole or in a zone is marked with its name behind the panel's, and a mark may have a point in it.
             foreach (string start in (string[])[mark, .. panel.Zones.Select(z => $"{mark}.{z.Name}"), .. panel.Openings.Select(o => $"{mark}.{o.Name}")])
             {
-                if (taken.TryAdd(start, (panel, place)) || taken[start] is not var (other, first) || ReferenceEquals(other, panel)) continue;
+                if (taken.TryAdd(start, (panel, place))) continue;
+                var (other, first) = taken[start];
+                if (ReferenceEquals(other, panel)) continue;
                 var (told, related) = fact is null ? (first, place) : (place, first);
                 resolver.Report(new Finding(BindingFindings.DoubleName, $"\"{start}\" marks parts of both {other.Name} and {panel.Name}.", told) { Subject = panel.Name, Related = [new Related(related, "the other panel")] });
                 break;

@@ -72,6 +72,7 @@ public sealed class Resolver
         var plans = spec.All("plan").Where(p => p.Name is not null).Select(p => resolver.Plan(p.Name!)).OfType<PlacedPlan>().ToImmutableArray();
         var panels = resolver._panelFacts.Values.Select(p => resolver.Panel(p.Name!)).OfType<PlacedPanel>().ToImmutableArray();
         foreach (var panel in panels) resolver.TellTooLarge(panel);
+        PartMarks.Tell(resolver, panels);
         var joints = JointPlacer.Place(resolver, panels);
         var lifts = LiftPlacer.Place(resolver);
         return new Structure(spec, materials, stacks, plans, panels, joints, lifts) { Subframe = SubframePlacer.Place(resolver) };

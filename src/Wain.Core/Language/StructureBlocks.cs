@@ -93,7 +93,7 @@ public static class StructureBlocks
         Fact("slope at least <value:angle>", "The least slope that sheds water."),
         Frame, Zone, Opening, Splice));
 
-    public static readonly FactShape Mirror = Fact("mirror <of:panel|load|opening|joint> as <name:new> { ... }", "A copy across the centre line; facts in the block take the place of the copied ones.", Panel.Body);
+    public static readonly FactShape Mirror = Fact("mirror <of:panel|load> as <name:new> { ... }", "A copy across the centre line; facts in the block take the place of the copied ones.", Panel.Body);
 
     public static readonly FactShape Joint = Fact("joint <first:edge> to <second:edge> { ... }", "Where two panels meet and how they are held.", Block("joint", "How two panels meet.",
         Fact("butt", "One stops square against the other."),

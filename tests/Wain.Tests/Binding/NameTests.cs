@@ -143,6 +143,21 @@ public class NameTests
         Assert.Equal("deck", spec.Evaluator.Thing(spec.Find("port_right_door")!, "stack")!.Name);
     }
 
+    // Parts are named after the mark of their panel, and members and figures after the zone or opening that they belong to.
+    [Theory]
+    [InlineData("part_mark \"M1\"", "part_mark \"M1\"", "\"M1\" marks parts of both a and b.")]
+    [InlineData("", "part_mark \"a\"", "\"a\" marks parts of both a and b.")]
+    [InlineData("part_mark \"b\"", "", "\"b\" marks parts of both a and b.")]
+    [InlineData("zone bay of deck from 5 in to 10 in along", "part_mark \"a.bay\"", "\"a.bay\" marks parts of both a and b.")]
+    [InlineData("zone bay of deck from 5 in to 10 in along\nopening bay {\n size 4 in by 4 in\n lower left at (20 in, 5 in)\n}", "", "\"bay\" is declared twice.")]
+    [InlineData("part_mark \"M1\"", "part_mark \"M2\"", null)]
+    public void No_two_parts_have_one_mark(string first, string second, string? message)
+    {
+        string Panel(string name, int y, string facts) => $"panel {name} of deck {{\n through (0 in, {y} in, 0 in) along (-40 in, {y} in, 0 in) up (0 in, {y} in, 30 in)\n{facts}\n}}\n";
+        var found = Compiler.Compile(Told.Source(Deck + Panel("a", 0, first) + Panel("b", 20, second) + "mirror b as c\n")).Findings.Where(f => f.Level == Core.Findings.Level.Error);
+        Assert.Equal(message is null ? [] : [message], found.Select(f => f.Message));
+    }
+
     [Fact]
     public void A_group_sees_the_parts_of_a_group_that_it_places()
     {

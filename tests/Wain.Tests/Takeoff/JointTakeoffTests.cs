@@ -78,4 +78,38 @@ public class JointTakeoffTests
         Assert.Equal(1.5 * 66 * inch * inch, run["deck.epoxy.area"], 9);
         Assert.Equal(1.5 * 66 * inch * inch, run["deck.epoxy_2.area"], 9);
     }
+
+    /// <summary>What a mirror would copy and the spec states for the other side as well is one joint, as stated there; the same joint by other words is told.</summary>
+    [Theory]
+    [InlineData("", 1, 1)]
+    [InlineData("joint right_side.bottom to floor.top {\n glue glue\n}\n", 1, 1)]
+    [InlineData("joint floor.top to right_side.bottom {\n butt\n}\n", 1, 0)]
+    [InlineData("joint left_side.bottom to floor.outside {\n glue glue\n}\n", 1, 1, "WN1010")]
+    public void A_joint_that_is_stated_for_both_sides_counts_once(string more, int left, int right, string? code = null)
+    {
+        var run = Of(Ply + "adhesive glue {\n spread 200 g/m2\n density 1100 kg/m3\n}\nstack skin {\n sheet ply\n}\n" + """
+            plan body {
+             start at (0 mm, 500 mm)
+             leg left run 900 mm, aft
+             leg rear across 1000 mm
+             leg right run 900 mm
+             leg front home
+            }
+            panel floor of skin {
+             covers plan body, top at 0 mm
+             outside up
+            }
+            panel left_side of skin {
+             stands on body.left, from floor.top to 400 mm
+            }
+            mirror left_side as right_side
+            joint left_side.bottom to floor.top {
+             glue glue
+            }
+
+            """ + more);
+        Assert.Equal(left, run.Takeoff.Lines.Count(l => l.Key.StartsWith("left_side.bottom_to_floor", StringComparison.Ordinal)));
+        Assert.Equal(right, run.Takeoff.Lines.Count(l => l.Panels.Contains("right_side") && l.Panels.Length == 2));
+        Assert.Equal(code is null ? [] : [code], run.Findings.Where(f => f.Level == Wain.Core.Findings.Level.Error).Select(f => f.Code));
+    }
 }
