@@ -57,7 +57,8 @@ public sealed partial class Evaluator
         if (fact == thing && !path.IsEmpty && thing.MirrorOf is { } original) return FactFigure(original, path);
         if (fact == thing && path.IsEmpty) return thing.Keyword == "level" ? Memo(thing, "at", () => QuantityOf(thing.Slots.All[^1].Terms[0], "level", thing, "at")) : null;
         var slot = i == path.Length ? fact.Shape.Slots.FirstOrDefault(s => fact.Slots.ContainsKey(s.Name) && s.Kind is not "new") : i == path.Length - 1 ? fact.Shape.Slots.FirstOrDefault(s => s.Name == path[i]) : null;
-        if (slot is null || !fact.Slots.TryGetValue(slot.Name, out var text)) return null;
+        // A range, such as the gap that a seal closes, is no one figure.
+        if (slot is null || slot.Kind.StartsWith("bounds_", StringComparison.Ordinal) || !fact.Slots.TryGetValue(slot.Name, out var text)) return null;
         fact.Used = true;
         if (KindNames.Of(slot.Kind) is null && slot.Kind is not ("money" or "any" or "same"))
         {

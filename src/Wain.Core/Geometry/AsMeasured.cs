@@ -28,6 +28,17 @@ internal static class AsMeasured
         return stack;
     }
 
+    /// <summary>The top of an upright panel that runs between two levels, as high as measured once it is fitted: what stands on it or goes up to it follows.</summary>
+    public static Plane Top(Resolver resolver, BoundFact panel, Frame face, PanelLimits limits)
+    {
+        static bool Level(Plane plane) => Math.Abs(plane.Normal.Z) > 1 - 1e-9;
+        if (!Level(limits.Bottom) || !Level(limits.Top) || face.V.Z < 1e-6 || !resolver.Fitted.Value.TryGetValue(panel.Name ?? "", out var built)) return limits.Top;
+        // The normals point out of the panel: down at its bottom, up at its top.
+        double designed = (limits.Top.Offset + limits.Bottom.Offset) / face.V.Z;
+        var measured = built.All("measured").Where(m => m.Word("what") == "height").Select(m => resolver.Evaluator.Length(m, "value")).FirstOrDefault(m => m > 0);
+        return measured is { } high ? limits.Top.Moved((high - designed) * face.V.Z) : limits.Top;
+    }
+
     /// <summary>
     /// The outline over all as wide and as high as measured (mm). A tape says how much and not where: a panel that straddles the centre line takes half of a
     /// difference on each side, any other takes it at its right and upper edges and keeps the corner that its drawing measures from. Corners beyond the middle

@@ -158,8 +158,9 @@ public sealed class Resolver
         {
             case "outside": return outside;
             case "inside": return inside;
+            // What stands ends at its limits, however far it leans.
+            case "top" or "bottom" when face.Limits is { } limits: return word == "top" ? AsMeasured.Top(this, panel, face.Frame, limits) : limits.Bottom;
             case "top" or "bottom" when Math.Abs(face.Frame.N.Z) > 0.2: return face.Frame.N.Z > 0 == (word == "top") ? outside : inside;
-            case "top" or "bottom" when face.Limits is { } limits: return word == "top" ? limits.Top : limits.Bottom;
             default:
                 Report(new Finding(PlacingFindings.NoSuchEdge, $"{panel.Name} has no face named \"{word}\"; a level panel has top and bottom, an upright one outside and inside.", at) { Subject = panel.Path, Fixes = Fixing.Nearest(at, NearestName.Of(word, ["top", "bottom", "outside", "inside"])) });
                 return null;

@@ -143,6 +143,11 @@ public class NameTests
         Assert.Equal("deck", spec.Evaluator.Thing(spec.Find("port_right_door")!, "stack")!.Name);
     }
 
+    /// <summary>A range is no one figure: a rule about it is told so at the rule, and nowhere else.</summary>
+    [Fact]
+    public void A_range_is_no_figure() =>
+        Assert.Equal(["s has no figure named \"works\"."], Told.Errors("seal s { works between 1/4 in and 1/2 in }\nrequire s.works > 0 in\n").Select(e => e.Message));
+
     // Parts are named after the mark of their panel, and members and figures after the zone or opening that they belong to.
     [Theory]
     [InlineData("part_mark \"M1\"", "part_mark \"M1\"", "\"M1\" marks parts of both a and b.")]

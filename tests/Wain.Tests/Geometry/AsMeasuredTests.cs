@@ -123,6 +123,35 @@ public class AsMeasuredTests
         Assert.Equal(1.9375 * 0.0254, ((Wain.Core.Binding.QuantityValue)built.Evaluate("deck_is").Value!).Quantity.Value, 1e-9);
     }
 
+    /// <summary>A wall that came out half an inch low takes down what lies on it and what runs up to its top; a leaning one by what its slope leaves of that.</summary>
+    [Theory]
+    [InlineData("", 1)]
+    [InlineData(", leaning 30 deg outward", 0.8660254037844386)]
+    public void What_lies_on_a_fitted_wall_comes_down_with_it(string leaning, double share)
+    {
+        Compilation Made(string built) => Compiler.Compile(new SourceText("built.wain", $$"""
+            sheet ply { thickness 1/2 in
+                size 48 in by 96 in }
+            stack board { sheet ply }
+            plan body {
+                start at (-40 in, 20 in)
+                leg left run 40 in
+                leg front across 40 in
+                leg right run 40 in
+                leg rear home
+                through left
+            }
+            panel wall of board { stands on body.left, from 10 in to 30 in{{leaning}} }
+            panel post of board { spans from (-20 in, 0 in) to (-20 in, -10 in), standing on 10 in, up to wall.top }
+            panel lid of board { covers plan body, underside at wall.top }
+            {{built}}
+            """.ReplaceLineEndings("\n")));
+        double high = 20 / share;
+        var (drawn, fitted) = (Made(""), Made($"built wall {{ fitted on 2026-05-02\nmeasured height {(high - 0.5).ToString(System.Globalization.CultureInfo.InvariantCulture)} in }}"));
+        foreach (string panel in (string[])["post", "lid", "wall"])
+            Assert.Equal(-0.5 * share * Inch, PanelShapes.Bounds(Panel(fitted, panel)).High.Z - PanelShapes.Bounds(Panel(drawn, panel)).High.Z, 1e-4);
+    }
+
     [Fact]
     public void What_is_built_of_one_side_is_not_copied_to_its_mirror()
     {
