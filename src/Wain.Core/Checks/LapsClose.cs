@@ -75,8 +75,8 @@ public static class LapsClose
     private static Finding? TooWide(Spec spec, PlacedJoint joint, JointFit fit, BoundFact lap)
     {
         if (spec.Evaluator.Length(lap, "width") is not { } stated || fit.Reach <= 0 || Math.Abs(stated - fit.Reach) <= Warned) return null;
-        string written = Fixing.Between(fit.Reach - 0.01, fit.Reach + 0.01);
-        return new Finding(Closes, $"The lap of joint {joint.Name} is {Where.Nearly(stated)} wide, and {fit.Other.Panel.Name} reaches {Where.Nearly(fit.Reach)} into {fit.Stepped.Panel.Name}.", spec.Evaluator.SlotSpan(lap, "width"))
+        string written = spec.Say.Between(fit.Reach - 0.01, fit.Reach + 0.01);
+        return new Finding(Closes, $"The lap of joint {joint.Name} is {spec.Say.Nearly(stated)} wide, and {fit.Other.Panel.Name} reaches {spec.Say.Nearly(fit.Reach)} into {fit.Stepped.Panel.Name}.", spec.Evaluator.SlotSpan(lap, "width"))
         {
             Level = Math.Abs(stated - fit.Reach) > Refused ? Level.Error : Level.Warning,
             Subject = joint.Name,

@@ -46,7 +46,7 @@ public static class ZonesFit
                 if (a.Added != b.Added || a.Added && a.Offset > 0 != b.Offset > 0) continue;
                 double shared = Overlap.Area(a.Region, b.Region);
                 if (shared <= Sliver) continue;
-                yield return new Finding(Apart, $"Zones {a.Name} and {b.Name} of {panel.Name} overlap by {(shared / 645.16).ToString("0.#", System.Globalization.CultureInfo.InvariantCulture)} in2.", b.Fact.NameSpan)
+                yield return new Finding(Apart, $"Zones {a.Name} and {b.Name} of {panel.Name} overlap by {(spec.Say.Metric ? $"{Say.Number(shared / 100)} cm2" : $"{Say.Number(shared / 645.16)} in2")}.", b.Fact.NameSpan)
                 {
                     Subject = $"{panel.Name}.{b.Name}",
                     Hint = "End one of them where the other begins.",
@@ -81,11 +81,11 @@ public static class ZonesFit
         if (!stated && !zone.Fact.Has("plan") && zone.Fact.Find("lower") is null) return null;
         double over = stated ? past : zone.Region.Flattened(0.1).Corners.Max(panel.Outline.SignedDistance);
         if (over <= Sixteenth) return null;
-        return new Finding(OnPanel, $"Zone {zone.Name} of {panel.Name} reaches {Where.Nearly(over)} past the edge; the panel is {Where.Nearly(box.Width)} by {Where.Nearly(box.Height)}.", zone.Fact.HeadSpan)
+        return new Finding(OnPanel, $"Zone {zone.Name} of {panel.Name} reaches {spec.Say.Nearly(over)} past the edge; the panel is {spec.Say.Nearly(box.Width)} by {spec.Say.Nearly(box.Height)}.", zone.Fact.HeadSpan)
         {
             Subject = $"{panel.Name}.{zone.Name}",
             Hint = "Places are told from the panel's lower left corner, seen from outside.",
-            Fixes = stated ? [Fixing.Write(spec, zone.Fact, slot, slot is "from" or "low" ? Fixing.AtLeast(at) : Fixing.AtMost(at))] : [],
+            Fixes = stated ? [Fixing.Write(spec, zone.Fact, slot, slot is "from" or "low" ? spec.Say.AtLeast(at) : spec.Say.AtMost(at))] : [],
         };
     }
 
@@ -94,11 +94,11 @@ public static class ZonesFit
         double near = zone.Offset, far = zone.Offset + zone.Stack.Thickness;
         if (!zone.Fact.Has("recess") || spec.Evaluator.Length(zone.Fact, "recess") is not { } depth || depth >= 0 && near < panel.Thickness - 0.01 && far > 0.01) return null;
         double deepest = panel.Thickness - zone.Stack.Thickness;
-        return new Finding(InThickness, $"Zone {zone.Name} is recessed {Show.Length(depth)} in {panel.Name}, which is {Show.Length(panel.Thickness)} thick.", spec.Evaluator.SlotSpan(zone.Fact, "recess"))
+        return new Finding(InThickness, $"Zone {zone.Name} is recessed {spec.Say.Length(depth)} in {panel.Name}, which is {spec.Say.Length(panel.Thickness)} thick.", spec.Evaluator.SlotSpan(zone.Fact, "recess"))
         {
             Subject = $"{panel.Name}.{zone.Name}",
-            Hint = depth < 0 ? "A recess goes into the panel and has no minus." : deepest > 0 ? $"At {Fixing.AtMost(deepest)} its {Show.Length(zone.Stack.Thickness)} still lie within the panel." : "A thinner stack would lie within the panel.",
-            Fixes = depth < 0 && zone.Fact.Slots.TryGetValue("recess", out var written) ? Fixing.WithoutMinus(written.Terms[0]) : deepest > Sixteenth ? [Fixing.Write(spec, zone.Fact, "recess", Fixing.AtMost(deepest))] : [],
+            Hint = depth < 0 ? "A recess goes into the panel and has no minus." : deepest > 0 ? $"At {spec.Say.AtMost(deepest)} its {spec.Say.Length(zone.Stack.Thickness)} still lie within the panel." : "A thinner stack would lie within the panel.",
+            Fixes = depth < 0 && zone.Fact.Slots.TryGetValue("recess", out var written) ? Fixing.WithoutMinus(written.Terms[0]) : deepest > Sixteenth ? [Fixing.Write(spec, zone.Fact, "recess", spec.Say.AtMost(deepest))] : [],
         };
     }
 }

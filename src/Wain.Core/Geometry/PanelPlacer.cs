@@ -51,7 +51,7 @@ internal static class PanelPlacer
         }
         outline = Edges(resolver, panel, outline);
         if (outline.AtDepth(stack.Thickness) is { Outline: null } closed)
-            resolver.Report(new Finding(PlacingFindings.Bevels, $"Panel {panel.Name}: its bevels meet {Show.Length(Math.Round(closed.Part * stack.Thickness, 2))} below its outside face, and it is {Show.Length(stack.Thickness)} thick.", panel.NameSpan) { Subject = panel.Path, Hint = "Bevel it less, or make it wider." });
+            resolver.Report(new Finding(PlacingFindings.Bevels, $"Panel {panel.Name}: its bevels meet {resolver.Spec.Say.Length(Math.Round(closed.Part * stack.Thickness, 2))} below its outside face, and it is {resolver.Spec.Say.Length(stack.Thickness)} thick.", panel.NameSpan) { Subject = panel.Path, Hint = "Bevel it less, or make it wider." });
         if (built is not null) outline = AsMeasured.Of(resolver, panel, built, face.Frame, outline);
         // The panel's own axes begin at the lower left corner of what bounds it, as seen from outside.
         var low = outline.Bounds.Min;
@@ -238,7 +238,7 @@ internal static class PanelPlacer
     {
         double degrees = Math.Abs(angle) * 180 / Math.PI, fromFace = Math.Round(degrees - 90, 4);
         string written = $"{fromFace.ToString("0.####", System.Globalization.CultureInfo.InvariantCulture)} deg";
-        resolver.Report(new Finding(PlacingFindings.Bevels, $"A bevel of {Show.Angle(angle)} is no edge: 0 deg is square, and 90 deg would lie in the face.", resolver.Evaluator.SlotSpan(bevel, "angle"))
+        resolver.Report(new Finding(PlacingFindings.Bevels, $"A bevel of {Say.Angle(angle)} is no edge: 0 deg is square, and 90 deg would lie in the face.", resolver.Evaluator.SlotSpan(bevel, "angle"))
         {
             Subject = bevel.Path,
             Hint = fromFace is >= 0 and < 90 ? $"Measured from the face, it is {written} from square." : null,
