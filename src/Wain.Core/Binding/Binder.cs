@@ -54,6 +54,7 @@ public static class Binder
             evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name) || char.IsAsciiDigit(name[0]);
             evaluator.Exchanges = () => _spec.All("camper").SelectMany(c => c.All("exchange"));
             evaluator.Unfolding = true;
+            if (main.Statements.IsEmpty && SaysNothing(main.Source)) Report(new Finding(BindingFindings.Nothing, $"{main.Source.Path} says nothing.", new Span(main.Source, 0, Math.Min(1, main.Source.Text.Length))) { Hint = "wain new FOLDER writes a small spec to begin from." });
             _declared = new Declarations(_spec, _top, Report);
             // Names first, over every file, since the order of declarations has no meaning; then what they decide.
             foreach (var file in files) _declared.Add(file.Statements, _top);
@@ -66,6 +67,14 @@ public static class Binder
             _spec.Facts = FactOrder.Of(facts.Facts());
             foreach (var fact in _spec.Facts) _ = fact.Body;
             evaluator.Unfolding = false;
+        }
+
+        // What could not be read says something, and is told by the parser.
+        private static bool SaysNothing(SourceText source)
+        {
+            foreach (var line in source.Text.AsSpan().EnumerateLines())
+                if (line.Trim() is { Length: > 0 } words && !words.StartsWith("--", StringComparison.Ordinal)) return false;
+            return true;
         }
 
         public Spec Finish()

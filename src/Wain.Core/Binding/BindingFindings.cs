@@ -85,6 +85,10 @@ public static class BindingFindings
         "A length and a weight can't be added or compared. The message names the two kinds.",
         "let a = 6 mm + 2 lb\nrequire a > 1 mm\n", "let a = 6 mm + 2 in\nrequire a > 1 mm\n");
 
+    public static readonly FindingInfo Nothing = new("WN1023", "empty-spec", Level.Warning, "A spec says nothing",
+        "An empty file, or one of remarks alone, is most often a wrong name or a save that went wrong. Nothing follows from it.",
+        "-- sheets and panels come here\n", "let a = 1 in\nrequire a < 2 in\n");
+
     public static readonly FindingInfo WrongKind = new("WN2002", "wrong-kind", Level.Error, "A fact asks for another kind of quantity",
         "Each fact says what kind of quantity it takes; a bare number is a count or a ratio, never a length.",
         "sheet ply { thickness 6\n    size 48 in by 96 in }\nstack deck { sheet ply }\n", Ply + "stack deck { sheet ply }\n");

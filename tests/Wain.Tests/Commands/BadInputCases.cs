@@ -35,7 +35,7 @@ internal static class BadInputCases
         Case Spec(string name, string text, int code, params string[] told) => new(name, () => Text("a.wain", text), ["build", "a.wain"], code, told);
 
         // What a file may hold.
-        yield return new("an empty file", () => Text("a.wain", ""), ["build", "a.wain"], 0) { Writes = true };
+        yield return new("an empty file", () => Text("a.wain", ""), ["build", "a.wain"], 0, "WN1023", "a.wain says nothing") { Writes = true };
         yield return new("a binary", () => Bytes("a.wain", [0x7f, (byte)'E', (byte)'L', (byte)'F', 0x1b, (byte)'[', (byte)'2', (byte)'J', 0, 1, 2, 3]), ["build", "a.wain"], 1, "WN0001", "a.wain, line 1");
         yield return new("Latin letters of another encoding", () => Bytes("a.wain", Encoding.Latin1.GetBytes("let caf\u00e9 = 3 in\n")), ["build", "a.wain"], 1, "WN0001", "UTF-8");
         yield return new("sixteen bits a letter", () => Bytes("a.wain", [.. Encoding.Unicode.Preamble, .. Encoding.Unicode.GetBytes(Ply)]), ["build", "a.wain"], 1, "WN0001");
