@@ -1,6 +1,7 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Model;
+using Wain.Core.Pieces;
 using Wain.Core.Units;
 
 namespace Wain.Core.Takeoff;
@@ -31,8 +32,10 @@ public sealed record BuyLine(
 internal static class Buying
 {
     /// <param name="cutting">Counts of a cutting plan by material; a material that it names is bought as it says.</param>
-    public static (ImmutableArray<BuyLine> Lines, Money Money) Of(LineList lines, ImmutableArray<CuttingCount> cutting)
+    /// <param name="pieces">What is cut, for the sizes of sheets that hold it.</param>
+    public static (ImmutableArray<BuyLine> Lines, Money Money) Of(LineList lines, ImmutableArray<CuttingCount> cutting, PieceList pieces)
     {
+        var cut = pieces.All.ToLookup(p => p.Material.Name, StringComparer.Ordinal);
         var spec = lines.Spec;
         var used = lines.Lines.GroupBy(l => l.Material.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (Material: g.First().Material, Lines: g.ToList())).ToList();
         var packs = used.ToDictionary(u => u.Material.Name, u => Packs.Of(spec, u.Material), StringComparer.Ordinal);
@@ -45,7 +48,7 @@ internal static class Buying
             var counts = planned[material.Name].ToList();
             if (counts.Count == 0 || counts.Exists(c => c.HasMore))
             {
-                var estimated = Estimated(spec, material, its, packs[material.Name], owned[material.Name], money);
+                var estimated = Estimated(spec, material, its, packs[material.Name], owned[material.Name], money, [.. cut[material.Name]]);
                 if (counts.Count == 0) buy.Add(estimated);
                 else counts = WithRest(counts, estimated);
             }
@@ -73,24 +76,38 @@ internal static class Buying
         return Finish(spec, material, mark, pack, new Quantity(size.Value * count.Count, size.Dimension), new Quantity(0.0, size.Dimension), 0, false, money) with { Packs = count.Count, Least = count.Count };
     }
 
-    private static BuyLine Estimated(Spec spec, Material material, List<TakeoffLine> lines, ImmutableArray<Pack> packs, IEnumerable<BoundFact> owned, Money money)
+    private static BuyLine Estimated(Spec spec, Material material, List<TakeoffLine> lines, ImmutableArray<Pack> packs, IEnumerable<BoundFact> owned, Money money, ImmutableArray<Piece> pieces)
     {
         bool cut = material is SheetMaterial or StickMaterial;
         if (packs.IsEmpty) return new BuyLine(material.Name, material, null, null, default, 0, 0, null, null, cut, false, "how it is sold");
-        // Of several sizes the one that gives most for its price; where prices are missing, the first.
-        var pack = packs.Length > 1 && packs.All(p => p.Price is not null && money.InCurrency(p.Price.Value) is not null) ? packs.MinBy(p => money.InCurrency(p.Price!.Value) / p.Size.Value)! : packs[0];
-        double need = 0;
-        foreach (var line in lines)
+        // Of several sizes that hold every piece the one that costs least in whole packs, and gives most for it; where prices are missing, the first.
+        var hold = packs.Where(p => Holds(p, material, lines, pieces)).ToImmutableArray();
+        var lineOf = (hold.IsEmpty ? packs : hold).Select(Estimate).ToList();
+        return lineOf.TrueForAll(l => l.Cost is not null) ? lineOf.OrderBy(l => l.Cost!.Value).ThenBy(l => l.UnitPrice!.Value / l.Pack!.Size.Value).First() : lineOf[0];
+
+        BuyLine Estimate(Pack pack)
         {
-            if (Packs.Convert(material, line.Gross, pack.Size.Dimension) is not { } part)
-                return new BuyLine(material.Name, material, pack, null, new Quantity(0.0, pack.Size.Dimension), 0, 0, null, null, cut, false, $"what turns {line.Gross.Dimension.Describe()} into {pack.Size.Dimension.Describe()}");
-            need += part.Value;
+            double need = 0;
+            foreach (var line in lines)
+            {
+                if (Packs.Convert(material, line.Gross, pack.Size.Dimension) is not { } part)
+                    return new BuyLine(material.Name, material, pack, null, new Quantity(0.0, pack.Size.Dimension), 0, 0, null, null, cut, false, $"what turns {line.Gross.Dimension.Describe()} into {pack.Size.Dimension.Describe()}");
+                need += part.Value;
+            }
+            double have = owned.Sum(o => Owned(spec, material, o, pack.Size.Dimension));
+            // Two pieces that each take more than half of a sheet or stick can't come out of one.
+            int least = have > 0 ? 0 : lines.Sum(l => l.Pieces.Count(p => p > pack.Size.Value / 2 && p <= pack.Size.Value));
+            return Finish(spec, material, material.Name, pack, new Quantity(need, pack.Size.Dimension), new Quantity(have, pack.Size.Dimension), least, cut, money);
         }
-        double have = owned.Sum(o => Owned(spec, material, o, pack.Size.Dimension));
-        // Two pieces that each take more than half of a sheet or stick can't come out of one.
-        int least = have > 0 ? 0 : lines.Sum(l => l.Pieces.Count(p => p > pack.Size.Value / 2 && p <= pack.Size.Value));
-        return Finish(spec, material, material.Name, pack, new Quantity(need, pack.Size.Dimension), new Quantity(have, pack.Size.Dimension), least, cut, money);
     }
+
+    /// <summary>True if every piece comes out of one sheet or stick of a size, with its grain along the sheet where that matters.</summary>
+    private static bool Holds(Pack pack, Material material, List<TakeoffLine> lines, ImmutableArray<Piece> pieces) => material switch
+    {
+        SheetMaterial => pieces.All(p => p.BlankLength <= pack.Length + 0.01 && p.BlankWidth <= pack.Width + 0.01 || p.Grain == Grain.Free && p.BlankLength <= pack.Width + 0.01 && p.BlankWidth <= pack.Length + 0.01),
+        StickMaterial => lines.All(l => l.Pieces.All(p => p <= pack.Size.Value + 1e-5)),
+        _ => true,
+    };
 
     private static BuyLine Finish(Spec spec, Material material, string mark, Pack? pack, Quantity need, Quantity owned, int least, bool estimate, Money money)
     {

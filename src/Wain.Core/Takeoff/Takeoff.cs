@@ -56,7 +56,7 @@ public static class TakeoffPass
         foreach (var lift in structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) LiftTakeoff.Add(lines, lift, structure);
         SubframeTakeoff.Add(lines, structure);
         var loads = CarriedLoads.Add(lines).OrderBy(l => l.Name, StringComparer.Ordinal).ToImmutableArray();
-        var (buy, money) = Buying.Of(lines, cutting.IsDefault ? [] : cutting);
+        var (buy, money) = Buying.Of(lines, cutting.IsDefault ? [] : cutting, pieces);
         var result = new TakeoffResult(structure, lines.Lines, lines.Missing, buy, loads, BuiltPanels(structure, money), Assemblies(structure), lines.Defaults) { Money = money };
         return new Stage<TakeoffResult>(result, TakeoffFindingsOf(result));
     }

@@ -34,6 +34,18 @@ public class BuyingTests
         Assert.True(run.Takeoff.Buy.Single().IsEstimate);
     }
 
+    /// <summary>Of several sizes one that holds the pieces is bought, for the least money in whole sheets, whatever a square foot costs: 90 in by 40 in out of one sheet for 55 and not out of two for 40 that are too short, and a small panel out of one for 40.</summary>
+    [Theory]
+    [InlineData("90 in", 48 * 96, 1, 55)]
+    [InlineData("40 in", 60 * 60, 1, 40)]
+    public void TheSizeThatHoldsThePiecesForTheLeastIsBought(string length, double squareInches, int packs, double cost)
+    {
+        string ply = Ply.Replace(" size 48 in by 96 in\n", " size 48 in by 96 in price 55 USD\n size 60 in by 60 in price 40 USD\n", StringComparison.Ordinal).Replace(" price 40 USD per sheet on 2026-01-05\n", "", StringComparison.Ordinal);
+        var run = Of(ply + Skin + Deck("deck", "skin", length, "40 in"));
+        Assert.Equal((packs, cost), (run["ply.packs"], run["ply.cost"]));
+        Assert.Equal(squareInches * 0.0254 * 0.0254, run["ply.pack_size"], 1e-9);
+    }
+
     [Fact]
     public void CuttingPlanTakesTheEstimatesPlace()
     {
