@@ -2,7 +2,7 @@ namespace Wain.Cutting;
 
 /// <summary>
 /// Pieces that are no rectangles: two that taper are laid head to foot where the pair's bounding rectangle is smaller than both their own.
-/// Outlines are taken as convex; hollows are filled.
+/// A straight cut between two pieces can free no more than their convex hulls, so hollows are filled.
 /// </summary>
 internal static class TaperPairs
 {
@@ -46,9 +46,9 @@ internal static class TaperPairs
     private static (long Saved, long Width, long Height, long Offset)? Beside(SheetPiece a, SheetPiece b, long kerf)
     {
         var height = Math.Max(a.Height, b.Height);
-        var first = a.Outline!.Select(p => ((double)p.X, (double)p.Y)).ToArray();
+        var first = Hull(a.Outline!.Select(p => ((double)p.X, (double)p.Y)));
         // The turned piece stands on the same line, so that a cut above both frees them.
-        var second = b.Outline!.Select(p => ((double)(b.Width - p.X), (double)(b.Height - p.Y))).ToArray();
+        var second = Hull(b.Outline!.Select(p => ((double)(b.Width - p.X), (double)(b.Height - p.Y))));
         var levels = first.Concat(second).Select(p => p.Item2).Where(y => y <= Math.Min(a.Height, b.Height)).Distinct().ToArray();
         var offset = 0.0;
         foreach (var y in levels)
@@ -65,6 +65,26 @@ internal static class TaperPairs
         var apart = (a.Width + kerf) * (a.Height + kerf) + (b.Width + kerf) * (b.Height + kerf);
         var together = (width + kerf) * (height + kerf);
         return together < apart && shift >= 0 ? (apart - together, width, height, shift) : null;
+    }
+
+    /// <summary>The convex hull of points, counter-clockwise (Andrew's monotone chain).</summary>
+    private static (double X, double Y)[] Hull(IEnumerable<(double X, double Y)> points)
+    {
+        var sorted = points.Distinct().Order().ToArray();
+        return sorted.Length < 3 ? sorted : [.. Chain(sorted), .. Chain(sorted.Reverse())];
+
+        static IEnumerable<(double X, double Y)> Chain(IEnumerable<(double X, double Y)> along)
+        {
+            var chain = new List<(double X, double Y)>();
+            foreach (var p in along)
+            {
+                while (chain.Count > 1 && (chain[^1].X - chain[^2].X) * (p.Y - chain[^2].Y) - (chain[^1].Y - chain[^2].Y) * (p.X - chain[^2].X) <= 0)
+                    chain.RemoveAt(chain.Count - 1);
+                chain.Add(p);
+            }
+
+            return chain.SkipLast(1);
+        }
     }
 
     private static IEnumerable<double> Steepest((double X, double Y)[] outline)
