@@ -75,7 +75,8 @@ public static class Compiler
         var cutLists = CutListBuilder.Of(structure, frames, pieces);
         var reading = PlanReading.Of(plan, cutLists);
         var cutting = reading.Plan;
-        var takeoff = TakeoffPass.Of(structure, frames, pieces, cutting?.Counts(cutLists) ?? []);
+        var planned = cutting?.Counts(cutLists) ?? [];
+        var takeoff = TakeoffPass.Of(structure, frames, pieces, planned, PlainLayout.Of(cutLists, planned));
         var clearance = ClearancePass.Of(structure);
         var figures = TakeoffFigures.Of(takeoff.Value).With(clearance.Figures, []);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));

@@ -1,7 +1,7 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Model;
-using Wain.Core.Pieces;
+using Wain.Core.Text;
 using Wain.Core.Units;
 
 namespace Wain.Core.Takeoff;
@@ -16,7 +16,7 @@ public sealed record CuttingCount(string Material, double Width, double Length, 
 /// <param name="Mark">Unique: the material, with the size where several are bought.</param>
 /// <param name="Need">With waste, in the measure of the pack; null if it can't be told in that measure.</param>
 /// <param name="Owned">What is in the shop already, in the same measure.</param>
-/// <param name="Least">Packs that it takes at least, whatever the amount: the pieces that can't share a pack.</param>
+/// <param name="Least">Packs that it takes whatever the amount: those of a plain layout of the parts, or else as many as there are pieces that can't share a pack.</param>
 /// <param name="Packs">Whole packs; null if it can't be told.</param>
 /// <param name="UnitPrice">For one pack, in the spec's currency; null if unknown.</param>
 /// <param name="IsEstimate">True for sheets and sticks that no cutting plan stands behind.</param>
@@ -32,23 +32,23 @@ public sealed record BuyLine(
 internal static class Buying
 {
     /// <param name="cutting">Counts of a cutting plan by material; a material that it names is bought as it says.</param>
-    /// <param name="pieces">What is cut, for the sizes of sheets that hold it.</param>
-    public static (ImmutableArray<BuyLine> Lines, Money Money) Of(LineList lines, ImmutableArray<CuttingCount> cutting, PieceList pieces)
+    /// <param name="laid">Counts of a plain layout, for materials that no plan names.</param>
+    public static (ImmutableArray<BuyLine> Lines, Money Money) Of(LineList lines, ImmutableArray<CuttingCount> cutting, ImmutableArray<CuttingCount> laid)
     {
-        var cut = pieces.All.ToLookup(p => p.Material.Name, StringComparer.Ordinal);
         var spec = lines.Spec;
         var used = lines.Lines.GroupBy(l => l.Material.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal).Select(g => (Material: g.First().Material, Lines: g.ToList())).ToList();
         var packs = used.ToDictionary(u => u.Material.Name, u => Packs.Of(spec, u.Material), StringComparer.Ordinal);
         var money = Money.Read(spec, packs.Values.SelectMany(p => p));
         var owned = spec.All("owned").Select(f => (Fact: f, Material: lines.Of(f, "material"))).Where(o => o.Material is not null).ToLookup(o => o.Material!.Name, o => o.Fact, StringComparer.Ordinal);
         var planned = cutting.ToLookup(c => c.Material, StringComparer.Ordinal);
+        var plain = laid.ToDictionary(c => c.Material, StringComparer.Ordinal);
         var buy = ImmutableArray.CreateBuilder<BuyLine>();
         foreach (var (material, its) in used)
         {
             var counts = planned[material.Name].ToList();
             if (counts.Count == 0 || counts.Exists(c => c.HasMore))
             {
-                var estimated = Estimated(spec, material, its, packs[material.Name], owned[material.Name], money, [.. cut[material.Name]]);
+                var estimated = Estimated(spec, material, its, packs[material.Name], owned[material.Name], plain.GetValueOrDefault(material.Name), money);
                 if (counts.Count == 0) buy.Add(estimated);
                 else counts = WithRest(counts, estimated);
             }
@@ -71,43 +71,29 @@ internal static class Buying
     {
         var pack = packs.FirstOrDefault(p => IsOf(count, p));
         var size = pack?.Size ?? (count.Width > 0 ? Weighing.Area(count.Width * count.Length) : Quantity.FromMillimetres(count.Length));
-        string mark = packs.Length <= 1 ? material.Name : $"{material.Name} {Say(count.Width > 0 ? count.Width : null, count.Length)}";
+        string mark = packs.Length <= 1 ? material.Name : $"{material.Name} {Size(spec.Say, count.Width > 0 ? count.Width : null, count.Length)}";
         // A cutting plan has taken owned stock first, so nothing is taken off again.
         return Finish(spec, material, mark, pack, new Quantity(size.Value * count.Count, size.Dimension), new Quantity(0.0, size.Dimension), 0, false, money) with { Packs = count.Count, Least = count.Count };
     }
 
-    private static BuyLine Estimated(Spec spec, Material material, List<TakeoffLine> lines, ImmutableArray<Pack> packs, IEnumerable<BoundFact> owned, Money money, ImmutableArray<Piece> pieces)
+    private static BuyLine Estimated(Spec spec, Material material, List<TakeoffLine> lines, ImmutableArray<Pack> packs, IEnumerable<BoundFact> owned, CuttingCount? laid, Money money)
     {
         bool cut = material is SheetMaterial or StickMaterial;
         if (packs.IsEmpty) return new BuyLine(material.Name, material, null, null, default, 0, 0, null, null, cut, false, "how it is sold");
-        // Of several sizes that hold every piece the one that costs least in whole packs, and gives most for it; where prices are missing, the first.
-        var hold = packs.Where(p => Holds(p, material, lines, pieces)).ToImmutableArray();
-        var lineOf = (hold.IsEmpty ? packs : hold).Select(Estimate).ToList();
-        return lineOf.TrueForAll(l => l.Cost is not null) ? lineOf.OrderBy(l => l.Cost!.Value).ThenBy(l => l.UnitPrice!.Value / l.Pack!.Size.Value).First() : lineOf[0];
-
-        BuyLine Estimate(Pack pack)
+        // Of several sizes the one that parts can be laid out on at the least cost, or else that gives most for its price; where prices are missing, the first.
+        var pack = laid is not null && packs.FirstOrDefault(p => IsOf(laid, p)) is { } fitting ? fitting : packs.Length > 1 && packs.All(p => p.Price is not null && money.InCurrency(p.Price.Value) is not null) ? packs.MinBy(p => money.InCurrency(p.Price!.Value) / p.Size.Value)! : packs[0];
+        double need = 0;
+        foreach (var line in lines)
         {
-            double need = 0;
-            foreach (var line in lines)
-            {
-                if (Packs.Convert(material, line.Gross, pack.Size.Dimension) is not { } part)
-                    return new BuyLine(material.Name, material, pack, null, new Quantity(0.0, pack.Size.Dimension), 0, 0, null, null, cut, false, $"what turns {line.Gross.Dimension.Describe()} into {pack.Size.Dimension.Describe()}");
-                need += part.Value;
-            }
-            double have = owned.Sum(o => Owned(spec, material, o, pack.Size.Dimension));
-            // Two pieces that each take more than half of a sheet or stick can't come out of one.
-            int least = have > 0 ? 0 : lines.Sum(l => l.Pieces.Count(p => p > pack.Size.Value / 2 && p <= pack.Size.Value));
-            return Finish(spec, material, material.Name, pack, new Quantity(need, pack.Size.Dimension), new Quantity(have, pack.Size.Dimension), least, cut, money);
+            if (Packs.Convert(material, line.Gross, pack.Size.Dimension) is not { } part)
+                return new BuyLine(material.Name, material, pack, null, new Quantity(0.0, pack.Size.Dimension), 0, 0, null, null, cut, false, $"what turns {line.Gross.Dimension.Describe()} into {pack.Size.Dimension.Describe()}");
+            need += part.Value;
         }
+        double have = owned.Sum(o => Owned(spec, material, o, pack.Size.Dimension));
+        // What is owned saves a sheet for each whole one that it amounts to. Without a layout: two pieces that each take more than half of a sheet or stick can't come out of one.
+        int least = laid is not null ? Math.Max(0, laid.Count - (int)Math.Floor(have / pack.Size.Value + 1e-9)) : have > 0 ? 0 : lines.Sum(l => l.Pieces.Count(p => p > pack.Size.Value / 2 && p <= pack.Size.Value));
+        return Finish(spec, material, material.Name, pack, new Quantity(need, pack.Size.Dimension), new Quantity(have, pack.Size.Dimension), least, cut, money);
     }
-
-    /// <summary>True if every piece comes out of one sheet or stick of a size, with its grain along the sheet where that matters.</summary>
-    private static bool Holds(Pack pack, Material material, List<TakeoffLine> lines, ImmutableArray<Piece> pieces) => material switch
-    {
-        SheetMaterial => pieces.All(p => p.BlankLength <= pack.Length + 0.01 && p.BlankWidth <= pack.Width + 0.01 || p.Grain == Grain.Free && p.BlankLength <= pack.Width + 0.01 && p.BlankWidth <= pack.Length + 0.01),
-        StickMaterial => lines.All(l => l.Pieces.All(p => p <= pack.Size.Value + 1e-5)),
-        _ => true,
-    };
 
     private static BuyLine Finish(Spec spec, Material material, string mark, Pack? pack, Quantity need, Quantity owned, int least, bool estimate, Money money)
     {
@@ -141,9 +127,9 @@ internal static class Buying
         return sum;
     }
 
-    private static string Say(double? width, double length)
+    private static string Size(Say say, double? width, double length)
     {
-        string Inches(double mm) => (mm / 25.4).ToString("0.##", System.Globalization.CultureInfo.InvariantCulture);
-        return width is { } w ? $"{Inches(w)} x {Inches(length)} in" : $"{Inches(length)} in";
+        string Number(double mm) => Say.Number(say.Metric ? mm : mm / 25.4);
+        return $"{(width is { } w ? $"{Number(w)} x " : "")}{Number(length)} {(say.Metric ? "mm" : "in")}";
     }
 }

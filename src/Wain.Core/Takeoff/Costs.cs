@@ -40,7 +40,7 @@ internal static class Costs
         if (line.Packs is { } packs)
         {
             ImmutableArray<string> inputs = line.Owned.Value > 0 ? [name + ".need", name + ".owned", name + ".pack_size"] : [name + ".need", name + ".pack_size"];
-            string formula = "whole packs that cover the need" + (line.Owned.Value > 0 ? " less what is owned" : "") + (packs == line.Minimum && packs > 0 ? ", at least the smallest order" : "") + (line.IsEstimate ? "; an estimate until a cutting plan stands behind it" : "");
+            string formula = "whole packs that cover the need" + (line.Owned.Value > 0 ? " less what is owned" : "") + (packs == line.Minimum && packs > 0 ? ", at least the smallest order" : "") + (line.IsEstimate ? (packs == line.Least && packs > 0 ? ", and the parts in a plain layout" : "") + "; an estimate until a cutting plan stands behind it" : "");
             figures.Add(name + ".packs", Quantity.Count(packs), from, formula, inputs);
         }
         if (line.UnitPrice is { } price) figures.Add(new Figure(name + ".pack_price", takeoff.Money.Of(price), from, line.Pack!.PricedOn is { } on ? $"as the spec says, on {on.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)}" : "as the spec says, with no date", [], line.Pack.Source));

@@ -46,8 +46,9 @@ public static class TakeoffPass
     /// <summary>Every quantity of a placed design. Never throws on user text; what a material does not state is among the findings.</summary>
     /// <param name="frames">The frames of the same structure.</param>
     /// <param name="pieces">What is cut of sheets, boards, cloth and film for the same structure.</param>
-    /// <param name="cutting">What a cutting plan uses; empty for estimates by area and length.</param>
-    public static Stage<TakeoffResult> Of(Structure structure, Frames frames, PieceList pieces, ImmutableArray<CuttingCount> cutting = default)
+    /// <param name="cutting">What a cutting plan uses; empty for estimates.</param>
+    /// <param name="laid">What a plain layout takes of the materials that no plan stands for; empty for estimates by amount alone.</param>
+    public static Stage<TakeoffResult> Of(Structure structure, Frames frames, PieceList pieces, ImmutableArray<CuttingCount> cutting = default, ImmutableArray<CuttingCount> laid = default)
     {
         var lines = new LineList(structure);
         var splices = pieces.Splices.ToLookup(s => s.Panel.Name, StringComparer.Ordinal);
@@ -56,7 +57,7 @@ public static class TakeoffPass
         foreach (var lift in structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal)) LiftTakeoff.Add(lines, lift, structure);
         SubframeTakeoff.Add(lines, structure);
         var loads = CarriedLoads.Add(lines).OrderBy(l => l.Name, StringComparer.Ordinal).ToImmutableArray();
-        var (buy, money) = Buying.Of(lines, cutting.IsDefault ? [] : cutting, pieces);
+        var (buy, money) = Buying.Of(lines, cutting.IsDefault ? [] : cutting, laid.IsDefault ? [] : laid);
         var result = new TakeoffResult(structure, lines.Lines, lines.Missing, buy, loads, BuiltPanels(structure, money), Assemblies(structure), lines.Defaults) { Money = money };
         return new Stage<TakeoffResult>(result, TakeoffFindingsOf(result));
     }

@@ -1,3 +1,4 @@
+using Wain.Core.CutLists;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
 using Wain.Core.Figures;
@@ -32,7 +33,8 @@ internal static class TakeoffSpecs
         var spec = Binder.Bind(parsed.Value, _ => (null, "no other file here"));
         var structure = Resolver.Resolve(spec);
         var frames = FrameBuilder.Build(structure);
-        var takeoff = TakeoffPass.Of(structure, frames, PieceBuilder.Build(structure, frames), cutting);
+        var pieces = PieceBuilder.Build(structure, frames);
+        var takeoff = TakeoffPass.Of(structure, frames, pieces, cutting, PlainLayout.Of(CutListBuilder.Of(structure, frames, pieces), cutting));
         var figures = TakeoffFigures.Of(takeoff.Value);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
         return new Run(structure, takeoff.Value, figures, [.. spec.Findings, .. takeoff.Findings]);
