@@ -34,7 +34,7 @@ public static class PocketHead
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        foreach (var screws in input.Frames.All.Where(f => f.Meetings.Any(m => m.Pocket is not null)).GroupBy(f => f.Rules.Screw!.Fact))
+        foreach (var screws in input.Frames.All.Where(f => f.Meetings.Any(m => m.Pockets.Length > 0)).GroupBy(f => f.Rules.Screw!.Fact))
         {
             if (screws.Key.Find("head") is not { } head || input.Spec.Evaluator.Length(head, "diameter") is not { } wide || wide <= Pockets.Diameter + 0.01) continue;
             string most = input.Say.AtMost(Pockets.Diameter);

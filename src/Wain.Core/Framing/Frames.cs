@@ -98,11 +98,17 @@ public enum MeetingKind
 
 /// <summary>Where two members touch, and what holds them.</summary>
 /// <param name="Length">Of the line along which they touch, on the face (mm).</param>
-/// <param name="Count">Screws in this meeting; 0 if nothing is stated.</param>
+/// <param name="Count">Screws that are asked for; 0 if nothing is stated.</param>
 public sealed record Meeting(Member First, Member Second, MeetingKind Kind, Vec2 At, double Length, Material? Screw, int Count, Material? Glue)
 {
     /// <summary>The pocket that is drilled for each screw, or null if it takes none.</summary>
     public Pocket? Pocket { get; init; }
+
+    /// <summary>Where its pockets are begun on the face of the first member; one that would break out of it is left out.</summary>
+    public ImmutableArray<PocketPlace> Pockets { get; init; } = [];
+
+    /// <summary>Screws that are driven: without a pocket there is none to drive.</summary>
+    public int Driven => Pocket is null ? Count : Pockets.Length;
 
     /// <summary>Area of the glue line (mm2).</summary>
     public double Area => Length * Math.Min(First.Depth, Second.Depth);

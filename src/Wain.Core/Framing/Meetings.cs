@@ -27,10 +27,9 @@ internal static class Meetings
                 bool endI = IsEnd(members[i], contact.Along), endJ = IsEnd(members[j], contact.Along);
                 var kind = endI && endJ ? MeetingKind.Mitre : endI || endJ ? MeetingKind.Butt : MeetingKind.Side;
                 var (first, second) = endJ && !endI ? (members[j], members[i]) : (members[i], members[j]);
-                found.Add((i, j, new Meeting(first, second, kind, contact.At, contact.Length, kind == MeetingKind.Side ? null : rules.Screw, kind == MeetingKind.Side ? 0 : rules.ScrewCount, rules.Glue)
-                {
-                    Pocket = kind == MeetingKind.Side ? null : pocket,
-                }));
+                var meeting = new Meeting(first, second, kind, contact.At, contact.Length, kind == MeetingKind.Side ? null : rules.Screw, kind == MeetingKind.Side ? 0 : rules.ScrewCount, rules.Glue);
+                if (pocket is not null && kind != MeetingKind.Side) meeting = meeting with { Pocket = pocket, Pockets = [.. Places(meeting, pocket).Where(p => Beyond(first.Outline, p, pocket) <= LeastBeyond)] };
+                found.Add((i, j, meeting));
             }
         return [.. found.OrderBy(f => f.A).ThenBy(f => f.B).Select(f => f.Meeting)];
     }
@@ -78,9 +77,8 @@ internal static class Meetings
         }
         foreach (var meeting in meetings)
         {
-            if (meeting.Pocket is not { } pocket || meeting.Count == 0) continue;
-            foreach (var (at, inward) in Places(meeting, pocket))
-                if (Beyond(meeting.First.Outline, at, inward, pocket) <= LeastBeyond) Add(meeting.First, new MemberHole(HoleKind.Pocket, at, Pockets.Diameter, pocket.Depth, pocket.Angle));
+            if (meeting.Pocket is not { } pocket) continue;
+            foreach (var place in meeting.Pockets) Add(meeting.First, new MemberHole(HoleKind.Pocket, place.At, Pockets.Diameter, pocket.Depth, pocket.Angle));
         }
         foreach (var cavity in cavities)
         {
@@ -93,20 +91,21 @@ internal static class Meetings
         return ([.. members.Select(m => drilled[m])], [.. meetings.Select(m => m with { First = drilled[m.First], Second = drilled[m.Second] })]);
     }
 
-    /// <summary>Where the pockets of a meeting are begun on the face of its first member, side by side, and the way along it that leads away from its end.</summary>
-    public static IEnumerable<(Vec2 At, Vec2 Inward)> Places(Meeting meeting, Pocket pocket)
+    /// <summary>Where the pockets of a meeting would be begun on the face of its first member, side by side.</summary>
+    public static IEnumerable<PocketPlace> Places(Meeting meeting, Pocket pocket)
     {
         var line = meeting.First.CentreLine;
         var inward = meeting.At.DistanceTo(line.From) < meeting.At.DistanceTo(line.To) ? line.Chord.Unit : -line.Chord.Unit;
-        for (int k = 0; k < meeting.Count; k++) yield return (meeting.At + inward * pocket.FromEnd + inward.Left * (((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width), inward);
+        for (int k = 0; k < meeting.Count; k++) yield return new(meeting.At + inward * pocket.FromEnd + inward.Left * (((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width), inward);
     }
 
     /// <summary>What comes out of a member by less than this (mm) does so by the last bits of arithmetic.</summary>
     public const double LeastBeyond = 0.01;
 
     /// <summary>How far a pocket comes out of its member, seen on the face and from its mouth to its shoulder (mm); 0 or less where it has wood around it.</summary>
-    public static double Beyond(Outline member, Vec2 at, Vec2 inward, Pocket pocket)
+    public static double Beyond(Outline member, PocketPlace place, Pocket pocket)
     {
+        var (at, inward) = place;
         const int steps = 8;
         double half = Pockets.Diameter / 2, mouth = half / Math.Sin(pocket.Angle), shoulder = pocket.Depth * Math.Cos(pocket.Angle), worst = double.NegativeInfinity;
         for (int i = 0; i <= steps; i++)
@@ -119,7 +118,7 @@ internal static class Meetings
         return worst;
     }
 
-    /// <summary>The pocket screws of a frame in space; the pockets are on the face that lies up as it is put together.</summary>
+    /// <summary>The pocket screws of a frame in space, as far as they are driven; the pockets are on the face that lies up as it is put together.</summary>
     public static IEnumerable<(Shaft Screw, double Diameter)> Shafts(Spec spec, PanelFrame frame)
     {
         if (frame.Rules.Screw is not { } screw || ScrewPath.Diameter(spec, screw.Fact) is not { } diameter) yield break;
@@ -129,7 +128,7 @@ internal static class Meetings
             if (meeting.Pocket is not { } pocket) continue;
             double begun = frame.Rules.FaceDownInside ? frame.Below : frame.Below + frame.Depth, sink = frame.Rules.FaceDownInside ? 1 : -1;
             var (sin, cos) = Math.SinCos(pocket.Angle);
-            foreach (var (at, inward) in Places(meeting, pocket))
+            foreach (var (at, inward) in meeting.Pockets)
             {
                 Vec3 Along(double run) => face.ToWorld(at - inward * (run * cos), begun + sink * run * sin);
                 yield return (new Shaft(Along(pocket.Depth), Along(pocket.Depth + pocket.ScrewLength)), diameter);

@@ -1,3 +1,5 @@
+using Wain.Core.Geometry.Kernel;
+
 namespace Wain.Core.Framing;
 
 /// <summary>A pocket hole: drilled at a low angle into the face of a member so that the screw comes out in the middle of its end.</summary>
@@ -7,6 +9,9 @@ namespace Wain.Core.Framing;
 /// <param name="ScrewLength">The screw for this stock (mm).</param>
 /// <param name="Bite">How far the screw reaches into the other member (mm).</param>
 public sealed record Pocket(double Angle, double Depth, double FromEnd, double ScrewLength, double Bite);
+
+/// <summary>Where a pocket is begun on the face of its member (mm), and the way along the member that leads away from the end it is drilled to.</summary>
+public readonly record struct PocketPlace(Vec2 At, Vec2 Inward);
 
 /// <summary>Pocket screws by the thickness of the stock.</summary>
 public static class Pockets

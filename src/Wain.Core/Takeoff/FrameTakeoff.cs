@@ -30,9 +30,9 @@ internal static class FrameTakeoff
         }
         foreach (var fill in frame.Cavities.Where(c => c.Fill is not null).GroupBy(c => c.Fill!.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
             AddFill(lines, subject, panels, slice.Layer, [.. fill], fill.First().Fill!, [.. blocks.Where(b => b.Cavity is not null && b.Material.Name == fill.Key)]);
-        foreach (var group in frame.Meetings.Where(m => m.Screw is not null && m.Count > 0).GroupBy(m => m.Screw!))
+        foreach (var group in frame.Meetings.Where(m => m.Screw is not null && m.Driven > 0).GroupBy(m => m.Screw!))
         {
-            Fastenings.AddCount(lines, subject, panels, LineKind.Screws, group.Key, group.Sum(m => m.Count), "by the meetings of its members", slice.Layer.Fact.Span);
+            Fastenings.AddCount(lines, subject, panels, LineKind.Screws, group.Key, group.Sum(m => m.Driven), "by the meetings of its members", slice.Layer.Fact.Span);
         }
         foreach (var group in frame.Meetings.Where(m => m.Glue is not null).GroupBy(m => m.Glue!))
         {

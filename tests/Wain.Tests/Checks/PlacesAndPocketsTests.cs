@@ -86,6 +86,17 @@ public class PlacesAndPocketsTests
         Assert.Equal(4, Pockets("stud1"));
     }
 
+    /// <summary>By hand: 48 in of studs every 3 in are 15 studs, 2 stiles and, in the end bays of 3/4 in, 4 fillers; each end of these takes 2 screws, 84. The ends of the 16 blocks would take 64 more and have wood for none.</summary>
+    [Fact]
+    public void A_screw_without_its_pocket_is_not_driven_counted_or_bought()
+    {
+        var compiled = Compile(Frame(3, 2));
+        var frame = compiled.Design!.Frames.All.Single();
+        Assert.Equal((148, 84), (frame.Meetings.Sum(m => m.Count), frame.Meetings.Sum(m => m.Driven)));
+        Assert.Equal(84, Meetings.Shafts(compiled.Spec, frame).Count());
+        Assert.Equal(84.0, compiled.Design.Figures.Find("deck.frame_screw.count")!.Value.Value);
+    }
+
     [Fact]
     public void A_block_shorter_than_the_mouth_of_its_pocket_is_told()
     {
