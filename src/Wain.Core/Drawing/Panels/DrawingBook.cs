@@ -13,14 +13,19 @@ public static class DrawingBook
     /// <summary>Views, panels and joint sections, for one file each; and cover, part list, all of those and the templates as pages of one set.</summary>
     public static DrawingSet Of(Design design, DrawingOptions options)
     {
-        var sheets = Sheets(design, options).Select(s => (s.Name, Picture: s.Sheet.ToPicture())).ToImmutableArray();
+        var templates = TemplatePages(design, options);
+        var sheets = Sheets(design, options, templates.Length).Select(s => (s.Name, Picture: s.Sheet.ToPicture())).ToImmutableArray();
         return new(
-            [.. sheets.Where(s => s.Name != "cover" && !s.Name.StartsWith("parts", StringComparison.Ordinal))],
-            [.. sheets.Select(s => s.Picture), .. ShopTemplates.Of(design).SelectMany(t => Templates.Tile(t, options.Paper))]);
+            [.. sheets.Where(s => !s.Name.StartsWith("cover", StringComparison.Ordinal) && !s.Name.StartsWith("parts", StringComparison.Ordinal))],
+            [.. sheets.Select(s => s.Picture), .. templates]);
     }
 
     /// <summary>Every sheet in its order, numbered, with its labels.</summary>
-    public static ImmutableArray<LaidSheet> Sheets(Design design, DrawingOptions options)
+    public static ImmutableArray<LaidSheet> Sheets(Design design, DrawingOptions options) => Sheets(design, options, TemplatePages(design, options).Length);
+
+    private static ImmutableArray<Picture> TemplatePages(Design design, DrawingOptions options) => [.. ShopTemplates.Of(design).SelectMany(t => Templates.Tile(t, options.Paper))];
+
+    private static ImmutableArray<LaidSheet> Sheets(Design design, DrawingOptions options, int templates)
     {
         var panels = design.Structure.Panels.OrderBy(p => p.Name, StringComparer.Ordinal);
         List<LaidSheet> drawn =
@@ -29,7 +34,7 @@ public static class DrawingBook
             .. panels.SelectMany(p => PanelSheet.Outside(design, p, options).Concat(FrameSheet.Of(design, p, options)).Concat(PanelSheet.Inside(design, p, options))),
             .. JointTypes.Of(design.Structure).SelectMany(t => JointSection.Of(design, t, options)),
         ];
-        List<LaidSheet> all = [.. CoverSheet.Of(design, options, drawn), .. drawn];
+        List<LaidSheet> all = [.. CoverSheet.Of(design, options, drawn, templates), .. drawn];
         return [.. all.Select((s, i) => s with { Sheet = s.Sheet with { Title = s.Sheet.Title with { Number = FormattableString.Invariant($"{i + 1} of {all.Count}") } } })];
     }
 
@@ -41,7 +46,7 @@ public static class DrawingBook
         yield return View("views-closed", "views, closed", [.. faces.Where(f => !f.Alternate)]);
         if (moving.Count == 0) yield break;
         yield return View("views-raised", "views, raised", [.. faces.Where(f => f.Alternate || !moving.Contains(f.Name)).Select(f => f with { Alternate = false })]);
-        yield return View("views", "views, raised state in long-dashed double-dotted lines", faces);
+        yield return View("views", "views, both states: raised in long-dashed double-dotted lines", faces);
 
         LaidSheet View(string name, string view, ImmutableArray<Face> shown)
         {

@@ -54,9 +54,6 @@ public sealed record LaidSheet(string Name, Sheet Sheet, ImmutableArray<LabelBox
 {
     /// <summary>False if what is written beside the drawing found no room and follows on a sheet of its own.</summary>
     internal bool Complete { get; init; } = true;
-
-    /// <summary>Names that stand in the margin with a leader.</summary>
-    internal int Leaders { get; init; }
 }
 
 internal static class SheetWords

@@ -9,9 +9,8 @@ namespace Wain.Core.Drawing.Panels;
 /// <summary>The frame of a panel as it lies on the bench, with the sizes and end cuts of its members.</summary>
 public static class FrameSheet
 {
-    // A frame drawn smaller than this share of what the sheet could show, or so small that it bristles with leaders, has its list on a sheet of its own.
+    // A frame drawn smaller than this share of what the sheet could show has its list on a sheet of its own.
     private const double LeastShare = 0.6;
-    private const int MostLeaders = 6;
 
     /// <summary>None for a panel without a frame. It is seen from the side that lies up: from inside, mirrored, unless the spec lays the inside face down.</summary>
     public static IEnumerable<LaidSheet> Of(Design design, PlacedPanel panel, DrawingOptions options)
@@ -20,15 +19,22 @@ public static class FrameSheet
         if (frames.Count == 0) return [];
         var table = Table([.. frames.SelectMany(f => f.Members)], options);
         var words = Words(frames, options);
+        LaidSheet With(params SideBlock[] blocks) => SheetLayout.Best(options.Paper, Extent(frames), (paper, room) => Lay(design, panel, frames, options with { Paper = paper }, room, blocks, table.Width));
         // The list flows beside the frame or under it; where a column ends, so many rows stay together.
-        var laid = new[] { 3, 2, 1 }.Select(rows => SheetLayout.Settle(right => Lay(design, panel, frames, options, right, [words, .. Tables(table, rows)], table.Width))).Where(s => s.Complete).ToList();
-        var alone = SheetLayout.Settle(right => Lay(design, panel, frames, options, right, [words], table.Width));
-        if (laid.MinBy(s => s.Sheet.Title.Scale) is { } best && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale && (best.Leaders <= MostLeaders || alone.Leaders >= best.Leaders)) return [best];
+        var laid = new[] { 3, 2, 1 }.Select(rows => With([.. Tables(table, rows), words])).Where(s => s.Complete).ToList();
+        var alone = With(words);
+        if (laid.MinBy(s => s.Sheet.Title.Scale) is { } best && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale) return [best];
         var blocks = alone.Complete ? Tables(table, 24) : [words, .. Tables(table, 24)];
         return [alone, .. SheetLayout.Rest(alone.Name + "-members", options.Paper, alone.Sheet.Title with { View = "members of the frame" }, [.. blocks], table.Width)];
     }
 
-    private static (LaidSheet Sheet, IReadOnlyList<Note> Notes) Lay(Design design, PlacedPanel panel, List<PanelFrame> frames, DrawingOptions options, double right, IReadOnlyList<SideBlock> blocks, double column)
+    private static Box Extent(List<PanelFrame> frames)
+    {
+        var bounds = frames.Select(f => f.Area.Bounds).Aggregate((a, b) => a.Union(b));
+        return new(bounds.Min.X, bounds.Min.Y, bounds.Max.X, bounds.Max.Y);
+    }
+
+    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(Design design, PlacedPanel panel, List<PanelFrame> frames, DrawingOptions options, SheetLayout.NoteRoom room, IReadOnlyList<SideBlock> blocks, double column)
     {
         bool fromInside = !frames[0].Rules.FaceDownInside;
         var members = frames.SelectMany(f => f.Members).ToList();
@@ -36,9 +42,8 @@ public static class FrameSheet
         var title = options.Title(SheetWords.Spoken(panel.Name) + " frame", FrameBuilder.MarkOf(design.Structure, panel), seen);
         var area = SheetFrame.Area(options.Paper, title);
 
-        var bounds = frames.Select(f => f.Area.Bounds).Aggregate((a, b) => a.Union(b));
-        var extent = new Box(bounds.Min.X, bounds.Min.Y, bounds.Max.X, bounds.Max.Y);
-        var margins = new SheetLayout.Margins(27, 25, right, 22);
+        var extent = Extent(frames);
+        var margins = new SheetLayout.Margins(27 + room.Left, 25, room.Right, 22);
         var plan = SheetLayout.Share(area, extent, margins, blocks, column, fromInside);
         var view = plan.View;
         var paper = view.ToPaper(extent);
@@ -49,7 +54,9 @@ public static class FrameSheet
         foreach (var opening in panel.Openings)
             if (opening.Hole.Bounds is var b) space.Area(view.ToPaper(new Box(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)), SheetWords.Spoken(opening.Name));
 
-        var runs = Runs(new PanelRuns(view, extent, options), frames, members).Layout(plan.Area);
+        var dimensions = Runs(new PanelRuns(view, extent, options), frames, members);
+        var notes = SideNotes.Of(space.Notes, paper, dimensions.LevelLines, space.Taken);
+        var runs = dimensions.Layout(plan.Area, notes.Left);
         var marks = ImmutableArray.CreateBuilder<Mark>();
         foreach (var run in runs) marks.AddRange(run.Marks);
         foreach (var member in members) marks.AddRange(Draw(member, view));
@@ -57,11 +64,12 @@ public static class FrameSheet
         foreach (var frame in frames) marks.Add(new PathMark(Contour.Of(frame.Area).Map(view), Pen.Edge));
         foreach (var opening in panel.Openings) marks.Add(new PathMark(Contour.Of(opening.Hole).Map(view), Pen.Alternate));
         marks.AddRange(space.Marks);
-        var margin = Notes.Layout(space.Notes, paper, new(plan.Area.Left, Math.Max(plan.Area.Bottom, paper.Bottom - 20), plan.Area.Right, paper.Top), [Side.Right]);
+        var margin = Notes.Layout(notes.Right, paper, new(plan.Area.Left, Math.Max(plan.Area.Bottom, paper.Bottom - 20), plan.Area.Right, paper.Top), [Side.Right]);
+        marks.AddRange(notes.Layout.Marks);
         marks.AddRange(margin.Marks);
         marks.AddRange(plan.Marks);
         var sheet = new Sheet(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable());
-        return (new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete, Leaders = space.Notes.Count }, space.Notes);
+        return (new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes));
     }
 
     /// <summary>A member with its holes and laps; a pocket shows as the line of its screw.</summary>
@@ -132,12 +140,11 @@ public static class FrameSheet
         if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {SheetWords.Several(frame.Rules.ScrewCount, SheetWords.Spoken(screw.Name))} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
         foreach (var group in frames.SelectMany(f => f.Members).SelectMany(m => m.Cuts(options.Length).Select(c => (Cut: c, m.Key))).GroupBy(c => c.Cut, StringComparer.Ordinal))
             notes.Add($"{string.Join(", ", group.Select(g => g.Key))}: {group.Key}.");
-        foreach (var pocket in frames.SelectMany(f => f.Meetings).Select(m => m.Pocket).OfType<Pocket>().Distinct())
+        foreach (var pocket in frames.SelectMany(f => f.Meetings).Where(m => m.Pockets.Length > 0).Select(m => m.Pocket).OfType<Pocket>().Distinct())
             notes.Add($"Black dots are pocket holes: drill {options.Length(Pockets.Diameter)}, {LengthText.OfAngle(pocket.Angle)} from the face, begun {options.Length(pocket.FromEnd)} from the end, {options.Length(pocket.Depth)} deep to the shoulder. Screws {options.Length(pocket.ScrewLength)} long.");
-        int wanted = frames.SelectMany(f => f.Meetings).Sum(m => m.Pocket is null ? 0 : m.Count), drilled = members.Sum(m => m.Holes.Count(h => h.Kind == HoleKind.Pocket));
-        if (drilled < wanted) notes.Add("Where a pocket would break out of its member none is drawn: glue that end, or drive a screw through the other member into it.");
+        if (frames.SelectMany(f => f.Meetings).Any(m => m.Driven < m.Count)) notes.Add("Where a pocket would break out of its member none is drawn: glue that end, or drive a screw through the other member into it.");
         string[] open = [.. members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent).Select(h => (h.Kind, h.Diameter)).Distinct().OrderByDescending(h => h.Diameter).Select(h => $"{(h.Kind == HoleKind.Pour ? "pour" : "vent")} holes {options.Length(h.Diameter)}")];
-        if (open.Length > 0) notes.Add($"Open circles are {string.Join(", ", open)}: at a third and at two thirds of each bay, or of each stretch that the foam flows.");
+        if (open.Length > 0) notes.Add($"Open circles are {string.Join(", ", open)}: at a third and two thirds of each bay, or stretch that the foam flows.");
         return new SideBlock.Words("Frame", [.. notes]);
     }
 

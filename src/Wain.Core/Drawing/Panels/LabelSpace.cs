@@ -28,6 +28,9 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IRead
 
     public IReadOnlyList<Note> Notes => _notes;
 
+    /// <summary>Where texts stand.</summary>
+    public IReadOnlyList<Box> Taken => _taken;
+
     public bool IsFree(Box box) => within.Contains(box) && !_taken.Exists(t => t.Overlaps(box)) && !_leaders.Exists(l => box.Crosses(l.A, l.B));
 
     public void Keep(Box box) => _taken.Add(box);
@@ -97,7 +100,7 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IRead
             // A member that is narrower on paper than its mark lets it stand a little to one side, clear of the outline.
             foreach (double aside in (ReadOnlySpan<double>)[0, 0.6, -0.6, 1.2, -1.2, 1.8, -1.8])
             {
-                foreach (double t in (ReadOnlySpan<double>)[0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88])
+                foreach (double t in (ReadOnlySpan<double>)[0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.16, 0.84, 0.12, 0.88])
                 {
                     if (Math.Min(t, 1 - t) * line.Length < width / 2 + 0.5) continue;
                     var text = new TextMark(line.At(t) - across + Vec2.FromAngle(angle).Left * aside, member.Key, Anchor: Anchor.Middle, Angle: angle);
@@ -110,10 +113,11 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IRead
         }
         if (Beside(member, line)) return;
         // The leader ends where the member is free of marks.
-        // It ends near the margin that the note stands in.
+        // It ends near the margin that the note will stand in.
+        bool left = line.At(0.5).X < within.Centre.X;
         foreach (double share in (ReadOnlySpan<double>)[0.8, 0.9, 0.65, 0.5, 0.3, 0.15])
         {
-            double t = line.From.X > line.To.X ? 1 - share : share;
+            double t = line.From.X > line.To.X == left ? share : 1 - share;
             var at = line.At(t);
             if (_taken.Exists(b => b.Contains(at)) && share != 0.15) continue;
             Note(at, member.Key);

@@ -42,12 +42,16 @@ internal sealed class PanelRuns(View view, Box part, DrawingOptions options)
 
     public void Above(double x, double from) => _above.Add(new(x, from, options.Plain));
 
-    public ImmutableArray<DimensionLayout> Layout(Box area)
+    /// <summary>Heights on paper of the extension lines that run to the left.</summary>
+    public IReadOnlyCollection<double> LevelLines => [.. _y.Select(m => view.ToPaper(new Vec2(0, m.At)).Y).Append(view.ToPaper(Datum).Y)];
+
+    /// <param name="left">What stands between the part and the dimensions at its left, mm.</param>
+    public ImmutableArray<DimensionLayout> Layout(Box area, double left)
     {
         var paper = view.ToPaper(part);
         var runs = ImmutableArray.CreateBuilder<DimensionLayout>();
         runs.Add(Run(Side.Below, _x, paper.Bottom - 5, area.Left, area.Right));
-        runs.Add(Run(Side.Left, _y, paper.Left - 5, area.Bottom, area.Top));
+        runs.Add(Run(Side.Left, _y, paper.Left - left - 5, area.Bottom, area.Top));
         if (_above.Count > 0) runs.Add(Run(Side.Above, _above, paper.Top + 5, area.Left, area.Right));
         return runs.ToImmutable();
     }

@@ -40,17 +40,17 @@ public static class PanelSheet
 
     private static IEnumerable<LaidSheet> Laid(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags)
     {
-        var sheet = SheetLayout.Settle(right => Lay(sketch, name, view, blocks, edgeTags, right));
+        var sheet = SheetLayout.Best(sketch.Options.Paper, sketch.Extent, (paper, room) => Lay(sketch with { Options = sketch.Options with { Paper = paper } }, name, view, blocks, edgeTags, room));
         return sheet.Complete ? [sheet] : [sheet, .. SheetLayout.Rest(name + "-notes", sketch.Options.Paper, sheet.Sheet.Title, blocks, Column)];
     }
 
-    private static (LaidSheet Sheet, IReadOnlyList<Note> Notes) Lay(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags, double right)
+    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags, SheetLayout.NoteRoom room)
     {
         var (panel, options) = (sketch.Panel, sketch.Options);
         var title = options.Title(SheetWords.Spoken(panel.Name), FrameBuilder.MarkOf(sketch.Design.Structure, panel), view, options.Mass(panel.Name));
         var area = SheetFrame.Area(options.Paper, title);
         bool studs = sketch.Members.Any(m => sketch.IsUpright(m));
-        var margins = new SheetLayout.Margins(27, 25, right, studs ? 22 : 5);
+        var margins = new SheetLayout.Margins(27 + room.Left, 25, room.Right, studs ? 22 : 5);
         var plan = SheetLayout.Share(area, sketch.Extent, margins, blocks, Column, sketch.IsInside);
         var paper = plan.View.ToPaper(sketch.Extent);
 
@@ -58,7 +58,9 @@ public static class PanelSheet
         if (edgeTags) sketch.Tag(space, plan.View);
         sketch.Name(space, plan.View);
         foreach (var member in sketch.Members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, plan.View);
-        var runs = sketch.Runs(plan.View).Layout(plan.Area);
+        var dimensions = sketch.Runs(plan.View);
+        var notes = SideNotes.Of(space.Notes, paper, dimensions.LevelLines, space.Taken);
+        var runs = dimensions.Layout(plan.Area, notes.Left);
         var marks = ImmutableArray.CreateBuilder<Mark>();
         marks.AddRange(sketch.Behind(plan.View));
         foreach (var run in runs) marks.AddRange(run.Marks);
@@ -66,10 +68,11 @@ public static class PanelSheet
         marks.AddRange(sketch.Front(plan.View));
         marks.AddRange(space.Marks);
         double top = runs.Length > 2 ? Math.Min(plan.Area.Top, paper.Top) : plan.Area.Top;
-        var margin = Notes.Layout(space.Notes, paper, new(plan.Area.Left, Math.Max(plan.Area.Bottom, paper.Bottom - 20), plan.Area.Right, Math.Max(top, paper.Top)), [Side.Right]);
+        var margin = Notes.Layout(notes.Right, paper, new(plan.Area.Left, Math.Max(plan.Area.Bottom, paper.Bottom - 20), plan.Area.Right, Math.Max(top, paper.Top)), [Side.Right]);
+        marks.AddRange(notes.Layout.Marks);
         marks.AddRange(margin.Marks);
         marks.AddRange(plan.Marks);
-        ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. margin.Labels, .. plan.Labels];
-        return (new(name, new(options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, space.Notes);
+        ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels];
+        return (new(name, new(options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes));
     }
 }

@@ -8,6 +8,9 @@ internal abstract record SideBlock
 {
     public abstract double HeightAt(double width);
 
+    /// <summary>The least width that it can be drawn in, mm.</summary>
+    public virtual double Least => 0;
+
     public abstract DimensionLayout Draw(Vec2 corner, double width);
 
     /// <summary>Paragraphs under a heading.</summary>
@@ -37,6 +40,8 @@ internal abstract record SideBlock
     {
         public override double HeightAt(double width) => Table.Height + 1;
 
+        public override double Least => Table.Width;
+
         public override DimensionLayout Draw(Vec2 corner, double width)
         {
             var marks = Table.Marks(corner);
@@ -59,23 +64,45 @@ internal static class SheetLayout
     /// <summary>Room around the part itself for dimensions and notes, mm.</summary>
     public readonly record struct Margins(double Left, double Below, double Right, double Above);
 
+    /// <summary>Room for notes left and right of the part, mm.</summary>
+    public readonly record struct NoteRoom(double Left, double Right)
+    {
+        public static NoteRoom For(SideNotes notes) =>
+            new(notes.Left, notes.Right.IsEmpty ? 0 : NoteGap + Math.Min(WidestNote, notes.Right.SelectMany(n => n.Lines).Max(l => Lettering.Width(l, TextMark.Small))));
+    }
+
     /// <param name="Complete">False if the blocks found no room beside the view and stand on no sheet yet.</param>
     public sealed record Plan(View View, Box Area, ImmutableArray<Mark> Marks, ImmutableArray<LabelBox> Labels, bool Complete);
 
-    private const double Gap = 5, NoteGap = 9, WidestNote = 45;
+    private const double Gap = 5, NoteGap = 9, WidestNote = 45, LeastWords = 45, LeastRight = 8;
 
-    /// <summary>Lays a sheet out with as much room for notes in the right margin as its notes turn out to need: how many there are depends on the scale, which depends on the room.</summary>
-    /// <param name="lay">From a right margin to a sheet and the notes that it could not place inside.</param>
-    public static LaidSheet Settle(Func<double, (LaidSheet Sheet, IReadOnlyList<Note> Notes)> lay)
+    /// <summary>The sheet as it lies, or stood upright where that shows a part which is higher than wide at a larger scale.</summary>
+    /// <param name="extent">Of the part, mm.</param>
+    /// <param name="lay">As <see cref="Settle"/> has it, on a paper.</param>
+    public static LaidSheet Best(Paper paper, Box extent, Func<Paper, NoteRoom, (LaidSheet Sheet, NoteRoom Needed)> lay)
     {
-        double right = 8;
-        while (true)
+        var lying = Settle(room => lay(paper, room));
+        if (extent.Height <= extent.Width) return lying;
+        var upright = Settle(room => lay(paper.Turned(), room));
+        bool better = upright.Complete == lying.Complete ? upright.Sheet.Title.Scale < lying.Sheet.Title.Scale : upright.Complete;
+        return better ? upright : lying;
+    }
+
+    /// <summary>Lays a sheet out with as much room for notes beside the view as its notes turn out to need: how many there are depends on the scale, which depends on the room.</summary>
+    private static LaidSheet Settle(Func<NoteRoom, (LaidSheet Sheet, NoteRoom Needed)> lay)
+    {
+        const int tries = 6;
+        LaidSheet? best = null;
+        var room = new NoteRoom(0, LeastRight);
+        for (int i = 0; ; i++)
         {
-            var (sheet, notes) = lay(right);
-            double needed = notes.Count == 0 ? right : NoteGap + Math.Min(WidestNote, notes.SelectMany(n => n.Lines).Max(l => Lettering.Width(l, TextMark.Small)));
-            // More room can only make the view smaller and the notes more, so it ends.
-            if (needed <= right + 0.5) return sheet;
-            right = needed;
+            var (sheet, needed) = lay(room);
+            bool fits = needed.Left <= room.Left + 0.5 && needed.Right <= room.Right + 0.5;
+            if (fits && (best is null || sheet.Sheet.Title.Scale < best.Sheet.Title.Scale)) best = sheet;
+            if (best is not null && (best == sheet && i == 0 || i >= tries)) return best;
+            // A view that got less room than it needs may need less than it got when it is smaller, and the other way round; so the room goes halfway toward what is needed.
+            // Later it only grows, and a text is only so wide: so it ends.
+            room = i < tries ? new((room.Left + needed.Left) / 2, Math.Max(LeastRight, (room.Right + needed.Right) / 2)) : new(Math.Max(room.Left, needed.Left), Math.Max(room.Right, needed.Right));
         }
     }
 
@@ -91,18 +118,17 @@ internal static class SheetLayout
             foreach (double broad in new[] { 1, 1.2, 1.4 })
             {
                 double own = column * broad, width = columns * (own + Gap);
-                var boxes = Enumerable.Range(0, columns).Select(i => new Box(area.Right - width + Gap + i * (own + Gap), area.Bottom, area.Right - width + Gap + i * (own + Gap) + own, area.Top)).ToList();
+                var boxes = Columns(area with { Left = area.Right - width + Gap }, Enumerable.Repeat(own, columns));
                 if (Flow(blocks, boxes) is not null) candidates.Add((area with { Right = area.Right - width }, boxes));
             }
-        int across = Math.Max(1, (int)((area.Width + Gap) / (column + Gap)));
-        double wide = (area.Width - (across - 1) * Gap) / across;
-        for (double height = 12; height <= area.Height; height += 2)
-        {
-            var boxes = Enumerable.Range(0, across).Select(i => new Box(area.Left + i * (wide + Gap), area.Bottom, area.Left + i * (wide + Gap) + wide, area.Bottom + height)).ToList();
-            if (Flow(blocks, boxes) is null) continue;
-            candidates.Add((area with { Bottom = area.Bottom + height + Gap }, boxes));
-            break;
-        }
+        foreach (var widths in Strips(area.Width, column))
+            for (double height = 12; height <= area.Height; height += 2)
+            {
+                var boxes = Columns(area with { Top = area.Bottom + height }, widths);
+                if (Flow(blocks, boxes) is null) continue;
+                candidates.Add((area with { Bottom = area.Bottom + height + Gap }, boxes));
+                break;
+            }
         var (drawing, chosen) = candidates.Count > 0 ? candidates.MinBy(c => Ratio(c.Drawing)) : (area, []);
         if (double.IsPositiveInfinity(Ratio(drawing))) (drawing, chosen) = (area, []);
         bool complete = blocks.Count == 0 || chosen.Count > 0;
@@ -111,19 +137,44 @@ internal static class SheetLayout
         return new(View.Fit(model, Inner(drawing), mirrored), drawing, [.. layouts.SelectMany(l => l.Marks)], [.. layouts.SelectMany(l => l.Labels)], complete);
     }
 
+    // Columns of one width; or as many as there can be of the least width, and words in what those leave, if that is narrower.
+    private static IEnumerable<IReadOnlyList<double>> Strips(double width, double column)
+    {
+        int across = Math.Max(1, (int)((width + Gap) / (column + Gap)));
+        yield return [.. Enumerable.Repeat((width - (across - 1) * Gap) / across, across)];
+        double left = width - across * (column + Gap);
+        if (left < LeastWords && across > 1) left = width - --across * (column + Gap);
+        if (left >= LeastWords && left < column) yield return [.. Enumerable.Repeat(column, across), left];
+    }
+
+    private static List<Box> Columns(Box area, IEnumerable<double> widths)
+    {
+        var boxes = new List<Box>();
+        double at = area.Left;
+        foreach (double width in widths)
+        {
+            boxes.Add(new(at, area.Bottom, at + width, area.Top));
+            at += width + Gap;
+        }
+        return boxes;
+    }
+
     /// <summary>Blocks that found no room beside their view, on as many sheets as they take.</summary>
-    public static IEnumerable<LaidSheet> Rest(string name, Paper paper, TitleBlock title, IReadOnlyList<SideBlock> blocks, double column)
+    /// <param name="above">Room that the first page keeps free at its top, mm.</param>
+    public static IEnumerable<LaidSheet> Rest(string name, Paper paper, TitleBlock title, IReadOnlyList<SideBlock> blocks, double column, double above = 0)
     {
         var area = SheetFrame.Area(paper, title);
+        area = area with { Top = area.Top - above };
         int across = Math.Max(1, (int)((area.Width + Gap) / (column + Gap)));
         double wide = (area.Width - (across - 1) * Gap) / across;
-        List<Box> columns = [.. Enumerable.Range(0, across).Select(i => new Box(area.Left + i * (wide + Gap), area.Bottom, area.Left + i * (wide + Gap) + wide, area.Top))];
+        var columns = Columns(area, Enumerable.Repeat(wide, across));
         var left = new Queue<SideBlock>(blocks.SelectMany(b => b is SideBlock.Words words ? Parted(words, wide, area.Height) : [b]));
         for (int page = 1; left.Count > 0; page++)
         {
+            if (page == 2) columns = Columns(area with { Top = area.Top + above }, columns.Select(c => c.Width));
             var here = new List<SideBlock> { left.Dequeue() };
             while (left.Count > 0 && Flow([.. here, left.Peek()], columns) is not null) here.Add(left.Dequeue());
-            var layouts = (Flow(here, columns) ?? [(here[0], columns[0], area.Top)]).Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
+            var layouts = (Flow(here, columns) ?? [(here[0], columns[0], columns[0].Top)]).Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
             yield return new(page == 1 ? name : FormattableString.Invariant($"{name}-{page}"), new(paper, title with { Scale = null }, [.. layouts.SelectMany(l => l.Marks)]), [.. layouts.SelectMany(l => l.Labels)]);
         }
     }
@@ -153,23 +204,22 @@ internal static class SheetLayout
         int begun = 0;
         foreach (var block in blocks)
         {
-            double height = block.HeightAt(columns[0].Width);
             if (block is SideBlock.Rows more && placed.Count > 0 && placed[^1] is { Block: SideBlock.Rows rows } last && last.Box == columns[begun])
             {
                 var joined = new SideBlock.Rows(rows.Table with { Rows = rows.Table.Rows.AddRange(more.Table.Rows) });
-                double end = last.Top - joined.HeightAt(columns[0].Width);
-                if (end >= columns[0].Bottom - 1e-6)
+                double end = last.Top - joined.HeightAt(last.Box.Width);
+                if (end >= last.Box.Bottom - 1e-6)
                 {
                     placed[^1] = last with { Block = joined };
                     tops[begun] = end - 2;
                     continue;
                 }
             }
-            int at = Array.FindIndex(tops, block is SideBlock.Rows ? begun : 0, t => t - height >= columns[0].Bottom - 1e-6);
+            int at = columns.FindIndex(block is SideBlock.Rows ? begun : 0, c => c.Width >= block.Least - 1e-6 && tops[columns.IndexOf(c)] - block.HeightAt(c.Width) >= c.Bottom - 1e-6);
             if (at < 0) return null;
             if (block is SideBlock.Rows) begun = at;
             placed.Add((block, columns[at], tops[at]));
-            tops[at] -= height + 2;
+            tops[at] -= block.HeightAt(columns[at].Width) + 2;
         }
         return placed;
     }

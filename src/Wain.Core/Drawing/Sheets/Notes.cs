@@ -83,22 +83,41 @@ public static class Notes
 
         for (int i = 0; i < order.Count; i++)
         {
-            var note = order[i];
-            var shelf = new Vec2(edge, ShelfOf(bottoms[i], height));
-            var start = shelf + new Vec2(left ? -Shelf : Shelf, 0);
-            marks.Add(Arrows.Line(start, shelf, note.Target));
-            marks.AddRange(Arrows.End(note.End, note.Target, note.Target - shelf));
-            for (int k = 0; k < note.Lines.Length; k++)
-            {
-                double y = bottoms[i] + (Lettering.Descent + (note.Lines.Length - 1 - k) * Lettering.Leading) * height;
-                var text = new TextMark(new(start.X + (left ? -TextGap : TextGap), y), note.Lines[k], height, left ? Anchor.End : Anchor.Start);
-                marks.Add(text);
-                labels.Add(new(note.Lines[k], text.Bounds));
-            }
+            var (drawn, texts) = Draw(order[i], bottoms[i], side, edge, height);
+            marks.AddRange(drawn);
+            labels.AddRange(texts);
         }
     }
 
-    private static double ShelfOf(double bottom, double height) => bottom + (Lettering.Descent + 0.5) * height;
+    /// <summary>One note: its leader, from its target to a shelf that begins at an edge, and its text.</summary>
+    /// <param name="bottom">Of its text, paper mm.</param>
+    internal static (ImmutableArray<Mark> Marks, ImmutableArray<LabelBox> Labels) Draw(Note note, double bottom, Side side, double edge, double height)
+    {
+        bool left = side == Side.Left;
+        var marks = ImmutableArray.CreateBuilder<Mark>();
+        var labels = ImmutableArray.CreateBuilder<LabelBox>();
+        var shelf = new Vec2(edge, ShelfOf(bottom, height));
+        var start = shelf + new Vec2(left ? -Shelf : Shelf, 0);
+        marks.Add(Arrows.Line(start, shelf, note.Target));
+        marks.AddRange(Arrows.End(note.End, note.Target, note.Target - shelf));
+        for (int k = 0; k < note.Lines.Length; k++)
+        {
+            double y = bottom + (Lettering.Descent + (note.Lines.Length - 1 - k) * Lettering.Leading) * height;
+            var text = new TextMark(new(start.X + (left ? -TextGap : TextGap), y), note.Lines[k], height, left ? Anchor.End : Anchor.Start);
+            marks.Add(text);
+            labels.Add(new(note.Lines[k], text.Bounds));
+        }
+        return (marks.ToImmutable(), labels.ToImmutable());
+    }
+
+    /// <summary>What the text of a note takes with its shelf.</summary>
+    internal static Box Extent(Note note, double bottom, Side side, double edge, double height)
+    {
+        double reach = Shelf + TextGap + note.Lines.Max(l => Lettering.Width(l, height)), top = bottom + HeightOf(note, height);
+        return side == Side.Left ? new(edge - reach, bottom, edge, top) : new(edge, bottom, edge + reach, top);
+    }
+
+    internal static double ShelfOf(double bottom, double height) => bottom + (Lettering.Descent + 0.5) * height;
 
     /// <summary>The turn from straight down to a direction, through the side that the drawing lies on.</summary>
     private static double FromStraightDown(Vec2 d, bool drawingIsRight) => Math.Atan2(drawingIsRight ? d.X : -d.X, -d.Y);

@@ -103,10 +103,12 @@ public static class SheetFrame
         }
         if (title.View.Length > 0)
         {
-            var lines = Lettering.Wrap(title.View, TextMark.Medium, border.Width * 0.3).Take(2).ToList();
-            double width = lines.Max(l => Lettering.Width(l, TextMark.Medium));
-            double first = middle + Row / 2 + (lines.Count == 1 ? -TextMark.Medium / 2 : 0.8);
-            for (int i = 0; i < lines.Count; i++) yield return new TextMark(new(right - 2 * Pad - width, first - i * TextMark.Medium * 1.45), lines[i], TextMark.Medium);
+            // Two lines, and on a narrow sheet three smaller ones.
+            double height = Lettering.Wrap(title.View, TextMark.Medium, border.Width * 0.3).Count <= 2 ? TextMark.Medium : TextMark.Small, leading = height * 1.45;
+            var lines = Lettering.Wrap(title.View, height, border.Width * 0.3).Take(3).ToList();
+            double width = lines.Max(l => Lettering.Width(l, height));
+            double first = middle + (Row - height + (lines.Count - 1) * leading) / 2;
+            for (int i = 0; i < lines.Count; i++) yield return new TextMark(new(right - 2 * Pad - width, first - i * leading), lines[i], height);
             right -= width + 4 * Pad;
             yield return Upright(right, middle, top);
         }

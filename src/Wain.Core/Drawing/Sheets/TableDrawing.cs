@@ -11,7 +11,7 @@ public sealed record TableColumn(string Head, bool Right = false);
 /// <param name="Rows">Texts, as many in a row as there are columns.</param>
 public sealed record TableDrawing(string Title, ImmutableArray<TableColumn> Columns, ImmutableArray<ImmutableArray<string>> Rows)
 {
-    private const double Row = TextMark.Small * 1.8, Air = 1.5;
+    private const double Row = TextMark.Small * 1.7, Air = 1.2;
 
     /// <summary>Each column as wide as its widest text, mm.</summary>
     public ImmutableArray<double> Widths =>

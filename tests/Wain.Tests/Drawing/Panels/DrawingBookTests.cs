@@ -29,6 +29,71 @@ public class DrawingBookTests
         foreach (var panel in Samples.Heron.Structure.Panels) Assert.Contains(sheets[1].Labels, l => l.Text == panel.Name);
     }
 
+    /// <summary>The cover's list has every sheet once, in order, and the sheets that it sends to are the ones it names.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void TheCoverLeadsToTheSheets(bool a4)
+    {
+        var options = Options(a4 ? Paper.A4 : Paper.Letter);
+        var set = DrawingBook.Of(Samples.Heron, options);
+        var sheets = DrawingBook.Sheets(Samples.Heron, options);
+        var labels = sheets[0].Labels;
+        double column = labels.Single(l => l.Text == "Sheet").Bounds.Left, top = labels.Single(l => l.Text == "Sheet").Bounds.Bottom;
+        var rows = labels.Where(l => Math.Abs(l.Bounds.Left - column) < 0.01 && l.Bounds.Top < top).Select(l => (Numbers: l.Text.Split(" to ").Select(int.Parse).ToArray(), What: labels.Single(w => w.Bounds.Left > l.Bounds.Left && Math.Abs(w.Bounds.Bottom - l.Bounds.Bottom) < 0.01 && !w.Text.StartsWith("1:", StringComparison.Ordinal)).Text)).ToList();
+        Assert.Equal(Enumerable.Range(1, sheets.Length), rows.SelectMany(r => Enumerable.Range(r.Numbers[0], r.Numbers[^1] - r.Numbers[0] + 1)));
+        foreach (var (numbers, what) in rows.Where(r => r.What.StartsWith("joint ", StringComparison.Ordinal))) Assert.Equal("joint " + sheets[numbers[0] - 1].Sheet.Title.Name, what);
+        Assert.Contains($"{Samples.Heron.Structure.Panels.Length} panels, by name", labels.Select(l => l.Text));
+        Assert.Contains($"at the end {set.Pages.Length - sheets.Length} pages of templates", labels.Select(l => l.Text));
+    }
+
+    /// <summary>Every member of a frame stands in the list beside the frame, or on a sheet that follows; a sheet of its own is taken only where the frame would come out too small.</summary>
+    [Fact]
+    public void MembersAreListedBesideTheirFrame()
+    {
+        var sheets = DrawingBook.Sheets(Samples.Heron, Options());
+        Assert.DoesNotContain(sheets, s => s.Name.EndsWith("-members", StringComparison.Ordinal));
+        foreach (var frame in Samples.Heron.Frames.All)
+        {
+            var labels = sheets.Single(s => s.Name == $"panel-{frame.Panel.Name}-frame").Labels;
+            // Named in the drawing and in the list.
+            foreach (var member in frame.Members) Assert.Equal(2, labels.Count(l => l.Text == member.Key));
+        }
+    }
+
+    /// <summary>A part that is higher than wide is drawn on upright paper where that lets it be larger, and then it is larger: the demo's floor is 71 in by 40 in.</summary>
+    [Fact]
+    public void HighPartsStandOnUprightPaper()
+    {
+        var sheets = DrawingBook.Sheets(Samples.Heron, Options());
+        foreach (var sheet in sheets.Where(s => s.Sheet.Paper.Height > s.Sheet.Paper.Width))
+        {
+            var panel = Samples.Heron.Structure.Panels.Single(p => p.Name == sheet.Name.Split('-')[1]);
+            Assert.True(panel.Height > panel.Width, sheet.Name);
+            Assert.Contains(sheet.Sheet.Title.View, SheetFrame.Compose(sheet.Sheet).Description, StringComparison.Ordinal);
+            string foot = string.Join(' ', SheetFrame.Compose(sheet.Sheet).Marks.OfType<TextMark>().Select(t => t.Text));
+            Assert.Contains(sheet.Sheet.Title.View, foot, StringComparison.Ordinal);
+        }
+        Assert.Contains(sheets, s => s.Name == "panel-floor-frame" && s.Sheet.Paper.Height > s.Sheet.Paper.Width);
+    }
+
+    /// <summary>No leader at the left of a panel runs over a text, and no text there stands on an extension line (paper mm).</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void NotesAtTheLeftStandClearOfDimensions(bool a4)
+    {
+        int told = 0;
+        foreach (var sheet in DrawingBook.Sheets(Samples.Heron, Options(a4 ? Paper.A4 : Paper.Letter)).Where(s => s.Name.StartsWith("panel-", StringComparison.Ordinal)))
+        {
+            var lines = sheet.Sheet.Marks.OfType<PathMark>().Where(m => m.Tone is null && m.Pen == Pen.Narrow).SelectMany(m => m.Contours).Where(c => !c.Closed).SelectMany(c => c.Segments).ToList();
+            var names = sheet.Sheet.Marks.OfType<TextMark>().Where(t => t.Anchor == Anchor.End && t.Angle == 0 && Regex.IsMatch(t.Text, "^[a-z_]+[0-9a-z_.]*$")).ToList();
+            told += names.Count;
+            foreach (var name in names) Assert.DoesNotContain(lines, l => name.Bounds.Grow(-0.05).Crosses(l.From, l.To));
+        }
+        Assert.True(told >= 5, $"only {told} notes stand at the left");
+    }
+
     /// <summary>An error of nothing is not told, and one angle is rounded to one setting wherever it stands: the demo's mitres of 4 1/4 degrees go to 4.5.</summary>
     [Fact]
     public void WhatIsToldOfAnglesIsOfUseAndOfOneMind()
