@@ -62,7 +62,8 @@ public static class CuttingTables
     public static ImmutableArray<Table> Of(CuttingPlan plan, ReportUnits units)
     {
         string currency = plan.Materials.Select(m => m.CostUnit).FirstOrDefault(u => u.Length > 0) ?? "USD";
-        return [Totals(plan, currency), Sheets(plan, units), Rips(plan, units), Sticks(plan, units), Cuts(plan, units), Offcuts(plan, units)];
+        var rips = Rips(plan, units);
+        return [Totals(plan, currency), Sheets(plan, units), .. rips.Rows.IsEmpty ? [] : new[] { rips }, Sticks(plan, units), Cuts(plan, units), Offcuts(plan, units)];
     }
 
     private static double Length(ReportUnits units, long value) => units.Length(value / CutList.UnitsPerMillimetre);

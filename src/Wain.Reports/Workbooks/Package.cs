@@ -30,7 +30,7 @@ internal static partial class Package
         }
         parts["_rels/.rels"] = Relationships;
         parts["docProps/app.xml"] = Application;
-        parts["xl/workbook.xml"] = WholeRows().Replace(parts["xl/workbook.xml"], "!$$$1:$$$2<");
+        parts["xl/workbook.xml"] = WholeColumns().Replace(WholeRows().Replace(parts["xl/workbook.xml"], "!$$$1:$$$2<"), "!$$$1:$$$2,");
         parts["xl/styles.xml"] = ConditionFormat().Replace(parts["xl/styles.xml"], match => "<x:dxf><x:numFmt numFmtId=\"" + (FirstConditionFormat + int.Parse(match.Groups[1].ValueSpan, CultureInfo.InvariantCulture)).ToString(CultureInfo.InvariantCulture) + "\"");
         for (int i = 0; i < plan.Sheets.Length; i++)
         {
@@ -79,9 +79,12 @@ internal static partial class Package
 
     private const int FirstConditionFormat = 1000;
 
-    // The package writes repeated rows as 1:3; a reference in a defined name must be absolute.
+    // The package writes repeated rows as 1:3 and columns as A:A; a reference in a defined name must be absolute.
     [GeneratedRegex("!([0-9]+):([0-9]+)<")]
     private static partial Regex WholeRows();
+
+    [GeneratedRegex("!([A-Z]+):([A-Z]+),")]
+    private static partial Regex WholeColumns();
 
     private const string Relationships =
         """

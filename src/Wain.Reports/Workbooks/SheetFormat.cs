@@ -9,7 +9,7 @@ internal static class SheetFormat
 {
     public const double LineHeight = 15;
 
-    private const int Narrowest = 7, Widest = 48;
+    private const int Narrowest = 6, Widest = 48;
 
     private const double Blank = 0.5;
 
@@ -30,12 +30,17 @@ internal static class SheetFormat
 
     private static int Digits(int denominator) => denominator.ToString(CultureInfo.InvariantCulture).Length;
 
+    /// <summary>The longest word of a column in digits, so that wrapping breaks none that is shorter than the most given.</summary>
+    public static double LongestWord(SheetPlan sheet, int column, int most) =>
+        Math.Min(most, 2 + sheet.Rows.Skip(SheetPlan.HeadRow).Where(r => column < r.Length && r[column].Value.Kind == CellValueKind.Text)
+            .SelectMany(r => r[column].Value.Text.Split(' ', '\n')).Append(sheet.Table!.Columns[column].FullHeading.Split(' ').MaxBy(w => w.Length)!).Max(word => Math.Ceiling(Digits(word))));
+
     /// <summary>The width of a column in characters: what its widest figure or the longest word of its heading needs. Longer texts wrap.</summary>
     public static double Width(SheetPlan sheet, int column)
     {
         var of = sheet.Table!.Columns[column];
         if (of.Width > 0) return of.Width;
-        int widest = of.FullHeading.Split(' ').Max(word => word.Length) + 4; // the filter's button takes three
+        int widest = of.FullHeading.Split(' ').Max(word => word.Length) + 1;
         for (int row = SheetPlan.HeadRow; row < sheet.Rows.Length; row++)
         {
             if (column < sheet.Rows[row].Length) widest = Math.Max(widest, Shown(sheet.Rows[row][column], sheet.Rows[row][column].Style ?? of.NumberStyle));

@@ -15,6 +15,9 @@ internal sealed record SheetPlan(string Name, ImmutableArray<ImmutableArray<Shee
     /// <summary>The table that the sheet shows; null for the first sheet.</summary>
     public Table? Table { get; init; }
 
+    /// <summary>How a table is laid out for print; null for the first sheet.</summary>
+    public PrintLayout? Print { get; init; }
+
     /// <summary>True for a sheet with headings in its third row.</summary>
     public bool IsTable { get; init; }
 

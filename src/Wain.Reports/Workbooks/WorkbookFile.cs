@@ -75,12 +75,13 @@ internal static class WorkbookFile
         page.Row(1).Height = SheetFormat.LineHeight * 1.5;
         DressNote(page, sheet, table);
         var head = page.Range(SheetPlan.HeadRow, 1, SheetPlan.HeadRow, last);
-        head.Style.Font.SetBold().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Bottom);
+        // The filters' buttons stand at the bottom of the headings, where a line is left for them.
+        head.Style.Font.SetBold().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Top);
         head.Style.Border.SetBottomBorder(XLBorderStyleValues.Medium);
         for (int i = 0; i < last; i++)
         {
             var column = table.Columns[i];
-            page.Column(i + 1).Width = SheetFormat.Width(sheet, i);
+            page.Column(i + 1).Width = sheet.Print!.Widths[i];
             if (column.Kind is ColumnKind.Number or ColumnKind.Money or ColumnKind.Date) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
             if (column.Kind == ColumnKind.Text && i > 0) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetIndent(1);
             if (column.Kind == ColumnKind.Builder) page.Range(SheetPlan.HeadRow, i + 1, sheet.LastDataRow, i + 1).Style.Fill.SetBackgroundColor(XLColor.FromArgb(255, 248, 220));
@@ -99,15 +100,15 @@ internal static class WorkbookFile
         page.PageSetup.SetRowsToRepeatAtTop(1, SheetPlan.HeadRow);
     }
 
-    // Over the width of the table and no wider: a sheet is printed one page wide, and a long line would shrink all of it.
+    // Over the width of the first page and no wider: a long line would shrink all of it.
     private static void DressNote(IXLWorksheet page, SheetPlan sheet, Table table)
     {
-        if (table.Note.Length == 0) return;
-        var note = page.Range(2, 1, 2, table.Columns.Length);
-        if (table.Columns.Length > 1) note.Merge();
+        if (sheet.Rows[1].IsEmpty) return;
+        int across = sheet.Print!.Breaks.IsEmpty ? table.Columns.Length : sheet.Print.Breaks[0];
+        var note = page.Range(2, 1, 2, across);
+        if (across > 1) note.Merge();
         note.Style.Font.SetItalic().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Top);
-        int wide = Enumerable.Range(0, table.Columns.Length).Sum(i => (int)SheetFormat.Width(sheet, i));
-        page.Row(2).Height = SheetFormat.LineHeight * SheetFormat.Lines(table.Note, wide);
+        page.Row(2).Height = SheetFormat.LineHeight * SheetFormat.Lines(sheet.Rows[1][0].Value.Text, sheet.Print.Widths.Take(across).Sum(w => (int)w));
     }
 
     // A number format has one denominator, or any: 6/16 for 3/8, or 5/29 where the tape has none. So the figure's own format is the finest of the tape, and a
@@ -131,7 +132,7 @@ internal static class WorkbookFile
     // A file holds the heights of wrapped rows; not every program works them out when it opens one.
     private static void SetHeights(IXLWorksheet page, SheetPlan sheet, Table table)
     {
-        var widths = Enumerable.Range(0, table.Columns.Length).Select(i => (int)SheetFormat.Width(sheet, i)).ToArray();
+        int[] widths = [.. sheet.Print!.Widths.Select(w => (int)w)];
         for (int row = SheetPlan.HeadRow; row <= sheet.Rows.Length; row++)
         {
             var cells = sheet.Rows[row - 1];
@@ -140,11 +141,12 @@ internal static class WorkbookFile
             {
                 if (cells[i].Value.Kind == CellValueKind.Text) lines = Math.Max(lines, SheetFormat.Lines(cells[i].Value.Text, widths[i] - (row == SheetPlan.HeadRow ? 0 : 1)));
             }
+            if (row == SheetPlan.HeadRow) lines++;
             if (lines > 1) page.Row(row).Height = SheetFormat.LineHeight * lines;
         }
     }
 
-    private static readonly int[] FirstSheetWidths = [12, 12, 24, 60, 40, 24];
+    private static readonly int[] FirstSheetWidths = [11, 9, 26, 52, 36, 20];
 
     private static void DressFirst(IXLWorksheet page, SheetPlan sheet)
     {
@@ -183,7 +185,14 @@ internal static class WorkbookFile
         var setup = page.PageSetup;
         setup.PaperSize = report.Paper == Paper.A4 ? XLPaperSize.A4Paper : XLPaperSize.LetterPaper;
         setup.PageOrientation = XLPageOrientation.Landscape;
-        setup.FitToPages(1, 0);
+        if (sheet.Print is { Breaks.IsEmpty: false } print)
+        {
+            setup.Scale = PrintLayout.Scale;
+            foreach (int column in print.Breaks) setup.AddVerticalPageBreak(column);
+            setup.SetColumnsToRepeatAtLeft(1, 1);
+            setup.PageOrder = XLPageOrderValues.OverThenDown;
+        }
+        else setup.FitToPages(1, 0);
         setup.Margins.SetLeft(0.5).SetRight(0.5).SetTop(0.6).SetBottom(0.7).SetHeader(0.3).SetFooter(0.3);
         setup.Footer.Left.AddText(Shown($"{report.Title}, revision {report.Revision}, values {report.ValuesHash}"));
         setup.Footer.Center.AddText(Shown(sheet.Name));

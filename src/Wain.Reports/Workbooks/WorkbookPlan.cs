@@ -21,7 +21,11 @@ internal sealed record WorkbookPlan(ImmutableArray<SheetPlan> Sheets, ImmutableA
         var figures = new Figures(report.Tables);
         var sheets = ImmutableArray.CreateBuilder<SheetPlan>();
         sheets.Add(first);
-        foreach (var sheet in bare) sheets.Add(sheet with { Rows = TableRows(report, sheet, figures, writer, notices) });
+        foreach (var sheet in bare)
+        {
+            var filled = sheet with { Rows = TableRows(report, sheet, figures, writer, notices) };
+            sheets.Add(filled with { Print = PrintLayout.Of(filled) });
+        }
         string? longest = LongFormula(sheets);
         return new(sheets.ToImmutable(), notices.ToImmutableArray()) { Error = longest };
     }
@@ -80,7 +84,8 @@ internal sealed record WorkbookPlan(ImmutableArray<SheetPlan> Sheets, ImmutableA
         string where = $"on the sheet \"{sheet.Name}\"";
         var rows = ImmutableArray.CreateBuilder<ImmutableArray<SheetCell>>(table.Rows.Length + 5);
         rows.Add([TextCell((report.IsDraft ? "DRAFT: " : "") + table.Title, where, null, notices)]);
-        rows.Add(table.Note.Length == 0 ? [] : [TextCell(table.Note, where, null, notices)]);
+        string note = table.Rows.IsEmpty ? $"There are none. {table.Note}".TrimEnd() : table.Note;
+        rows.Add(note.Length == 0 ? [] : [TextCell(note, where, null, notices)]);
         rows.Add(table.Columns.Select(column => TextCell(column.FullHeading, where, null, notices)).ToImmutableArray());
         for (int i = 0; i < table.Rows.Length; i++) rows.Add(Cells(table.Rows[i], i, sheet.FirstDataRow + i));
         if (table.Rows.IsEmpty) rows.Add([]);

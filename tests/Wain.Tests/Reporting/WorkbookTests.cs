@@ -156,6 +156,46 @@ public class WorkbookTests
         Assert.Equal("DRAFT: errors stand. Do not build from it.", book.Worksheet(1).Cell(3, 1).GetString());
     }
 
+    /// <summary>At 7 points a page shows some 156 digits side by side, measured in LibreOffice: a table is no wider, or goes on over pages that are not, each with the column of its marks.</summary>
+    [Fact]
+    public void EveryTableOfTheDemoIsReadableOnPaper()
+    {
+        var design = Drawing.Panels.Samples.Heron;
+        var report = ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, [], design.Engineering.Tables);
+        var sheets = WorkbookPlan.Of(report).Sheets.Where(s => s.Table is not null).ToList();
+        byte[] bytes = Workbook.Make(report).Bytes!;
+        using var book = Open(bytes);
+        int beside = 0;
+        foreach (var sheet in sheets)
+        {
+            var (page, print) = (book.Worksheet(sheet.Name), sheet.Print!);
+            int columns = sheet.Table!.Columns.Length;
+            double Wide(int from, int to) => Enumerable.Range(from, to - from).Sum(i => page.Column(i + 1).Width);
+            if (print.Breaks.IsEmpty)
+            {
+                Assert.Equal(1, page.PageSetup.PagesWide);
+                Assert.InRange(Wide(0, columns), 1, 156.5 + columns);
+                continue;
+            }
+            beside++;
+            Assert.Equal(print.Breaks.ToArray(), page.PageSetup.ColumnBreaks.Order().ToArray());
+            Assert.InRange(page.PageSetup.Scale, 64, 100);
+            int[] ends = [0, .. print.Breaks, columns];
+            for (int i = 0; i + 1 < ends.Length; i++) Assert.InRange(Wide(ends[i], ends[i + 1]) + (i == 0 ? 0 : Wide(0, 1)), 1, 143.5 + columns);
+        }
+        Assert.True(beside > 0, "no table of the demo is wider than a page");
+        // The column of the marks is repeated: in a defined name (ECMA-376 part 1, 18.2.6), whose references are absolute.
+        Assert.Contains("Layers!$A:$A,Layers!$1:$3<", Part(bytes, "xl/workbook.xml"));
+    }
+
+    [Fact]
+    public void AnEmptyTableSaysSo()
+    {
+        var empty = new Table("vents", "Vents", [new("vent", "Vent"), new("width", "Width", ColumnKind.Number)], []) { Note = "As cut." };
+        using var book = Open(Workbook.Make(Sample with { Tables = Sample.Tables.Add(empty) }).Bytes!);
+        Assert.Equal("There are none. As cut.", book.Worksheet("Vents").Cell(2, 1).GetString());
+    }
+
     [Fact]
     public void ABuildersEntriesFollowTheirPart()
     {
