@@ -20,8 +20,9 @@ public static class FrameSheet
         var table = Table([.. frames.SelectMany(f => f.Members)], options);
         var words = Words(frames, options);
         LaidSheet With(params SideBlock[] blocks) => SheetLayout.Best(options.Paper, Extent(frames), (paper, room) => Lay(design, panel, frames, options with { Paper = paper }, room, blocks, table.Width));
-        // The list flows beside the frame or under it; where a column ends, so many rows stay together.
-        var laid = new[] { 3, 2, 1 }.Select(rows => With([.. Tables(table, rows), words])).Where(s => s.Complete).ToList();
+        // The list flows beside the frame or under it: whole, in halves, or, where that lets the frame be larger, so that at a column's end a few rows stay together.
+        int all = table.Rows.Length;
+        var laid = new[] { all, (all + 1) / 2, 3, 1 }.Distinct().Select(rows => With([.. Tables(table, rows), words])).Where(s => s.Complete).ToList();
         var alone = With(words);
         if (laid.MinBy(s => s.Sheet.Title.Scale) is { } best && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale) return [best];
         var blocks = alone.Complete ? Tables(table, 24) : [words, .. Tables(table, 24)];
