@@ -80,10 +80,11 @@ internal static class Meetings
             if (meeting.Pocket is not { } pocket) continue;
             foreach (var place in meeting.Pockets) Add(meeting.First, new MemberHole(HoleKind.Pocket, place.At, Pockets.Diameter, pocket.Depth, pocket.Angle));
         }
+        var bores = meetings.Where(m => m.Pocket is not null).SelectMany(m => m.Pockets.Select(p => (m.First, Bore: Bore(p, m.Pocket!)))).ToLookup(b => b.First, b => b.Bore, ReferenceEqualityComparer.Instance);
         foreach (var cavity in cavities)
         {
             if (cavity.Fill is not { Kind: "foam" } foam) continue;
-            foreach (var (member, hole) in PourHoles(members, cavity, foam.Fact.Find("flow") is { } f ? spec.Evaluator.Length(f, "value") : null)) Add(member, hole);
+            foreach (var (member, hole) in PourHoles(members, cavity, m => bores[m], foam.Fact.Find("flow") is { } f ? spec.Evaluator.Length(f, "value") : null)) Add(member, hole);
         }
         if (holes.Count == 0) return (members, meetings);
         var drilled = new Dictionary<Member, Member>(ReferenceEqualityComparer.Instance);
@@ -136,10 +137,16 @@ internal static class Meetings
         }
     }
 
+    /// <summary>The axis of a pocket on the face, from the far side of its mouth to its shoulder.</summary>
+    private static Segment Bore(PocketPlace place, Pocket pocket) =>
+        new(place.At + place.Inward * (Pockets.Diameter / 2 / Math.Sin(pocket.Angle)), place.At - place.Inward * (pocket.Depth * Math.Cos(pocket.Angle)));
+
     // Common practice: foam is poured through the member on the upper side of a bay, with a hole for each stretch that it flows, and a smaller vent beside each.
-    private static IEnumerable<(Member, MemberHole)> PourHoles(ImmutableArray<Member> members, Cavity cavity, double? flow)
+    private static IEnumerable<(Member, MemberHole)> PourHoles(ImmutableArray<Member> members, Cavity cavity, Func<Member, IEnumerable<Segment>> bores, double? flow)
     {
         const double pour = 12.7, vent = 6.35;
+        // What lies between a rounded hole and its square corner is open to the hole, and filled from there.
+        if (cavity.Outline.Segments.Any(s => s.IsArc && !members.Any(m => m.Outline.Contains(s.At(0.5) + s.Tangent(0.5).Right)))) yield break;
         Segment? upper = null;
         foreach (var s in cavity.Outline.Segments)
             if (!s.IsArc && s.Chord.X < 0 && s.Chord.Length >= 3 * pour && (upper is null || s.At(0.5).Y > upper.Value.At(0.5).Y)) upper = s;
@@ -150,10 +157,21 @@ internal static class Meetings
         {
             foreach (var (kind, share, diameter) in new[] { (HoleKind.Pour, 1 / 3.0, pour), (HoleKind.Vent, 2 / 3.0, vent) })
             {
-                var edge = top.At((k + share) / count);
-                if (members.FirstOrDefault(m => m.Outline.Contains(edge + outward)) is not { } member) continue;
-                yield return (member, new MemberHole(kind, edge + outward * (member.Width / 2), diameter, member.Width, Math.PI / 2));
+                if (members.FirstOrDefault(m => m.Outline.Contains(top.At((k + share) / count) + outward)) is not { } member) continue;
+                yield return (member, new MemberHole(kind, Clear(member, k, share, diameter), diameter, member.Width, Math.PI / 2));
             }
+        }
+
+        // In the middle of the member; where a pocket is in the way, moved toward the middle of the stretch.
+        Vec2 Clear(Member member, int k, double share, double diameter)
+        {
+            const int steps = 8;
+            Vec2 At(int step) => top.At((k + share + (0.5 - share) * 0.6 * step / steps) / count) + outward * (member.Width / 2);
+            // The hole goes through the member from side to side, so all of its width counts.
+            double Along(Vec2 p) => p.Dot(top.Chord.Unit);
+            double Off(Vec2 at) => bores(member).Select(b => Math.Max(Math.Min(Along(b.From), Along(b.To)) - Along(at), Along(at) - Math.Max(Along(b.From), Along(b.To))) - diameter / 2).DefaultIfEmpty(double.PositiveInfinity).Min();
+            var places = Enumerable.Range(0, steps + 1).Select(At).ToList();
+            return places.Where(p => Off(p) > 0).Append(places.MaxBy(Off)).First();
         }
     }
 }

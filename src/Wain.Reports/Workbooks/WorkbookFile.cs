@@ -63,7 +63,7 @@ internal static class WorkbookFile
             style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
             if (column.Kind is ColumnKind.Text or ColumnKind.Builder) style.Alignment.SetWrapText();
             // A step in from the figures of the column before, which stand against its right edge.
-            if (column.Kind == ColumnKind.Text && i > 0) style.Alignment.SetIndent(1);
+            if (column.Kind is ColumnKind.Text or ColumnKind.Builder && i > 0) style.Alignment.SetIndent(1);
             page.Range(sheet.FirstDataRow, i + 1, sheet.TotalsRow, i + 1).Style = style;
         }
     }
@@ -83,7 +83,7 @@ internal static class WorkbookFile
             var column = table.Columns[i];
             page.Column(i + 1).Width = sheet.Print!.Widths[i];
             if (column.Kind is ColumnKind.Number or ColumnKind.Money or ColumnKind.Date) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetHorizontal(XLAlignmentHorizontalValues.Right);
-            if (column.Kind == ColumnKind.Text && i > 0) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetIndent(1);
+            if (column.Kind is ColumnKind.Text or ColumnKind.Builder && i > 0) page.Cell(SheetPlan.HeadRow, i + 1).Style.Alignment.SetIndent(1);
             if (column.Kind == ColumnKind.Builder) page.Range(SheetPlan.HeadRow, i + 1, sheet.LastDataRow, i + 1).Style.Fill.SetBackgroundColor(XLColor.FromArgb(255, 248, 220));
             book.NamedRanges.Add(FormulaText.ColumnName(table.Key, column.Key), page.Range(sheet.FirstDataRow, i + 1, sheet.LastDataRow, i + 1));
         }

@@ -97,6 +97,56 @@ public class PlacesAndPocketsTests
         Assert.Equal(84.0, compiled.Design.Figures.Find("deck.frame_screw.count")!.Value.Value);
     }
 
+    private static List<Member> Poured(string opening) => Compile($$"""
+        sheet ply { thickness 12 mm
+            size 48 in by 96 in }
+        stick strip { section 3/4 in by 1 1/2 in }
+        foam pour { free_rise 2 lb/ft3
+            density 2.4 lb/ft3 }
+        screw frame_screw { kind pocket_screw
+            gauge 7
+            length 1 in }
+        stack framed { sheet ply
+            core frame of strip flat, filled with pour
+            sheet ply }
+        panel wall of framed {
+            through (0 in, 24 in, 0 in) along (0 in, -24 in, 0 in) up (0 in, 24 in, 30 in)
+            frame {
+                studs count 0
+                joined with frame_screw 2 each
+            }
+            opening vent { size {{opening}}
+                centred at (24 in, 15 in) }
+        }
+        """).Design!.Frames.Members.ToList();
+
+    /// <summary>
+    /// A third of a sill of 6 in is 2 in from its end, and its pockets reach 2.124 in (as below); so the holes of the bay under it move toward its middle, and have wood.
+    /// In a sill of 18 in they stand at 6 and 12 in.
+    /// </summary>
+    [Fact]
+    public void Foam_is_not_poured_through_a_pocket()
+    {
+        double[] Places(string opening)
+        {
+            var sill = Poured(opening).Single(m => m.Key == "vent.sill");
+            Assert.Equal(4, sill.Holes.Count(h => h.Kind == HoleKind.Pocket));
+            return [.. sill.Holes.Where(h => h.Kind != HoleKind.Pocket).Select(h => (h.At.X - sill.Outline.Bounds.Min.X) / 25.4).Order()];
+        }
+        Assert.Equal([6.0, 12.0], Places("18 in by 8 in").Select(p => Math.Round(p, 6)));
+        var narrow = Places("6 in by 8 in");
+        Assert.Equal(2, narrow.Length);
+        Assert.All(narrow, p => Assert.InRange(p, 2.124, 6 - 2.124));
+    }
+
+    /// <summary>What lies between a rounded hole and the square corner of its members is open to the hole: it is foam, and nothing is drilled for it.</summary>
+    [Fact]
+    public void The_corners_of_a_rounded_opening_take_no_holes()
+    {
+        int Holes(string opening) => Poured(opening).Sum(m => m.Holes.Count(h => h.Kind != HoleKind.Pocket));
+        Assert.Equal(Holes("18 in by 8 in"), Holes("18 in by 8 in, corner 2 in"));
+    }
+
     [Fact]
     public void A_block_shorter_than_the_mouth_of_its_pocket_is_told()
     {

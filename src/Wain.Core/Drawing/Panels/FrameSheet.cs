@@ -111,8 +111,8 @@ public static class FrameSheet
     private static string Ends(Member m)
     {
         string start = End(m.Start), end = End(m.End);
-        string ends = start == end ? start : $"{start} / {end}", rip = !Shows(m.RipBevel) ? "" : $", rip {LengthText.OfAngle(Math.Abs(m.RipBevel))}";
-        return ends + rip + (m.Laps.IsEmpty ? "" : ", cut back");
+        string ends = start == end ? start : $"{start} / {end}", rip = !Shows(m.RipBevel) ? "" : $", rip {Bevel(m.RipBevel)}";
+        return ends + (LeansAlike(m) ? " alike" : "") + rip + (m.Laps.IsEmpty ? "" : ", cut back");
     }
 
     private static string End(EndCut cut)
@@ -122,9 +122,15 @@ public static class FrameSheet
         var parts = new List<string>();
         if (IsTaper(cut)) parts.Add($"taper {LengthText.OfAngle(Math.PI / 2 - Math.Abs(cut.Angle))}");
         else if (Shows(cut.Angle)) parts.Add(LengthText.OfAngle(Math.Abs(cut.Angle)));
-        if (Shows(cut.Bevel)) parts.Add($"bevel {LengthText.OfAngle(Math.Abs(cut.Bevel))}");
+        if (Shows(cut.Bevel)) parts.Add($"bevel {Bevel(cut.Bevel)}");
         return parts.Count == 0 ? "square" : string.Join(" ", parts);
     }
+
+    // The list alone must tell a parallelogram from a trapezoid: both are as long and as short.
+    private static bool LeansAlike(Member m) => !m.Start.Shaped && !m.End.Shaped && Shows(m.Start.Angle) && Shows(m.End.Angle) && Math.Sign(m.Start.Angle) != Math.Sign(m.End.Angle);
+
+    // With the face that its long point lies on.
+    private static string Bevel(double tilt) => $"{LengthText.OfAngle(Math.Abs(tilt))} {(tilt > 0 ? "in" : "out")}";
 
     // Less than the saw's scale can be set to is sawn square.
     private static bool Shows(double angle) => LengthText.OfAngle(Math.Abs(angle)) != LengthText.OfAngle(0);
@@ -137,6 +143,8 @@ public static class FrameSheet
         var frame = frames[0];
         var members = frames.SelectMany(f => f.Members).ToList();
         var notes = new List<string> { $"{SheetWords.Sold(frame.Layer.Material)}, {options.Length(frame.Depth)} through the wall. Long is from long point to long point. Angles are from square. Members are dimensioned to their centres." };
+        if (members.Exists(m => Shows(m.Start.Angle) && Shows(m.End.Angle))) notes.Add("Two slanted ends make one side longer than the other; alike, they lean the same way.");
+        if (members.Exists(m => Shows(m.Start.Bevel) || Shows(m.End.Bevel) || Shows(m.RipBevel))) notes.Add("In or out: a bevel's long point is on the inside or the outside face.");
         if (members.Exists(m => IsTaper(m.Start) || IsTaper(m.End))) notes.Add("A taper is sawn along the stick, its angle from the stick's edge.");
         if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {SheetWords.Several(frame.Rules.ScrewCount, SheetWords.Spoken(screw.Name))} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
         foreach (var group in frames.SelectMany(f => f.Members).SelectMany(m => m.Cuts(options.Length).Select(c => (Cut: c, m.Key))).GroupBy(c => c.Cut, StringComparer.Ordinal))
