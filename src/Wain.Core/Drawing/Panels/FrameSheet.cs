@@ -112,7 +112,7 @@ public static class FrameSheet
     {
         string start = End(m.Start), end = End(m.End);
         string ends = start == end ? start : $"{start} / {end}", rip = !Shows(m.RipBevel) ? "" : $", rip {Bevel(m.RipBevel)}";
-        return ends + (LeansAlike(m) ? " alike" : "") + rip + (m.Laps.IsEmpty ? "" : ", cut back");
+        return ends + (LeansAlike(m) ? ", alike" : "") + rip + (m.Laps.IsEmpty ? "" : ", cut back");
     }
 
     private static string End(EndCut cut)

@@ -76,7 +76,7 @@ public class DrawingBookTests
             return labels.Where(l => l.Text == member).Select(row => labels.Where(l => Math.Abs(l.Bounds.Bottom - row.Bounds.Bottom) < 0.01 && l.Bounds.Left > row.Bounds.Left).OrderByDescending(l => l.Bounds.Left).ToList()).First(cells => cells.Count >= 3)[0].Text;
         }
         Assert.Equal("8.5\u00B0", Ends("bunk_floor", "rail_aft"));
-        Assert.Equal("8.5\u00B0 alike", Ends("bunk_floor", "stile_left_nose"));
+        Assert.Equal("8.5\u00B0, alike", Ends("bunk_floor", "stile_left_nose"));
         Assert.Equal("bevel 8.5\u00B0 in", Ends("nose_wall", "rail_bottom"));
         Assert.Equal("8.5\u00B0, rip 1\u00B0 out", Ends("roof", "rail_nose"));
         Assert.Equal("square, rip 1\u00B0 in", Ends("roof", "rail_rear"));
@@ -122,7 +122,7 @@ public class DrawingBookTests
         var texts = DrawingBook.Sheets(Samples.Heron, Options()).SelectMany(s => s.Labels).Select(l => l.Text).ToList();
         Assert.DoesNotContain("0.000 in", string.Join(" ", texts), StringComparison.Ordinal);
         Assert.Contains("0.001 in off at the far end", string.Join(" ", texts), StringComparison.Ordinal);
-        Assert.Contains(texts, t => t == "8.5\u00B0 / 4.5\u00B0 alike");
+        Assert.Contains(texts, t => t == "8.5\u00B0 / 4.5\u00B0, alike");
         var settings = ShopTemplates.Of(Samples.Heron).Where(t => t.Name == "Angle 4.25\u00B0").SelectMany(t => t.Marks).OfType<TextMark>().Select(t => t.Text);
         Assert.Contains("other side 85.75\u00B0, saw at 4.5\u00B0", settings);
     }
