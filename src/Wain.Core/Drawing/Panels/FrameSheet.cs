@@ -22,9 +22,15 @@ public static class FrameSheet
         LaidSheet With(params SideBlock[] blocks) => SheetLayout.Best(options.Paper, Extent(frames), (paper, room) => Lay(design, panel, frames, options with { Paper = paper }, room, blocks, table.Width));
         // The list flows beside the frame or under it: whole, in halves, or, where that lets the frame be larger, so that at a column's end a few rows stay together.
         int all = table.Rows.Length;
-        var laid = new[] { all, (all + 1) / 2, 3, 1 }.Distinct().Select(rows => With([.. Tables(table, rows), words])).Where(s => s.Complete).ToList();
         var alone = With(words);
-        if (laid.MinBy(s => s.Sheet.Title.Scale) is { } best && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale) return [best];
+        LaidSheet? best = null;
+        foreach (int rows in new[] { all, (all + 1) / 2, 3, 1 }.Distinct())
+        {
+            var laid = With([.. Tables(table, rows), words]);
+            if (laid.Complete && !(laid.Sheet.Title.Scale >= best?.Sheet.Title.Scale)) best = laid;
+            if (best?.Sheet.Title.Scale <= alone.Sheet.Title.Scale) break;
+        }
+        if (best is not null && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale) return [best];
         var blocks = alone.Complete ? Tables(table, 24) : [words, .. Tables(table, 24)];
         return [alone, .. SheetLayout.Rest(alone.Name + "-members", options.Paper, alone.Sheet.Title with { View = "members of the frame" }, [.. blocks], table.Width)];
     }

@@ -94,12 +94,15 @@ internal static class SheetLayout
         const int tries = 6;
         LaidSheet? best = null;
         var room = new NoteRoom(0, LeastRight);
+        double? largest = null;
         for (int i = 0; ; i++)
         {
             var (sheet, needed) = lay(room);
+            // Nothing has more room than the first, so no scale is larger than its.
+            largest ??= sheet.Sheet.Title.Scale;
             bool fits = needed.Left <= room.Left + 0.5 && needed.Right <= room.Right + 0.5;
             if (fits && (best is null || sheet.Sheet.Title.Scale < best.Sheet.Title.Scale)) best = sheet;
-            if (best is not null && (best == sheet && i == 0 || i >= tries)) return best;
+            if (best is not null && (best.Sheet.Title.Scale <= largest || i >= tries)) return best;
             // A view that got less room than it needs may need less than it got when it is smaller, and the other way round; so the room goes halfway toward what is needed.
             // Later it only grows, and a text is only so wide: so it ends.
             room = i < tries ? new((room.Left + needed.Left) / 2, Math.Max(LeastRight, (room.Right + needed.Right) / 2)) : new(Math.Max(room.Left, needed.Left), Math.Max(room.Right, needed.Right));
@@ -113,26 +116,27 @@ internal static class SheetLayout
         Box Inner(Box drawing) => new(drawing.Left + margins.Left, drawing.Bottom + margins.Below, drawing.Right - margins.Right, drawing.Top - margins.Above);
         double Ratio(Box drawing) => Inner(drawing) is { Width: > 10, Height: > 10 } b ? Math.Max(model.Width / b.Width, model.Height / b.Height) : double.PositiveInfinity;
 
+        var sizes = new Sizes();
         var candidates = new List<(Box Drawing, List<Box> Columns)>();
         for (int columns = 1; columns <= 2; columns++)
             foreach (double broad in new[] { 1, 1.2, 1.4 })
             {
                 double own = column * broad, width = columns * (own + Gap);
                 var boxes = Columns(area with { Left = area.Right - width + Gap }, Enumerable.Repeat(own, columns));
-                if (Flow(blocks, boxes) is not null) candidates.Add((area with { Right = area.Right - width }, boxes));
+                if (Flow(blocks, boxes, sizes) is not null) candidates.Add((area with { Right = area.Right - width }, boxes));
             }
         foreach (var widths in Strips(area.Width, column))
             for (double height = 12; height <= area.Height; height += 2)
             {
                 var boxes = Columns(area with { Top = area.Bottom + height }, widths);
-                if (Flow(blocks, boxes) is null) continue;
+                if (Flow(blocks, boxes, sizes) is null) continue;
                 candidates.Add((area with { Bottom = area.Bottom + height + Gap }, boxes));
                 break;
             }
         var (drawing, chosen) = candidates.Count > 0 ? candidates.MinBy(c => Ratio(c.Drawing)) : (area, []);
         if (double.IsPositiveInfinity(Ratio(drawing))) (drawing, chosen) = (area, []);
         bool complete = blocks.Count == 0 || chosen.Count > 0;
-        var placed = chosen.Count == 0 ? null : Flow(blocks, chosen);
+        var placed = chosen.Count == 0 ? null : Flow(blocks, chosen, sizes);
         var layouts = placed is null ? [] : placed.Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
         return new(View.Fit(model, Inner(drawing), mirrored), drawing, [.. layouts.SelectMany(l => l.Marks)], [.. layouts.SelectMany(l => l.Labels)], complete);
     }
@@ -169,12 +173,13 @@ internal static class SheetLayout
         double wide = (area.Width - (across - 1) * Gap) / across;
         var columns = Columns(area, Enumerable.Repeat(wide, across));
         var left = new Queue<SideBlock>(blocks.SelectMany(b => b is SideBlock.Words words ? Parted(words, wide, area.Height) : [b]));
+        var sizes = new Sizes();
         for (int page = 1; left.Count > 0; page++)
         {
             if (page == 2) columns = Columns(area with { Top = area.Top + above }, columns.Select(c => c.Width));
             var here = new List<SideBlock> { left.Dequeue() };
-            while (left.Count > 0 && Flow([.. here, left.Peek()], columns) is not null) here.Add(left.Dequeue());
-            var layouts = (Flow(here, columns) ?? [(here[0], columns[0], columns[0].Top)]).Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
+            while (left.Count > 0 && Flow([.. here, left.Peek()], columns, sizes) is not null) here.Add(left.Dequeue());
+            var layouts = (Flow(here, columns, sizes) ?? [(here[0], columns[0], columns[0].Top)]).Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
             yield return new(page == 1 ? name : FormattableString.Invariant($"{name}-{page}"), new(paper, title with { Scale = null }, [.. layouts.SelectMany(l => l.Marks)]), [.. layouts.SelectMany(l => l.Labels)]);
         }
     }
@@ -196,8 +201,27 @@ internal static class SheetLayout
         yield return part;
     }
 
+    /// <summary>Sizes of blocks once measured: while a sheet is laid out they are asked for again and again, always at a few widths.</summary>
+    private sealed class Sizes
+    {
+        private readonly Dictionary<(SideBlock, double), double> _heights = [];
+        private readonly Dictionary<SideBlock, double> _least = [];
+
+        public double Height(SideBlock block, double width)
+        {
+            if (!_heights.TryGetValue((block, width), out double height)) _heights[(block, width)] = height = block.HeightAt(width);
+            return height;
+        }
+
+        public double Least(SideBlock block)
+        {
+            if (!_least.TryGetValue(block, out double least)) _least[block] = least = block.Least;
+            return least;
+        }
+    }
+
     /// <summary>Each block in the first column that has room for it after those before, parts of a table in their order; null if one finds none.</summary>
-    private static List<(SideBlock Block, Box Box, double Top)>? Flow(IReadOnlyList<SideBlock> blocks, List<Box> columns)
+    private static List<(SideBlock Block, Box Box, double Top)>? Flow(IReadOnlyList<SideBlock> blocks, List<Box> columns, Sizes sizes)
     {
         var tops = columns.Select(c => c.Top).ToArray();
         var placed = new List<(SideBlock Block, Box Box, double Top)>();
@@ -215,11 +239,11 @@ internal static class SheetLayout
                     continue;
                 }
             }
-            int at = columns.FindIndex(block is SideBlock.Rows ? begun : 0, c => c.Width >= block.Least - 1e-6 && tops[columns.IndexOf(c)] - block.HeightAt(c.Width) >= c.Bottom - 1e-6);
+            int at = columns.FindIndex(block is SideBlock.Rows ? begun : 0, c => c.Width >= sizes.Least(block) - 1e-6 && tops[columns.IndexOf(c)] - sizes.Height(block, c.Width) >= c.Bottom - 1e-6);
             if (at < 0) return null;
             if (block is SideBlock.Rows) begun = at;
             placed.Add((block, columns[at], tops[at]));
-            tops[at] -= block.HeightAt(columns[at].Width) + 2;
+            tops[at] -= sizes.Height(block, columns[at].Width) + 2;
         }
         return placed;
     }
