@@ -39,6 +39,9 @@ public static class ItemsFit
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         var boxes = input.Spec.All("load").OrderBy(l => l.Name, StringComparer.Ordinal).Select(l => Read(input, l)).OfType<Box>().ToList();
+        // A mirrored one lies as its original does; it may still be in the way of what lies on its side, or of its original on the centre line.
+        boxes.AddRange(input.Spec.All("mirror").Where(m => m.MirrorOf?.Keyword == "load").OrderBy(m => m.Name, StringComparer.Ordinal)
+            .Select(m => Read(input, m.MirrorOf!) is { } box ? box with { Load = m, Low = new Vec3(box.Low.X, -box.High.Y, box.Low.Z), High = new Vec3(box.High.X, -box.Low.Y, box.High.Z) } : null).OfType<Box>());
         foreach (var box in boxes)
         {
             if (box.Load.Find("on") is not { } on || input.Spec.Evaluator.Thing(on, "panel")?.Name is not { } name || input.Structure.Panels.FirstOrDefault(p => p.Name == name) is not { IsLevel: true } panel) continue;

@@ -128,7 +128,7 @@ internal static class BalanceTables
         }
         foreach (var (load, mass) in result.Masses.Loads.Where(l => !l.Load.IsPeople && l.Load.ShareIn(LoadState.Ready) > 0))
         {
-            string liquid = load.Fact.Find("full") is { } full && e.Quantity(full, "volume") is { } v ? $", {Say.Number(v.Value * load.ShareIn(LoadState.Ready) / Customary.Gallon, "0.#")} gal" : "";
+            string liquid = load.Stated.Find("full") is { } full && e.Quantity(full, "volume") is { } v ? $", {Say.Number(v.Value * load.ShareIn(LoadState.Ready) / Customary.Gallon, "0.#")} gal" : "";
             Say_($"with {load.Name}", show.Kg(mass.Likely * load.ShareIn(LoadState.Ready)), show.MassUnit + liquid);
         }
         if (balance.Ratings.CargoWeightRating is { } rating) Say_("truck's cargo weight rating", show.Kg(rating), $"{show.MassUnit}, people in seats not counted");

@@ -22,6 +22,9 @@ public enum LoadState
 /// <param name="On">The panel that it rests on and moves with.</param>
 public sealed record CarriedLoad(string Name, BoundFact Fact, LineWeight Weight, ImmutableArray<double>? At, ImmutableDictionary<LoadState, double> Share, string? On, bool IsPeople)
 {
+    /// <summary>What states it: for a mirror the load that it copies.</summary>
+    public BoundFact Stated => Fact.MirrorOf ?? Fact;
+
     public double ShareIn(LoadState state) => Share.GetValueOrDefault(state);
 }
 
@@ -31,24 +34,28 @@ public static class CarriedLoads
     internal static ImmutableArray<CarriedLoad> Add(LineList lines)
     {
         var loads = ImmutableArray.CreateBuilder<CarriedLoad>();
-        foreach (var fact in lines.Spec.All("load"))
+        foreach (var fact in lines.Spec.All("load").Concat(lines.Spec.All("mirror").Where(m => m.MirrorOf?.Keyword == "load")))
         {
             if (fact.Name is not { } name) continue;
-            var e = lines.Spec.Evaluator;
-            var item = fact.Find("item");
+            var (e, said, mirrored) = (lines.Spec.Evaluator, fact.MirrorOf ?? fact, fact.MirrorOf is not null);
+            var item = said.Find("item");
             var material = item is null ? null : lines.Of(item, "item");
             int pieces = item is null ? 0 : (int)Math.Clamp(e.Number(item, "count") ?? 1, 0, 100_000);
             if (material is not null) Fastenings.AddCount(lines, name, [], material.Kind == "hardware" ? LineKind.Hardware : LineKind.Item, material, pieces, "as the spec says", item!.Span);
-            bool people = fact.Find("people") is { } p && e.Number(p, "count") is > 0;
-            loads.Add(new CarriedLoad(name, fact, WeightOf(lines, fact, material, pieces), fact.Find("at") is { } at ? e.Place(at, "at") : null, Shares(e, fact, people), fact.Find("on") is { } on ? e.Thing(on, "panel")?.Name : null, people));
+            bool people = said.Find("people") is { } p && e.Number(p, "count") is > 0;
+            var at = said.Find("at") is { } place ? e.Place(place, "at") : null;
+            if (mirrored && at is { Length: >= 2 } original) at = original.SetItem(1, -original[1]);
+            var bearer = said.Find("on") is { } on ? e.Thing(on, "panel") : null;
+            // What rests on a panel that has a mirror rests on that mirror.
+            if (mirrored && lines.Spec.All("mirror").FirstOrDefault(m => m.MirrorOf == bearer) is { } other) bearer = other;
+            loads.Add(new CarriedLoad(name, fact, WeightOf(lines, name, said, material, pieces), at, Shares(e, said, people), bearer?.Name, people));
         }
         return loads.ToImmutable();
     }
 
-    private static LineWeight WeightOf(LineList lines, BoundFact fact, Material? material, int pieces)
+    private static LineWeight WeightOf(LineList lines, string name, BoundFact fact, Material? material, int pieces)
     {
         var e = lines.Spec.Evaluator;
-        string name = fact.Name!;
         if (fact.Find("weighs") is { } weighs && e.Number(weighs, "value") is { } likely)
         {
             double low = Math.Min(likely, e.Number(weighs, "low") ?? likely), high = Math.Max(likely, e.Number(weighs, "high") ?? likely);

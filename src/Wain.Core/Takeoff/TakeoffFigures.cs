@@ -155,8 +155,8 @@ public static class TakeoffFigures
             return;
         }
         figures.Add(name, Spreads.SumByCause(load.Weight.Parts), Dimension.OfMass, load.Fact.HeadSpan, load.Weight.Formula, load.Weight.Inputs);
-        if (load.Fact.Find("weighs") is { } weighs) figures.Add(new Figure(load.Name + ".weighs", new Quantity(load.Weight.Likely, Dimension.OfMass), weighs.Span, "as the spec says", [], e.Text(weighs, "source"), e.Quantity(weighs, "low"), e.Quantity(weighs, "high")));
-        if (load.Fact.Find("full") is not { } full) return;
+        if (load.Stated.Find("weighs") is { } weighs) figures.Add(new Figure(load.Name + ".weighs", new Quantity(load.Weight.Likely, Dimension.OfMass), weighs.Span, "as the spec says", [], e.Text(weighs, "source"), e.Quantity(weighs, "low"), e.Quantity(weighs, "high")));
+        if (load.Stated.Find("full") is not { } full) return;
         if (e.Quantity(full, "volume") is { } volume) figures.Add(load.Name + ".full", volume, full.Span, "as the spec says");
         if (e.Quantity(full, "density") is { } density) figures.Add(load.Name + ".full.density", density, full.Span, "as the spec says");
     }

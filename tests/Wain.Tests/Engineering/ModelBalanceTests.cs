@@ -39,6 +39,21 @@ public class ModelBalanceTests
         Assert.Equal(1.22, run.Figure("total.centre_y_ready"), 2);
     }
 
+    /// <summary>By hand: 30 kg and its mirror over a deck of almost no weight lie together on the centre line, 60 kg in all; a tank's mirror is as full, and what lies on the left locker has its mirror on the right one.</summary>
+    [Fact]
+    public void The_mirror_of_a_load_weighs_as_much_on_the_other_side()
+    {
+        string deck = Ply.Replace("density 600 kg/m3 from 550 kg/m3 to 700 kg/m3", "density 0.0000001 kg/m3", StringComparison.Ordinal) + Deck("deck", "skin", "1 m", "1 m");
+        string locker = "panel left_locker of skin {\n through (0 m, 0.4 m, 0.5 m) along (0 m, 0.2 m, 0.5 m) up (0.2 m, 0.4 m, 0.5 m)\n}\nmirror left_locker as right_locker\n";
+        var run = Of(deck + locker + Load("left_bag", 30, "(-0.5 m, 0.4 m, 0.1 m)", " on left_locker\n") + "mirror left_bag as right_bag\nload left_tank {\n full 10 l\n at (-0.5 m, 0.4 m, 0.1 m)\n when ready 50 %\n}\nmirror left_tank as right_tank\n", Weightless);
+        Assert.Equal(30, run.Figure("right_bag.weight"), 1e-9);
+        Assert.Equal(run.Figure("left_tank.weight"), run.Figure("right_tank.weight"), 1e-12);
+        Assert.Equal(60, run.Figure("total.weight_dry"), 1e-3);
+        Assert.Equal(60 + run.Figure("left_tank.weight"), run.Figure("total.weight_ready"), 1e-3);
+        Assert.Equal(0, run.Figure("total.centre_y_ready"), 1e-6);
+        Assert.Equal("right_locker", run.Design!.Takeoff.Loads.Single(l => l.Name == "right_bag").On);
+    }
+
     /// <summary>A floor of 2 m by 2 m of almost no weight and a load of 100 kg whose centre lies 1.5 m over it; straps at the corners lean by 3 in 4 (3-4-5 triangles), forward ones forward.</summary>
     private static Wain.Core.Compilation Strapped(string facts, string materials = "") =>
         Of(Ply.Replace("density 600 kg/m3 from 550 kg/m3 to 700 kg/m3", "density 0.0000001 kg/m3", StringComparison.Ordinal) + materials + Deck("floor", "skin", "2 m", "2 m", top: "12 mm", front: "1 m") + Load("box", 100, "(0 m, 0 m, 1.5 m)") + OnTruck(facts), Weightless);
