@@ -196,6 +196,11 @@ public static class Binder
             {
                 if (!fact.Slots.TryGetValue(nameSlot.Name, out var given) || given.Terms[0] is not NameExpression name || !Name(fact, name, scope, parent, into)) return;
             }
+            else if (shape.Each is { } each)
+            {
+                var words = fact.Slots.TryGetValue(each, out var told) && told.Terms[0] is NameExpression which ? _spec.Evaluator.WholeName(which, scope) : default;
+                if (!words.IsDefaultOrEmpty && into.Claim(shape, string.Join('.', words), fact) is { } first) Report(new Finding(BindingFindings.FactTwice, $"\"{shape.Keyword} {string.Join('.', words)}\" is stated twice here.", syntax.Head.Span) { Subject = fact.Path, Related = [new Related(first.Syntax.Head.Span, "first stated here")] });
+            }
             else if (!shape.Many || parent is null && shape.Keyword == "accept")
             {
                 // A joint is known by its two edges, in each place of its group, and what is built by its panel; any other fact stands once.

@@ -30,7 +30,7 @@ public static class SettingBlocks
         Fact("item <item:item|hardware|unit> [<count:count> pieces]", "A bought item."),
         Fact("at <at:place3>", "Its centre."),
         Fact("on <panel:panel>", "It rests on this panel and moves with it."),
-        Fact("when <state:dry|ready|camped|raised> [<share:ratio>]", "The states that it is aboard in, and how full.", many: true),
+        Fact("when <state:dry|ready|camped|raised> [<share:ratio>]", "The states that it is aboard in, and how full.", each: "state"),
         Fact("size <x:length> by <y:length> by <z:length>", "Its size."),
         Fact("people <count:count>", "They are people, in the camper when camped.")));
 
@@ -70,7 +70,7 @@ public static class SettingBlocks
         Fact("cut on <date:date> [design <mark:text>]", "Cut on this day, to the design with this mark."),
         Fact("glued on <date:date>", "Glued on this day."),
         Fact("fitted on <date:date>", "Fitted on this day."),
-        Fact("measured <what:width|height|length|thickness> <value:length>", "As a tape says.", many: true),
+        Fact("measured <what:width|height|length|thickness> <value:length>", "As a tape says.", each: "what"),
         Fact("weighed <value:mass>", "As a scale says."),
         Fact("paid <value:money>", "What it cost."),
         Fact("note <text:text>", "A remark.")));
@@ -127,7 +127,7 @@ public static class SettingBlocks
         Fact("use <file:text>", "Reads another file of the spec, once.", many: true),
         Fact("place <group:call> as <name:new>", "Sets up the contents of a group with its values filled in."),
         Fact("level <name:new> at <at:level>", "A height with a name."),
-        Fact("default <name:word> <value:any> [source <source:text>]", "Takes the place of a default that the program ships.", many: true),
+        Fact("default <name:word> <value:any> [source <source:text>]", "Takes the place of a default that the program ships.", each: "name"),
         Fact("accept <code:word> [for <subject:subject>] [because <reason:text>]", "Accepts one finding at one place, with a reason.", many: true),
     ];
 

@@ -47,6 +47,9 @@ public sealed record FactShape(string Keyword, ImmutableArray<Phrase> Phrases, s
     /// <summary>The slot for a name given here; such facts may stand many times, once for each name.</summary>
     public Slot? NameSlot { get; } = Phrases.SelectMany(p => p.Slots).FirstOrDefault(s => s.Kind == "new");
 
+    /// <summary>The slot whose word tells one fact of the kind from another, such as the edge of a bevel: each is told once. Null where that is not so.</summary>
+    public string? Each { get; init; }
+
     private string? _reading;
 
     /// <summary>How the fact reads, for messages and the reference.</summary>
@@ -86,7 +89,7 @@ public sealed record BlockShape(string Name, string Summary, ImmutableArray<Fact
 /// </remarks>
 public static class Shape
 {
-    public static FactShape Fact(string reading, string summary, BlockShape? body = null, bool many = false)
+    public static FactShape Fact(string reading, string summary, BlockShape? body = null, bool many = false, string? each = null)
     {
         var phrases = ImmutableArray.CreateBuilder<Phrase>();
         var items = ImmutableArray.CreateBuilder<object>();
@@ -122,7 +125,7 @@ public static class Shape
             i = stop;
         }
         Flush();
-        return new FactShape(keyword, phrases.ToImmutable(), summary, body, many);
+        return new FactShape(keyword, phrases.ToImmutable(), summary, body, many || each is not null) { Each = each };
     }
 
     public static BlockShape Block(string name, string summary, params FactShape[] facts) => new(name, summary, [.. facts]);

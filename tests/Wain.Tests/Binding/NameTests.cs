@@ -68,6 +68,11 @@ public class NameTests
     [InlineData("camper \"A\" {\n}\ncamper \"B\" {\n}\n")]
     [InlineData("lift a {\n    carries {\n        b\n        b\n    }\n}\n")]
     [InlineData("load a {\n    full 1 gal\n    full 2 gal\n}\n")]
+    [InlineData("panel a of deck {\n bevel left 10 deg\n bevel left 20 deg\n}\n")]
+    [InlineData("panel a of deck {\n overhang rear by 1 in\n for e in front, rear {\n  overhang e by 2 in\n }\n}\n")]
+    [InlineData("load bag {\n weighs 5 lb\n when ready 50 %\n when ready 70 %\n}\n")]
+    [InlineData("built a {\n measured width 39 in\n measured width 38 in\n}\npanel a of deck {\n}\n")]
+    [InlineData("default squeeze_out 0.3\ndefault squeeze_out 0.4\n")]
     public void A_fact_twice_is_told(string text) => Assert.Contains(SpecFindings(text), f => f.Code == "WN1010" && f.Related.Length == 1);
 
     private static IEnumerable<Finding> SpecFindings(string text) => Told.By(text);

@@ -101,7 +101,7 @@ public class ReferenceTests
         var text = new StringBuilder("\n| fact | meaning |\n| --- | --- |\n");
         foreach (var fact in block.Facts)
         {
-            string many = fact.Many || fact.NameSlot is not null ? " May stand more than once." : "";
+            string many = fact.Each is { } each ? $" May stand once for each {each}." : fact.Many || fact.NameSlot is not null ? " May stand more than once." : "";
             text.Append($"| `{fact.Reading.Replace("|", "\\|", StringComparison.Ordinal)}` | {fact.Summary}{many}{Kinds(fact)} |\n");
         }
         return text.Append('\n').ToString();
