@@ -22,16 +22,18 @@ public static class HistoryCommand
         if (revisions.Count == 0) throw new UsageError($"No revision of the repository holds {spec}.");
         var (figures, kept) = FiguresOf(spec, revisions, new HistoryCache(options.Value("--cache") ?? HistoryCache.DefaultFolder), options.Values("--set"));
         if (!kept) errors.WriteLine("wain: the results could not be kept; the next run computes them again.");
-        var rows = new List<string[]> { (string[])["day", "revision", "weight lb", "change", "cost", "errors", "warnings", "what"] };
+        // In the units of the newest revision.
+        var say = figures[0].Say;
+        var rows = new List<string[]> { (string[])["day", "revision", $"weight {say.WeightUnit}", "change", "cost", "errors", "warnings", "what"] };
         double? last = null;
         for (int i = revisions.Count - 1; i >= 0; i--)
         {
             var f = figures[i];
-            double? pounds = f.Weight / 0.45359237;
-            string change = pounds is { } now && last is { } before ? (now - before).ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture) : "";
-            rows.Add([revisions[i].When.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), revisions[i].CommitId[..8], f.IsPlaced ? TrialTable.Number(pounds, 1) : "broken", change, TrialTable.Number(f.Cost, 2),
+            double? weight = f.Weight is { } kg ? say.Weighed(kg) : null;
+            string change = weight is { } now && last is { } before ? (now - before).ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture) : "";
+            rows.Add([revisions[i].When.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), revisions[i].CommitId[..8], f.IsPlaced ? TrialTable.Number(weight, 1) : "broken", change, TrialTable.Number(f.Cost, 2),
                 TrialTable.Number(f.Errors, 0), TrialTable.Number(f.Warnings, 0), Shortened(revisions[i].Message)]);
-            last = pounds ?? last;
+            last = weight ?? last;
         }
         TrialTable.Columns(output, rows, left: 2);
         TrialTable.TellCostBasis(output);
@@ -39,7 +41,7 @@ public static class HistoryCommand
         if (options.Value("--plot") is { } file)
         {
             var points = revisions.Select((r, i) => new Trends.Point("", revisions.Count - i, figures[i])).ToList();
-            File.WriteAllBytes(file, SvgWriter.Write(Trends.Draw($"{Path.GetFileNameWithoutExtension(spec)} over its revisions", "revision, oldest first", points, kilograms: false, countsX: true)));
+            File.WriteAllBytes(file, SvgWriter.Write(Trends.Draw($"{Path.GetFileNameWithoutExtension(spec)} over its revisions", "revision, oldest first", points, say, countsX: true)));
             errors.WriteLine($"{file} written");
         }
         return 0;

@@ -20,13 +20,13 @@ public static class SweepCommand
         string spec = options.Arguments[0];
         var steps = Trials.Read(spec, [.. options.Arguments.Skip(1)], options);
         var trials = Trials.Run(spec, steps, options);
-        bool kilograms = TrialTable.Kilograms(spec, options);
-        TrialTable.Print(output, steps, trials, kilograms);
+        var say = trials.FirstOrDefault()?.Figures.Say ?? Core.Text.Say.Usual;
+        TrialTable.Print(output, steps, trials, say);
         TrialTable.TellCostBasis(output);
         if (options.Value("--plot") is { } file)
         {
             var points = trials.Select(t => new Trends.Point(t.Second is { } s ? $"{steps[1].Name} {steps[1].Show(s)}" : "", steps[0].Number(t.First), t.Figures)).ToList();
-            File.WriteAllBytes(file, SvgWriter.Write(Trends.Draw($"{Path.GetFileNameWithoutExtension(spec)} over {string.Join(" and ", steps.Select(s => s.Name))}", $"{steps[0].Name}, {steps[0].Unit}", points, kilograms)));
+            File.WriteAllBytes(file, SvgWriter.Write(Trends.Draw($"{Path.GetFileNameWithoutExtension(spec)} over {string.Join(" and ", steps.Select(s => s.Name))}", $"{steps[0].Name}, {steps[0].Unit}", points, say)));
             errors.WriteLine($"{file} written");
         }
         return 0;
@@ -36,20 +36,17 @@ public static class SweepCommand
 /// <summary>Trials as a table for a terminal.</summary>
 internal static class TrialTable
 {
-    public static bool Kilograms(string spec, Options options) =>
-        SpecFiles.Compile(spec, options).Spec.All("camper").FirstOrDefault()?.Find("weights")?.Word("style") == "kilograms";
-
-    public static void Print(TextWriter output, IReadOnlyList<Steps> steps, IReadOnlyList<Trial> trials, bool kilograms)
+    public static void Print(TextWriter output, IReadOnlyList<Steps> steps, IReadOnlyList<Trial> trials, Core.Text.Say say)
     {
         bool balance = trials.Any(t => t.Figures.Balance is not null);
-        var rows = new List<string[]> { (string[])[.. steps.Select(s => s.Name), kilograms ? "weight kg" : "weight lb", "from", "to", "cost", .. balance ? ["centre in"] : Array.Empty<string>(), "errors", "warns"] };
+        var rows = new List<string[]> { (string[])[.. steps.Select(s => s.Name), $"weight {say.WeightUnit}", "from", "to", "cost", .. balance ? [$"centre {say.LengthUnit}"] : Array.Empty<string>(), "errors", "warns"] };
         foreach (var t in trials)
         {
             var f = t.Figures;
-            double weight = kilograms ? 1 : 1 / 0.45359237;
-            rows.Add([steps[0].Show(t.First), .. t.Second is { } s ? [steps[1].Show(s)] : Array.Empty<string>(), Number(f.Weight * weight, 1), Number(f.WeightLow * weight, 1), Number(f.WeightHigh * weight, 1),
-                Number(f.Cost, 2), .. balance ? [Number(f.Balance / 25.4, 1)] : Array.Empty<string>(), Number(f.Errors, 0), Number(f.Warnings, 0)]);
+            rows.Add([steps[0].Show(t.First), .. t.Second is { } s ? [steps[1].Show(s)] : Array.Empty<string>(), Weight(f.Weight), Weight(f.WeightLow), Weight(f.WeightHigh),
+                Number(f.Cost, 2), .. balance ? [Number(f.Balance is { } mm ? say.Measured(mm) : null, say.Metric ? 0 : 1)] : Array.Empty<string>(), Number(f.Errors, 0), Number(f.Warnings, 0)]);
         }
+        string Weight(double? kg) => Number(kg is { } k ? say.Weighed(k) : null, 1);
         Columns(output, rows);
         // What comes and goes from one value to the next, since a count alone hides an exchange of one finding for another.
         if (trials.Count < 2) return;

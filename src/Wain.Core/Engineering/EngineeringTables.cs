@@ -61,8 +61,8 @@ internal sealed record Shown(Say Say)
 {
     public static Shown Of(EngineeringInput input) => new(input.Structure.Spec.Say);
 
-    public string MassUnit => Say.Kilograms ? "kg" : "lb";
-    public string LengthUnit => Say.Metric ? "mm" : "in";
+    public string MassUnit => Say.WeightUnit;
+    public string LengthUnit => Say.LengthUnit;
     public string PressureUnit => Say.Metric ? "MPa" : "psi";
     public string ForceUnit => Say.Metric ? "N" : "lbf";
     public string TemperatureUnit => Say.Metric ? "degC" : "degF";
@@ -75,8 +75,8 @@ internal sealed record Shown(Say Say)
     public Column Temperature(string key, string heading) => Numbers(key, heading, TemperatureUnit, 0);
     public static Column Plain(string key, string heading, string? unit, int places) => new(key, heading, ColumnKind.Number, unit, new NumberStyle.Decimals(places));
 
-    public double Kg(double kg) => Say.Kilograms ? kg : kg / Customary.Pound;
-    public double Mm(double mm) => Say.Metric ? mm : mm / 25.4;
+    public double Kg(double kg) => Say.Weighed(kg);
+    public double Mm(double mm) => Say.Measured(mm);
     public double Pa(double pascal) => Say.Metric ? pascal / 1e6 : pascal / Customary.Psi;
     public double N(double newton) => Say.Metric ? newton : newton / Customary.PoundForce;
     public double C(double celsius) => Say.Metric ? celsius : celsius * 1.8 + 32;

@@ -31,22 +31,22 @@ public sealed record ReportUnits(Say Say, int Denominator)
 
     public bool Kilograms => Say.Kilograms;
 
-    public string LengthUnit => Metric ? "mm" : "in";
+    public string LengthUnit => Say.LengthUnit;
 
     public NumberStyle LengthStyle => Metric ? new NumberStyle.Decimals(1) : new NumberStyle.Fraction(Denominator);
 
     /// <summary>Of a thickness, finer than the tape.</summary>
     public NumberStyle FineStyle => Metric ? new NumberStyle.Decimals(1) : new NumberStyle.Fraction(Math.Max(32, Denominator));
 
-    public double Length(double mm) => Metric ? mm : mm / 25.4;
+    public double Length(double mm) => Say.Measured(mm);
 
     public string AreaUnit => Metric ? "m2" : "ft2";
 
     public double Area(double m2) => In(m2, AreaUnit);
 
-    public string WeightUnit => Kilograms ? "kg" : "lb";
+    public string WeightUnit => Say.WeightUnit;
 
-    public double Weight(double kg) => In(kg, WeightUnit);
+    public double Weight(double kg) => Say.Weighed(kg);
 
     /// <summary>A quantity of a takeoff or of a pack, in the unit that this report shows its kind in.</summary>
     public (double Value, string Unit) Of(Quantity quantity)

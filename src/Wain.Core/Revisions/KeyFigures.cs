@@ -1,4 +1,5 @@
 using Wain.Core.Findings;
+using Wain.Core.Text;
 
 namespace Wain.Core.Revisions;
 
@@ -6,7 +7,8 @@ namespace Wain.Core.Revisions;
 /// <param name="Weight">kg, without loads; null if it can't be told.</param>
 /// <param name="Balance">Place of the centre of gravity along the truck with what is aboard on the road (mm, forward of the bed's front edge); null if no figure tells it.</param>
 /// <param name="Errors">Open errors.</param>
-public sealed record KeyFigures(double? Weight, double? WeightLow, double? WeightHigh, double? Cost, string Currency, double? Balance, int Errors, int Warnings, bool IsPlaced)
+/// <param name="Say">The units that the spec shows.</param>
+public sealed record KeyFigures(double? Weight, double? WeightLow, double? WeightHigh, double? Cost, string Currency, double? Balance, int Errors, int Warnings, bool IsPlaced, Say Say)
 {
     public static KeyFigures Of(Compilation c)
     {
@@ -15,7 +17,7 @@ public sealed record KeyFigures(double? Weight, double? WeightLow, double? Weigh
         var cost = c.Design?.Figures.Find("total.cost");
         return new KeyFigures(
             weight?.Value.Value, weight?.Low?.Value ?? weight?.Value.Value, weight?.High?.Value ?? weight?.Value.Value, cost?.Value.Value, c.Design?.Takeoff.Currency ?? "",
-            BalanceOf(c), open.Count(f => f.Level == Level.Error), open.Count(f => f.Level == Level.Warning), c.Design is not null);
+            BalanceOf(c), open.Count(f => f.Level == Level.Error), open.Count(f => f.Level == Level.Warning), c.Design is not null, c.Spec.Say);
     }
 
     private static double? BalanceOf(Compilation c) =>

@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Drawing;
+using Wain.Core.Text;
 
 namespace Wain.Core.Revisions;
 
@@ -12,16 +13,15 @@ public static class Trends
     /// <param name="Line">The line of the plot that it belongs to; empty if there is one line only.</param>
     public sealed record Point(string Line, double X, KeyFigures Figures);
 
-    public static Picture Draw(string title, string x, IReadOnlyList<Point> points, bool kilograms, bool countsX = false)
+    public static Picture Draw(string title, string x, IReadOnlyList<Point> points, Say say, bool countsX = false)
     {
-        double weight = kilograms ? 1 : 1 / 0.45359237;
         string currency = points.Select(p => p.Figures.Currency).FirstOrDefault(c => c.Length > 0) ?? "";
         var plots = new List<LinePlot>
         {
-            Plot("Weight without loads", kilograms ? "kg" : "lb", f => f.Weight * weight),
+            Plot("Weight without loads", say.WeightUnit, f => f.Weight is { } kg ? say.Weighed(kg) : null),
             Plot("Cost", currency, f => f.Cost),
         };
-        if (points.Any(p => p.Figures.Balance is not null)) plots.Add(Plot("Centre of gravity, forward of the bed's front edge", "in", f => f.Balance / 25.4));
+        if (points.Any(p => p.Figures.Balance is not null)) plots.Add(Plot("Centre of gravity, forward of the bed's front edge", say.LengthUnit, f => f.Balance is { } mm ? say.Measured(mm) : null));
         plots.Add(new LinePlot("Open findings", x, "count",
             [.. points.GroupBy(p => p.Line).SelectMany(g => new[] { Line(Named("errors", g.Key), g, f => f.Errors), Line(Named("warnings", g.Key), g, f => f.Warnings) })])
         {

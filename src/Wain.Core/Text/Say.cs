@@ -13,6 +13,16 @@ public sealed record Say(bool Metric, bool Kilograms)
     /// <summary>Where a spec says nothing of units, or can't be asked yet.</summary>
     public static readonly Say Usual = new(false, false);
 
+    public string LengthUnit => Metric ? "mm" : "in";
+
+    public string WeightUnit => Kilograms ? "kg" : "lb";
+
+    /// <summary>A length (mm) as a number of <see cref="LengthUnit"/>.</summary>
+    public double Measured(double mm) => Metric ? mm : mm / Inch;
+
+    /// <summary>A mass (kg) as a number of <see cref="WeightUnit"/>.</summary>
+    public double Weighed(double kg) => Kilograms ? kg : In(kg, "lb");
+
     /// <summary>What a builder's tape tells apart (mm): 1/16 in, or a millimetre.</summary>
     public double Step => Metric ? 1 : Sixteenth;
 

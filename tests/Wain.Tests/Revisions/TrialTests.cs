@@ -17,6 +17,20 @@ public sealed class TrialTests : IDisposable
         Assert.Contains("<svg", File.ReadAllText(_folder.At("s.svg")));
     }
 
+    /// <summary>In the units that the spec shows, in the table and in the plot: 0.45359237 kg to the pound.</summary>
+    [Fact]
+    public void A_sweep_speaks_the_units_of_the_spec()
+    {
+        string pounds = RevisionFolder.Run("sweep", Spec(), "nose_width", "50 in", "50 in", "1 in").Output;
+        string spec = Path.Combine(_folder.Write("metric", RevisionFolder.Main.Replace("lengths inches to 1/16", "lengths millimetres\n    weights kilograms", StringComparison.Ordinal)), "camper.wain");
+        var (_, kilograms, _) = RevisionFolder.Run("sweep", spec, "nose_width", "50 in", "50 in", "1 in", "--plot", _folder.At("m.svg"));
+        static double Weight(string table) => double.Parse(table.Split('\n')[1].Split(' ', StringSplitOptions.RemoveEmptyEntries)[2], System.Globalization.CultureInfo.InvariantCulture);
+        Assert.Contains("weight lb", pounds);
+        Assert.Contains("weight kg", kilograms);
+        Assert.Equal(Weight(pounds) * 0.45359237, Weight(kilograms), 0.1);
+        Assert.Contains(">kg<", File.ReadAllText(_folder.At("m.svg")));
+    }
+
     [Fact]
     public void Seek_finds_a_good_value_beyond_bad_ones()
     {
