@@ -253,10 +253,10 @@ public sealed partial class Evaluator
 
     private Value? Compare(CompareExpression compare, Scope scope)
     {
-        // side == left: the key of a loop against a word that stands for itself.
+        // side == left: the key of a loop against a word that stands for itself, also where something else is called left.
         var left = IsBareWord(compare.Left, scope) ? null : Evaluate(compare.Left, scope);
-        var right = left is WordValue or TextValue && IsBareWord(compare.Right, scope) ? new WordValue(((NameExpression)compare.Right).SingleWord!) : Evaluate(compare.Right, scope);
-        if (IsBareWord(compare.Left, scope)) left = right is WordValue or TextValue ? new WordValue(((NameExpression)compare.Left).SingleWord!) : Evaluate(compare.Left, scope);
+        var right = left is WordValue or TextValue && IsBareWord(compare.Right, scope) ? BareWord(compare.Right, scope) : Evaluate(compare.Right, scope);
+        if (IsBareWord(compare.Left, scope)) left = right is WordValue or TextValue ? BareWord(compare.Left, scope) : Evaluate(compare.Left, scope);
         if (left is null || right is null) return null;
         if (left is WordValue or TextValue && right is WordValue or TextValue)
         {
@@ -283,5 +283,8 @@ public sealed partial class Evaluator
         });
     }
 
-    private static bool IsBareWord(Expression expression, Scope scope) => expression is NameExpression { SingleWord: { } word } && scope.FindValue(word) is null && scope.FindThing(word) is null;
+    private static bool IsBareWord(Expression expression, Scope scope) => expression is NameExpression { SingleWord: { } word } && scope.FindValue(word) is null;
+
+    // What a group is told by name it knows by its whole name.
+    private static WordValue BareWord(Expression expression, Scope scope) => ((NameExpression)expression).SingleWord is var word && scope.FindThing(word!) is { } whole ? new WordValue(whole) : new WordValue(word!);
 }
