@@ -96,7 +96,7 @@ public static class LiftClears
         {
             Subject = place.Opening is { } o ? $"{place.Panel.Name}.{o.Name}" : place.Panel.Name,
             Hint = trim is [var t] ? Deeper(input.Say, t, lacking) : $"{input.Say.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
-            Fixes = trim is [{ Opening: { } opening } only] ? Recessed(input, only, opening, Depth(only) + lacking) : Apart(input, a, lacking),
+            Fixes = trim is [{ Opening: { } opening } only] ? Recessing.To(input.Spec, only.Panel, opening, only.FromOutside, Depth(only) + lacking) : Apart(input, a, lacking),
             Related = [new Related(lift.Fact.HeadSpan, lift.Hinge is { } hinge ? $"{lift.Name} opens {Say.Angle(hinge.Angle)}" : $"{lift.Name} travels {input.Say.Length(lift.Travel)}")],
         };
     }
@@ -105,20 +105,12 @@ public static class LiftClears
     private static ImmutableArray<Fix> Apart(CheckInput input, Approach a, double lacking) =>
         a.Moving.Panel.IsLevel || a.Standing.Panel.IsLevel || Math.Abs(a.Away.Z) > 0.3 ? [] : Fixing.One(Reaching.Outward(input.Spec, a.Moving.Panel, a.Standing.Panel, lacking));
 
-    private static double Depth(Body trim) => trim.Opening!.Recess is { } recess && recess.FromOutside == trim.FromOutside ? recess.Depth : 0;
-
-    private static ImmutableArray<Fix> Recessed(CheckInput input, Body trim, PlacedOpening opening, double depth)
-    {
-        double deepest = RecessLeaves.Deepest(trim.Panel, opening, trim.FromOutside);
-        if (depth > deepest + 0.01) return [];
-        if (opening.Fact.Find("recessed") is not { } recessed) return Fixing.One(Fixing.AddLine(opening.Fact, $"recessed {input.Say.Between(depth, deepest)}{(trim.FromOutside ? "" : ", from inside")}"));
-        return opening.Recess?.FromOutside == trim.FromOutside ? [Fixing.Write(input.Spec, recessed, "depth", input.Say.Between(depth, deepest))] : [];
-    }
+    private static double Depth(Body trim) => Recessing.Depth(trim.Panel, trim.Opening!, trim.FromOutside);
 
     private static string Deeper(Say say, Body trim, double lacking)
     {
         string depth = say.AtLeast(Depth(trim) + lacking), from = trim.FromOutside ? "" : " from inside";
-        double deepest = RecessLeaves.Deepest(trim.Panel, trim.Opening!, trim.FromOutside);
+        double deepest = Recessing.Deepest(trim.Panel, trim.Opening!, trim.FromOutside);
         return Depth(trim) + lacking <= deepest + 0.01
             ? $"A recess {depth} deep{from} in {trim.Panel.Name} would clear (now {say.Length(Depth(trim))})."
             : $"A recess would have to be {depth} deep{from}; {say.Length(deepest)} is the most that leaves a whole skin of {trim.Panel.Name}: more gap is needed.";

@@ -18,17 +18,18 @@ public static class TrimProud
         foreach (var panel in input.Structure.Panels)
             foreach (var o in panel.Openings)
             {
-                if (o.Unit is not { } unit || (o.Recess is null && o.ProudAtMost is null)) continue;
-                double proud = o.Recess is { FromOutside: false } ? unit.ProudInside : unit.ProudOutside;
-                double depth = o.Recess?.Depth ?? 0, out_ = proud - depth, allowed = o.ProudAtMost ?? 0;
+                if (o.Unit is not { } unit) continue;
+                bool fromOutside = o.Recess?.FromOutside ?? true;
+                double proud = fromOutside ? unit.ProudOutside : unit.ProudInside, depth = Recessing.Depth(panel, o, fromOutside);
+                if (o.Recess is null && o.ProudAtMost is null && depth <= 0) continue;
+                double out_ = proud - depth, allowed = o.ProudAtMost ?? 0;
                 if (out_ <= allowed + 0.01) continue;
-                var recessed = o.Fact.Find("recessed");
-                double needs = proud - allowed, deepest = RecessLeaves.Deepest(panel, o, o.Recess?.FromOutside ?? true);
+                double needs = proud - allowed, deepest = Recessing.Deepest(panel, o, fromOutside);
                 yield return new Finding(Info, $"The trim of {unit.Name} stands {input.Say.Length(out_)} out of {panel.Name} at opening {o.Name}; {(allowed > 0 ? $"{input.Say.Length(allowed)} is allowed" : "nothing is allowed")}.", o.Fact.NameSpan)
                 {
                     Subject = $"{panel.Name}.{o.Name}",
                     Hint = needs <= deepest + 0.01 ? $"A recess {input.Say.Length(needs)} deep would do." : $"A recess would have to be {input.Say.Length(needs)} deep; {input.Say.Length(deepest)} is the most that leaves a whole skin. Use a thicker wall there, or a window with flatter trim.",
-                    Fixes = needs > deepest + 0.01 ? [] : recessed is null ? Fixing.One(Fixing.AddLine(o.Fact, $"recessed {input.Say.Between(needs, deepest)}")) : [Fixing.Write(input.Spec, recessed, "depth", input.Say.Between(needs, deepest))],
+                    Fixes = Recessing.To(input.Spec, panel, o, fromOutside, needs),
                 };
             }
     }

@@ -37,6 +37,14 @@ public static class UnitSeat
                         };
                     }
                 }
+                var seat = o.Hole.Offset(unit.Flange).Outline ?? o.Hole;
+                if (panel.Zones.FirstOrDefault(z => !z.Added && (Math.Abs(z.Offset) > 0.5 || o.Recess is null && Math.Abs(z.Stack.Thickness - panel.Thickness) > 0.5) && !z.Region.Contains(seat) && Overlap.Area(z.Region, seat) > 1) is { } step)
+                    yield return new Finding(Info, $"The flange of {unit.Name} in {panel.Name} lies across the edge of zone {step.Name}, half on it and half beside it.", o.Fact.NameSpan)
+                    {
+                        Subject = subject,
+                        Hint = $"Its hole with the flange round it runs from {input.Say.On(seat.Bounds.Min)} to {input.Say.On(seat.Bounds.Max)}, the zone from {input.Say.On(step.Region.Bounds.Min)} to {input.Say.On(step.Region.Bounds.Max)}: move the one, or make the other larger.",
+                        Related = [new Related(step.Fact.NameSpan, "the zone is here")],
+                    };
                 if (!o.Framed || input.Frames.Of(panel).FirstOrDefault() is not { } frame) continue;
                 double under = frame.Members.Where(m => m.Around == o.Name).Select(m => m.Width).DefaultIfEmpty(frame.Layer.FaceWidth).Min();
                 if (unit.Flange > under + 0.01)

@@ -93,7 +93,10 @@ public static class Bodies
         {
             parts = Less(parts, panel, opening.Hole, low, deep);
             if (opening.Recess is { } recess)
-                parts = recess.FromOutside ? Less(parts, panel, recess.Region, low, recess.Depth, throughInside: false) : Less(parts, panel, recess.Region, panel.Thickness - recess.Depth, deep, throughOutside: false);
+            {
+                var (outside, inside) = panel.FacesAt(opening);
+                parts = recess.FromOutside ? Less(parts, panel, recess.Region, low, outside + recess.Depth, throughInside: false) : Less(parts, panel, recess.Region, inside - recess.Depth, deep, throughOutside: false);
+            }
         }
         return [.. parts];
     }
@@ -120,8 +123,9 @@ public static class Bodies
         double outside = unit.ProudOutside - (opening.Recess is { FromOutside: true } o ? o.Depth : 0);
         double inside = unit.ProudInside - (opening.Recess is { FromOutside: false } i ? i.Depth : 0);
         string name = $"the trim of {unit.Name} at {panel.Name}.{opening.Name}";
-        if (outside > Tolerance.Length) yield return Flange(name, true, -outside, 0);
-        if (inside > Tolerance.Length) yield return Flange(name + " inside", false, panel.Thickness, panel.Thickness + inside);
+        var (front, back) = panel.FacesAt(opening);
+        if (outside > Tolerance.Length) yield return Flange(name, true, front - outside, front);
+        if (inside > Tolerance.Length) yield return Flange(name + " inside", false, back, back + inside);
 
         Body Flange(string called, bool fromOutside, double from, double to) =>
             new(called, BodyKind.Trim, panel, opening, fromOutside, Around(panel.Face, opening.Hole.Bounds.Grown(Math.Max(0, unit.Flange)), from, to), () => Solids(new Slab(panel.Face, opening.Hole.Offset(unit.Flange).Outline ?? opening.Hole, [], from, to)));

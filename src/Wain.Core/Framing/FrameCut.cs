@@ -15,7 +15,8 @@ internal sealed record FrameCut(HalfPlane[] Sides, double Deep, bool FromOutside
         foreach (var opening in openings)
         {
             if (opening.Recess is not { } recess) continue;
-            double deep = recess.FromOutside ? recess.Depth - below : recess.Depth - (panel.Thickness - below - depth);
+            var (outside, inside) = panel.FacesAt(opening);
+            double deep = recess.FromOutside ? recess.Depth + outside - below : recess.Depth - (inside - below - depth);
             if (deep > 0) yield return new FrameCut(recess.Region.Bounds.Sides(), Math.Min(deep, depth), recess.FromOutside, $"recess of {opening.Name}");
         }
         var outline = panel.OutlineAt(below);

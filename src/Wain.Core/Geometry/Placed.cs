@@ -81,6 +81,23 @@ public sealed record PlacedPanel(string Name, BoundFact Fact, Stack Stack, Frame
     /// <summary>The outline at a depth below the outside face; the outside outline itself where the bevels leave nothing.</summary>
     public Outline OutlineAt(double depth) => Outline.AtDepth(depth).Outline ?? Outline;
 
+    /// <summary>The zone in place of the panel's layers that an opening is cut through; null if it is cut through the panel's own.</summary>
+    public PlacedZone? ZoneOf(PlacedOpening opening) => Zones.FirstOrDefault(z => !z.Added && z.Region.Contains(opening.Hole.Bounds.Centre));
+
+    /// <summary>
+    /// How far below the panel's outside face the two faces lie that an opening's unit sits between (mm): those of its zone, thicker by what is added there, if the zone holds the unit's
+    /// flange as well; else the panel's own. A recess of the opening's own is counted from them.
+    /// </summary>
+    public (double Outside, double Inside) FacesAt(PlacedOpening opening)
+    {
+        var seat = opening.Hole.Offset(Math.Max(0, opening.Unit?.Flange ?? 0)).Outline ?? opening.Hole;
+        var zone = ZoneOf(opening) is { } own && own.Region.Contains(seat) ? own : null;
+        double outside = zone?.Offset ?? 0, inside = zone is null ? Thickness : zone.Offset + zone.Stack.Thickness;
+        foreach (var added in Zones)
+            if (added.Added && added.Region.Contains(seat)) (outside, inside) = (Math.Min(outside, added.Offset), Math.Max(inside, added.Offset + added.Stack.Thickness));
+        return (outside, inside);
+    }
+
     /// <summary>The panel that facts are written in: its own, or that of the panel that it mirrors.</summary>
     public string DesignName => Mirrored ?? Name;
 }

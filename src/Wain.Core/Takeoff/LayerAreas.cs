@@ -74,7 +74,7 @@ public static class LayerAreas
         else area = zone.Added ? RegionAt(zone, depth).Area() : Overlap.Area(outline, RegionAt(zone, depth));
         foreach (var opening in panel.Openings)
         {
-            var hole = HoleAt(opening, depth, panel.Thickness);
+            var hole = HoleAt(panel, opening, depth);
             if (zone is not null)
             {
                 area -= Overlap.Area(RegionAt(zone, depth), hole);
@@ -92,10 +92,11 @@ public static class LayerAreas
     {
         if (to <= from) return 0;
         var breaks = new SortedSet<double> { from, to };
-        foreach (var recess in panel.Openings.Select(o => o.Recess))
+        foreach (var opening in panel.Openings)
         {
-            if (recess is null) continue;
-            double at = recess.FromOutside ? recess.Depth : panel.Thickness - recess.Depth;
+            if (opening.Recess is not { } recess) continue;
+            var (outside, inside) = panel.FacesAt(opening);
+            double at = recess.FromOutside ? outside + recess.Depth : inside - recess.Depth;
             if (at > from && at < to) breaks.Add(at);
         }
         double volume = 0, last = from;
@@ -109,6 +110,6 @@ public static class LayerAreas
 
     private static Outline RegionAt(PlacedZone zone, double depth) => zone.Region.AtDepth(depth).Outline ?? zone.Region;
 
-    private static Outline HoleAt(PlacedOpening opening, double depth, double thickness) =>
-        opening.Recess is { } recess && (recess.FromOutside ? depth < recess.Depth : depth > thickness - recess.Depth) ? recess.Region : opening.Hole;
+    private static Outline HoleAt(PlacedPanel panel, PlacedOpening opening, double depth) =>
+        opening.Recess is { } recess && panel.FacesAt(opening) is var (outside, inside) && (recess.FromOutside ? depth < outside + recess.Depth : depth > inside - recess.Depth) ? recess.Region : opening.Hole;
 }
