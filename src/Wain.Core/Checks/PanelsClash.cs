@@ -1,6 +1,8 @@
 using Wain.Core.Binding;
+using Wain.Core.Clearance;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -24,17 +26,63 @@ public static class PanelsClash
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        foreach (var clash in input.Clearance.Clashes)
+        var left = input.Clearance.Clashes.Where(c => !input.Structure.Joints.Any(j => j.Kind is JointKind.Lap or JointKind.Rabbet && Joins(j, c.First, c.Second))).ToList();
+        // A panel at a wrong place runs into all that it should meet: that is one mistake and not one of each of them.
+        while (left.Count > 0)
         {
-            if (input.Structure.Joints.Any(j => j.Kind is JointKind.Lap or JointKind.Rabbet && Joins(j, clash.First, clash.Second))) continue;
-            yield return new Finding(Info, $"{clash.First.Name} and {clash.Second.Name} pass through each other by {input.Say.Nearly(clash.Depth)}, {input.Say.In(clash.At)}.", clash.Second.Fact.NameSpan)
-            {
-                Subject = clash.Second.Name,
-                Related = [new Related(clash.First.Fact.NameSpan, $"{clash.First.Name} is here")],
-                Hint = $"Moving or shortening one of them by {input.Say.Nearly(clash.Depth)} frees them.",
-                Fixes = Fixing.One(Reaching.Meet(input.Spec, clash.First, clash.Second, clash.Depth)),
-            };
+            var panel = left.SelectMany(c => new[] { c.First, c.Second }).GroupBy(p => p.Name, StringComparer.Ordinal).OrderByDescending(g => g.Count()).First().First();
+            var its = left.Where(c => c.First == panel || c.Second == panel).ToList();
+            left.RemoveAll(its.Contains);
+            yield return its is [var one] ? Of(input, one) : Of(input, panel, its);
         }
+    }
+
+    private static Finding Of(CheckInput input, Clash clash) =>
+        new(Info, $"{clash.First.Name} and {clash.Second.Name} pass through each other by {Where.Nearly(clash.Depth)}, {Where.In(clash.At)}.", clash.Second.Fact.NameSpan)
+        {
+            Subject = clash.Second.Name,
+            Related = [new Related(clash.First.Fact.NameSpan, $"{clash.First.Name} is here")],
+            Hint = $"Moving or shortening one of them by {Where.Nearly(clash.Depth)} frees them.",
+            Fixes = Fixing.One(Reaching.Meet(input.Spec, clash.First, clash.Second, clash.Depth)),
+        };
+
+    private static Finding Of(CheckInput input, PlacedPanel panel, List<Clash> its)
+    {
+        var others = its.Select(c => (Panel: c.First == panel ? c.Second : c.First, c.Depth)).OrderBy(o => o.Panel.Name, StringComparer.Ordinal).ToList();
+        bool alike = others.TrueForAll(o => Where.Nearly(o.Depth) == Where.Nearly(others[0].Depth));
+        string list = string.Join(", ", others.Select(o => alike ? o.Panel.Name : $"{o.Panel.Name} by {Where.Nearly(o.Depth)}"));
+        var (way, by, fix) = Cleared(input, panel, [.. others.Select(o => o.Panel)]);
+        string message = way is null ? $"{panel.Name} passes through {others.Count} panels{(alike ? $" by {Where.Nearly(others[0].Depth)}" : "")}: {list}."
+            : $"{panel.Name} lies {by} too {(way == "higher" ? "low" : "high")}: it passes through {string.Join(", ", others.SkipLast(1).Select(o => o.Panel.Name))} and {others[^1].Panel.Name}.";
+        return new Finding(Info, message, panel.Fact.NameSpan)
+        {
+            Subject = panel.Name,
+            Related = [.. others.Where(o => o.Panel.Mirrored is null).Take(3).Select(o => new Related(o.Panel.Fact.NameSpan, $"{o.Panel.Name} is here"))],
+            Hint = way is null ? "No one move up or down clears them all: move it, or end each of the others at it." : $"Laid {by} {way} it is clear of them all.",
+            Fixes = way is null ? [.. others.Select(o => Reaching.Meet(input.Spec, panel, o.Panel, o.Depth)).OfType<Fix>().DistinctBy(f => f.Place)] : Fixing.One(fix),
+        };
+    }
+
+    /// <summary>How a level panel gets clear of all that it runs into, and of everything else: to the top of the highest of them, or under the lowest. Not where it runs through their middle.</summary>
+    private static (string? Way, string By, Fix? Fix) Cleared(CheckInput input, PlacedPanel panel, List<PlacedPanel> others)
+    {
+        if (!panel.IsLevel) return (null, "", null);
+        var (low, high) = PanelShapes.Bounds(panel);
+        PlacedPanel highest = others.MaxBy(o => PanelShapes.Bounds(o).High.Z)!, lowest = others.MinBy(o => PanelShapes.Bounds(o).Low.Z)!;
+        double up = PanelShapes.Bounds(highest).High.Z - low.Z, down = high.Z - PanelShapes.Bounds(lowest).Low.Z;
+        double shift = up <= down ? up : -down, most = others.Min(o => PanelShapes.Bounds(o) is var (from, to) ? (to.Z - from.Z) / 4 : 0);
+        if (Math.Abs(shift) > most || Runs(input, panel, shift)) return (null, "", null);
+        return (shift > 0 ? "higher" : "lower", Where.Nearly(Math.Abs(shift)), Reaching.Level(input.Spec, panel, shift > 0 ? highest : lowest, shift > 0));
+    }
+
+    /// <summary>True if a panel that is moved up by a length (mm) would run into another.</summary>
+    private static bool Runs(CheckInput input, PlacedPanel panel, double up)
+    {
+        var move = new Vec3(0, 0, up);
+        var (low, high) = PanelShapes.Bounds(panel);
+        var touch = new Vec3(ClearancePass.ClashTolerance, ClearancePass.ClashTolerance, ClearancePass.ClashTolerance);
+        var moved = new Box3(low + move + touch, high + move - touch);
+        return input.Clearance.Bodies.Any(b => b.Kind == BodyKind.Panel && b.Panel != panel && b.Panel.Lift == panel.Lift && moved.Touches(b.Around));
     }
 
     private static bool Joins(PlacedJoint joint, PlacedPanel a, PlacedPanel b) =>

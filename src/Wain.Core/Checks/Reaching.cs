@@ -2,6 +2,7 @@ using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
 using Wain.Core.Syntax;
+using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
 
@@ -50,5 +51,17 @@ internal static class Reaching
         if (deck.Mirrored is not null || deck.Fact.Find("covers") is not { } way) return null;
         string slot = way.Has("top") ? "top" : "underside";
         return way.Slots.TryGetValue(slot, out var text) && text.Terms[0] is MeasureExpression or NameExpression { SingleWord: not null } ? Fixing.Longer(spec, way, slot, by) : null;
+    }
+
+    /// <summary>A deck laid on the top of another panel, or hung under its lower end, in place of the height that it states. Null for one that is placed by another's face already.</summary>
+    public static Fix? Level(Spec spec, PlacedPanel deck, PlacedPanel other, bool onTop)
+    {
+        if (deck.Mirrored is not null || deck.Fact.Find("covers") is not { } way) return null;
+        var (has, wants) = (way.Has("top") ? "top" : "underside", onTop ? "underside" : "top");
+        if (!way.Slots.TryGetValue(has, out var text) || text.Terms[0] is not (MeasureExpression or NameExpression { SingleWord: not null })) return null;
+        var value = spec.Evaluator.SlotSpan(way, has);
+        int at = value.Source.Text.LastIndexOf(has, value.Start, StringComparison.Ordinal);
+        string written = $"{wants} at {other.Name}.{(onTop ? "top" : "bottom")}";
+        return at < way.Span.Start ? null : new Fix(new Span(value.Source, at, value.End - at), written, $"write {written}");
     }
 }
