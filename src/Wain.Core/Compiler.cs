@@ -90,7 +90,7 @@ public static class Compiler
         var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);
         // Two layers of one material make the same finding twice.
         all = [.. all.DistinctBy(f => (f.Code, f.Place, f.Message))];
-        return new Compilation(source, spec, design, MirroredFindings.Fold(structure, Acceptance.Apply(spec, all)).InTextOrder());
+        return new Compilation(source, spec, design, MirroredFindings.Fold(structure, FollowOns.Without(spec, Acceptance.Apply(spec, all))).InTextOrder());
     }
 
     /// <summary>A spec's own file comes before a shipped one of the same path.</summary>

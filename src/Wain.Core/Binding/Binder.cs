@@ -49,6 +49,7 @@ public static class Binder
             bool allRead = Includes.Collect(main, include, parse, _findings, out var files);
             var evaluator = new Evaluator(n => _spec!.Find(n), Report);
             _spec = new Spec(main.Source, [.. files.Select(f => f.Source)], evaluator, _findings) { NamesMissing = !allRead };
+            evaluator.ThingNamed = name => _spec.Things.GetValueOrDefault(name);
             evaluator.NamesOf = kinds => _spec.Things.Values.Where(t => kinds.Contains(t.Keyword)).Select(t => t.Name!);
             evaluator.AllNames = () => _spec.Things.Keys;
             evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name) || char.IsAsciiDigit(name[0]);

@@ -74,5 +74,12 @@ internal static class Fixing
             : new Fix(new Span(span.Source, brace, 0), $"\n{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n{indent}", label);
     }
 
+    /// <summary>Writes a line of its own behind a declaration.</summary>
+    public static Fix After(BoundFact fact, string line)
+    {
+        int end = fact.Syntax.Span.End;
+        return new Fix(new Span(fact.Span.Source, end, 0), "\n" + line, $"add the line {line}");
+    }
+
     public static ImmutableArray<Fix> One(Fix? fix) => fix is null ? [] : [fix];
 }

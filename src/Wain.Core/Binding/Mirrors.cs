@@ -9,6 +9,9 @@ namespace Wain.Core.Binding;
 /// </summary>
 internal static class Mirrors
 {
+    /// <summary>A name with left and right exchanged, where it has one of them as a word of its own.</summary>
+    public static string OtherSide(string name) => string.Join('_', name.Split('_').Select(w => w switch { "left" => "right", "right" => "left", _ => w }));
+
     public static void Fill(Spec spec, Action<Finding> report)
     {
         var mirrors = spec.Facts.Where(f => f.Keyword == "mirror").ToList();

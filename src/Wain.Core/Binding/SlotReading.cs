@@ -111,6 +111,11 @@ public sealed partial class Evaluator
         if (thing is null)
         {
             if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+            if (text.Slot.Things.Contains("panel") && Unmirrored(name.Span, fact) is { } unmirrored)
+            {
+                ReportOnce(fact, slot, unmirrored);
+                return null;
+            }
             var nearest = Nearest(name.Span.Text, () => NamesOf(text.Slot.Things));
             ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is no {kinds} named \"{name.Span.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = Fixing.Nearest(name.Span, nearest) });
         }
@@ -137,6 +142,11 @@ public sealed partial class Evaluator
         if (thing is null)
         {
             if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+            if (Unmirrored(name.Parts[0].Name.Span, fact) is { } unmirrored)
+            {
+                ReportOnce(fact, slot, unmirrored);
+                return null;
+            }
             var nearest = Nearest(name.Parts[0].Name.Text, () => NamesOf(["plan", "panel", "mirror", "level", "load"]));
             ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = Fixing.Nearest(name.Parts[0].Name.Span, nearest) });
             return null;
@@ -144,6 +154,20 @@ public sealed partial class Evaluator
         thing.Used = true;
         return (thing, rest);
     }
+
+    /// <summary>The right side of a panel that stands on the left alone, or the other way round: its mirror was forgotten.</summary>
+    private Finding? Unmirrored(Span name, BoundFact fact)
+    {
+        string other = Mirrors.OtherSide(name.Text);
+        if (other == name.Text || ThingNamed(other) is not { Keyword: "panel" } original) return null;
+        return new Finding(BindingFindings.UnknownName, $"There is no panel named \"{name.Text}\", and nothing mirrors {other}.", name)
+        {
+            Subject = fact.Path, Hint = $"If it is the same on the other side, write: mirror {other} as {name.Text}", Fixes = [Fixing.After(original, $"mirror {other} as {name.Text}")],
+        };
+    }
+
+    /// <summary>Set by the binder: the thing of a name.</summary>
+    internal Func<string, BoundFact?> ThingNamed { get; set; } = _ => null;
 
     /// <summary>Set by the binder: all names of things of some kinds, for suggestions.</summary>
     internal Func<IEnumerable<string>, IEnumerable<string>> NamesOf { get; set; } = _ => [];
@@ -164,6 +188,10 @@ public sealed partial class Evaluator
     public Span SlotSpan(BoundFact fact, string slot) => fact.Slots.TryGetValue(slot, out var text) ? text.Span : fact.HeadSpan;
 
     private static string ShortName(BoundFact fact) => fact.Name!.Contains('.') ? fact.Name[(fact.Name.LastIndexOf('.') + 1)..] : fact.Name;
+
+    /// <summary>Where a let that is used as a measure states a bare number.</summary>
+    private static ImmutableArray<Related> Bare(BoundFact fact, Expression used) =>
+        used is NameExpression { SingleWord: { } word } && fact.Scope.FindValue(word) is { Given: false, Expression: NumberExpression { Span: var number } } ? [new Related(number, $"{word} has no unit")] : [];
 
     private Value? QuantityOf(Expression expression, string kind, BoundFact fact, string slot)
     {
@@ -205,7 +233,7 @@ public sealed partial class Evaluator
         }
         string hint = q.Quantity.Dimension.IsNone ? KindNames.Units(kind) is { } units ? $" A bare number has no unit: write {units} after it." : kind == "money" ? " Write the currency after it, such as 42 USD." : ""
             : kind == "money" && q.Quantity.Dimension.Money == 1 ? " Write the price of a whole one, as it is sold." : kind is "density" or "massperarea" or "massperlength" ? $" Its unit is {KindNames.Units(kind)}." : "";
-        ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {q.Quantity.Dimension.Describe()}.{hint}", expression.Span) { Subject = fact.Path });
+        ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {q.Quantity.Dimension.Describe()}.{hint}", expression.Span) { Subject = fact.Path, Related = Bare(fact, expression), Fixes = Bare(fact, expression) is [var at] && KindNames.Units(kind) is { } words ? [new Fix(at.Place, $"{at.Place.Text} {words.Split(' ', ',')[0]}", $"write {at.Place.Text} {words.Split(' ', ',')[0]}")] : [] });
         return null;
     }
 }

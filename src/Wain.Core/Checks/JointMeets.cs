@@ -57,12 +57,14 @@ public static class JointMeets
     private static (string? Hint, ImmutableArray<Fix> Fixes) Named(CheckInput input, PlacedJoint joint, double allowed)
     {
         if (WhatMeets.Edge(joint) is not { } side) return (null, []);
-        var (edge, panel) = (WhatMeets.OtherEdge(input.Structure, joint, allowed), WhatMeets.OtherPanel(input.Structure, joint, allowed));
+        var (edge, panel) = (WhatMeets.OtherEdge(input.Structure, joint, allowed), WhatMeets.OtherPanel(input.Structure, input.Clearance.Clashes, joint, allowed));
         var (own, others) = joint.First.IsFace ? ("second", "first") : ("first", "second");
         string other = (joint.First.IsFace ? joint.First : joint.Second).Panel.Name;
         var fixes = ImmutableArray.CreateBuilder<Fix>();
-        if (edge is not null) fixes.Add(Fixing.Write(input.Spec, joint.Fact, own, $"{side.Panel.Name}.{edge}"));
-        if (panel is not null && WhatMeets.Face(panel, side.Panel) is { } face) fixes.Add(Fixing.Write(input.Spec, joint.Fact, others, $"{panel.Name}.{face}"));
+        var (written, named) = (Owner(input, joint, own), Owner(input, joint, others));
+        if (edge is not null) fixes.Add(Fixing.Write(input.Spec, joint.Fact, own, $"{written}.{edge}"));
+        // In a group names are its own, and what is outside of it has another there.
+        if (panel is not null && (written, named) == (side.Panel.Name, other) && WhatMeets.Face(panel, side.Panel) is { } face) fixes.Add(Fixing.Write(input.Spec, joint.Fact, others, $"{panel.Name}.{face}"));
         return ((edge, panel) switch
         {
             ({ }, { }) => $"{side.Panel.Name} meets {other} with its edge {edge}, and its edge {side.Name} meets {panel.Name}: name the one that is meant.",
@@ -71,6 +73,9 @@ public static class JointMeets
             _ => null,
         }, fixes.ToImmutable());
     }
+
+    /// <summary>The panel of a side as the text has it: in a group it goes by its own name.</summary>
+    private static string Owner(CheckInput input, PlacedJoint joint, string slot) => input.Spec.Evaluator.SlotSpan(joint.Fact, slot).Text is var text && text.LastIndexOf('.') is > 0 and var dot ? text[..dot] : text;
 
     /// <summary>1/4 in: what a bead of sealant or a fillet closes (common practice). A wider gap is a place that went wrong.</summary>
     private static bool Sealed(double gap) => gap <= 25.4 / 4 + 1e-6;
@@ -87,6 +92,8 @@ public static class JointMeets
     {
         // Panels that lap edge over edge are held to the width of their lap.
         if (joint.First.IsFace || joint.Second.IsFace || ReferenceEquals(joint.First.Panel, joint.Second.Panel) || JointFit.Of(input.Spec, joint) is { Parallel: true }) return null;
+        // Panels that pass through each other are told as such, and meet nowhere as they should.
+        if (input.Clearance.Clashes.Any(c => (c.First == joint.First.Panel || c.First == joint.Second.Panel) && (c.Second == joint.First.Panel || c.Second == joint.Second.Panel))) return null;
         var panel = joint.Second.Panel;
         double room = joint.First.Panel.Thickness + panel.Thickness + allowed;
         double Away(int edge)
@@ -104,7 +111,7 @@ public static class JointMeets
         {
             Subject = joint.Name,
             Hint = name == face ? $"It is met on its {face}." : $"Its edge {name} is there.",
-            Fixes = joint.Mirrored ? [] : [Fixing.Write(input.Spec, joint.Fact, "second", $"{panel.Name}.{name}")],
+            Fixes = joint.Mirrored ? [] : [Fixing.Write(input.Spec, joint.Fact, "second", $"{Owner(input, joint, "second")}.{name}")],
         };
     }
 }

@@ -47,7 +47,8 @@ public static class LapWidth
             {
                 Subject = panel.Name,
                 Hint = $"Make it at least {input.Say.AtLeast(needs)} wide.",
-                Fixes = width is null ? [] : [Fixing.Write(input.Spec, width, "value", input.Say.AtLeast(needs))],
+                // A width that is usual in another unit is a slip of the unit.
+                Fixes = width is null ? [] : [UnitSlips.Other(width, ["value"], "value", UnitSlips.Lengths, v => v >= needs - 0.01 && v <= 6 * 25.4) ?? Fixing.Write(input.Spec, width, "value", input.Say.AtLeast(needs))],
             };
         }
         foreach (var joint in input.Structure.Joints)

@@ -68,11 +68,11 @@ public static class LiftClears
             foreach (var approach in lift.Straight.Where(a => TooNear(a, least) && !(a.Distance > -0.01 && tight.Contains(a.Moving.Panel.Name))))
             {
                 told.Add((approach.Moving.Name, approach.Standing.Name));
-                // Two panels that share a place at rest are told as such.
-                if (approach is { From: <= 1e-3, Moving.Kind: BodyKind.Panel, Standing.Kind: BodyKind.Panel } && input.Clearance.Clashes.Any(c => Same(c, approach))) continue;
+                // Two panels that share a place at rest are told as such, and so is what sits on one of them.
+                if (input.Clearance.Clashes.Any(c => Same(c, approach))) continue;
                 yield return Tell(input, Straight, lift.Lift, approach, least);
             }
-            foreach (var approach in lift.Racked.Where(a => TooNear(a, least) && !tight.Contains(a.Moving.Panel.Name) && !told.Contains((a.Moving.Name, a.Standing.Name)))) yield return Tell(input, Racked, lift.Lift, approach, least);
+            foreach (var approach in lift.Racked.Where(a => TooNear(a, least) && !tight.Contains(a.Moving.Panel.Name) && !input.Clearance.Clashes.Any(c => Same(c, a)) && !told.Contains((a.Moving.Name, a.Standing.Name)))) yield return Tell(input, Racked, lift.Lift, approach, least);
         }
     }
 

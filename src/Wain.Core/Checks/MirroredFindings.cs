@@ -1,12 +1,13 @@
 using System.Collections.Immutable;
 using System.Text;
+using System.Text.RegularExpressions;
 using Wain.Core.Findings;
 using Wain.Core.Geometry;
 
 namespace Wain.Core.Checks;
 
 /// <summary>A mistake of a panel that has a mirror is made on both sides by one line of the spec: it is told once, with the mirror named.</summary>
-internal static class MirroredFindings
+internal static partial class MirroredFindings
 {
     public static ImmutableArray<Finding> Fold(Structure structure, ImmutableArray<Finding> findings)
     {
@@ -69,9 +70,14 @@ internal static class MirroredFindings
 
     private static string Swapped(string message) => message.Replace("left", "\u0001", StringComparison.Ordinal).Replace("right", "left", StringComparison.Ordinal).Replace("\u0001", "right", StringComparison.Ordinal);
 
+    // A row that begins at its other end on the mirror's side comes near something else first.
+    [GeneratedRegex("[0-9][0-9/. ]* (in|mm) (aft|forward) of the origin, (on the centre line|[0-9][0-9/. ]* (in|mm) to the (left|right)), -?[0-9][0-9/. ]* (in|mm) up")]
+    private static partial Regex Place();
+
     // A place along a panel is measured from its left on both sides, so a mirror's differs; what it says does not.
     private static string Words(string message)
     {
+        message = Place().Replace(message, "there");
         int along = message.LastIndexOf(" along", StringComparison.Ordinal), start = along;
         if (along < 0) return message;
         while (start > 0 && (char.IsAsciiDigit(message[start - 1]) || message[start - 1] is ' ' or '/' or '.' or '-' or 'i' or 'n' or 'm')) start--;

@@ -3,6 +3,7 @@ using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
+using Wain.Core.Syntax;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -14,14 +15,30 @@ internal static class Moving
     public static Fix? Into(Spec spec, PanelFrame frame, PlacedOpening opening)
     {
         if (frame.Clear is not { } clear) return null;
-        return Inside(spec.Say, clear, RoomRound(frame, opening), opening) is { } shift ? By(spec, frame.Panel, opening, shift) : null;
+        return Into(spec, frame.Panel, clear, RoomRound(frame, opening), opening);
     }
 
     /// <summary>The nearest place within a panel that has no frame; null if there is none.</summary>
     public static Fix? Within(Spec spec, PlacedPanel panel, PlacedOpening opening) => Within(spec, panel, opening, panel.Outline);
 
     /// <summary>The nearest place within a part of a panel; null if there is none.</summary>
-    public static Fix? Within(Spec spec, PlacedPanel panel, PlacedOpening opening, Outline part) => Inside(spec.Say, part, 0, opening) is { } shift ? By(spec, panel, opening, shift) : null;
+    public static Fix? Within(Spec spec, PlacedPanel panel, PlacedOpening opening, Outline part) => Into(spec, panel, part, 0, opening);
+
+    private static Fix? Into(Spec spec, PlacedPanel panel, Outline clear, double room, PlacedOpening opening) =>
+        Inside(spec.Say, clear, room, opening) is not { } shift ? null : (shift.Length > Far ? Exchanged(spec, panel, clear, room, opening) : null) ?? By(spec, panel, opening, shift);
+
+    /// <summary>4 in: farther off than this no tape was misread, and along and up may have changed places.</summary>
+    private const double Far = 4 * 25.4;
+
+    private static Fix? Exchanged(Spec spec, PlacedPanel panel, Outline clear, double room, PlacedOpening opening)
+    {
+        if (panel.Mirrored is not null || opening.Fact.Body.FirstOrDefault(f => f.Keyword == "lower") is not { } place || !place.Slots.TryGetValue("at", out var text)) return null;
+        if (text.Terms[0] is not PlaceExpression { Items: [MeasureExpression along, MeasureExpression up] } at) return null;
+        double by = up.Value.Millimetres - along.Value.Millimetres;
+        var hole = opening.Hole.Translated(new Vec2(place.Word("corner") == "right" ? -by : by, -by));
+        string written = $"({up.Span.Text}, {along.Span.Text})";
+        return Inside(spec.Say, clear, room, hole) == new Vec2(0, 0) ? new Fix(at.Span, written, $"write {written}") : null;
+    }
 
     /// <summary>The shortest move of either of two openings that parts them: with a member of its own for each if there is room, else with one that both share.</summary>
     /// <param name="needs">mm that one member takes.</param>

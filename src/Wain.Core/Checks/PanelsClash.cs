@@ -38,21 +38,23 @@ public static class PanelsClash
     }
 
     private static Finding Of(CheckInput input, Clash clash) =>
-        new(Info, $"{clash.First.Name} and {clash.Second.Name} pass through each other by {Where.Nearly(clash.Depth)}, {Where.In(clash.At)}.", clash.Second.Fact.NameSpan)
+        new(Info, $"{Where.Part(clash.First, clash.At)} and {Where.Part(clash.Second, clash.At)} pass through each other by {input.Say.Nearly(clash.Depth)}, {input.Say.In(clash.At)}.", clash.Second.Fact.NameSpan)
         {
             Subject = clash.Second.Name,
             Related = [new Related(clash.First.Fact.NameSpan, $"{clash.First.Name} is here")],
-            Hint = $"Moving or shortening one of them by {Where.Nearly(clash.Depth)} frees them.",
+            Hint = Leg(input, clash.First) is { } leg && leg == Leg(input, clash.Second) ? $"Both stand on {leg}: one of them was meant for another leg." : $"Moving or shortening one of them by {input.Say.Nearly(clash.Depth)} frees them.",
             Fixes = Fixing.One(Reaching.Meet(input.Spec, clash.First, clash.Second, clash.Depth)),
         };
+
+    private static string? Leg(CheckInput input, PlacedPanel panel) => panel.Mirrored is null && panel.Fact.Find("stands") is { } way && input.Spec.Evaluator.PathOf(way, "leg") is not null ? input.Spec.Evaluator.SlotSpan(way, "leg").Text : null;
 
     private static Finding Of(CheckInput input, PlacedPanel panel, List<Clash> its)
     {
         var others = its.Select(c => (Panel: c.First == panel ? c.Second : c.First, c.Depth)).OrderBy(o => o.Panel.Name, StringComparer.Ordinal).ToList();
-        bool alike = others.TrueForAll(o => Where.Nearly(o.Depth) == Where.Nearly(others[0].Depth));
-        string list = string.Join(", ", others.Select(o => alike ? o.Panel.Name : $"{o.Panel.Name} by {Where.Nearly(o.Depth)}"));
+        bool alike = others.TrueForAll(o => input.Say.Nearly(o.Depth) == input.Say.Nearly(others[0].Depth));
+        string list = string.Join(", ", others.Select(o => alike ? o.Panel.Name : $"{o.Panel.Name} by {input.Say.Nearly(o.Depth)}"));
         var (way, by, fix) = Cleared(input, panel, [.. others.Select(o => o.Panel)]);
-        string message = way is null ? $"{panel.Name} passes through {others.Count} panels{(alike ? $" by {Where.Nearly(others[0].Depth)}" : "")}: {list}."
+        string message = way is null ? $"{(its.TrueForAll(c => Where.Part(panel, c.At) == Where.Part(panel, its[0].At)) ? Where.Part(panel, its[0].At) : panel.Name)} passes through {others.Count} panels{(alike ? $" by {input.Say.Nearly(others[0].Depth)}" : "")}: {list}."
             : $"{panel.Name} lies {by} too {(way == "higher" ? "low" : "high")}: it passes through {string.Join(", ", others.SkipLast(1).Select(o => o.Panel.Name))} and {others[^1].Panel.Name}.";
         return new Finding(Info, message, panel.Fact.NameSpan)
         {
@@ -66,13 +68,14 @@ public static class PanelsClash
     /// <summary>How a level panel gets clear of all that it runs into, and of everything else: to the top of the highest of them, or under the lowest. Not where it runs through their middle.</summary>
     private static (string? Way, string By, Fix? Fix) Cleared(CheckInput input, PlacedPanel panel, List<PlacedPanel> others)
     {
-        if (!panel.IsLevel) return (null, "", null);
         var (low, high) = PanelShapes.Bounds(panel);
+        // What is added to a face may be what is in the way.
+        if (!panel.IsLevel || panel.Zones.Any(z => z.Added)) return (null, "", null);
         PlacedPanel highest = others.MaxBy(o => PanelShapes.Bounds(o).High.Z)!, lowest = others.MinBy(o => PanelShapes.Bounds(o).Low.Z)!;
         double up = PanelShapes.Bounds(highest).High.Z - low.Z, down = high.Z - PanelShapes.Bounds(lowest).Low.Z;
         double shift = up <= down ? up : -down, most = others.Min(o => PanelShapes.Bounds(o) is var (from, to) ? (to.Z - from.Z) / 4 : 0);
-        if (Math.Abs(shift) > most || Runs(input, panel, shift)) return (null, "", null);
-        return (shift > 0 ? "higher" : "lower", Where.Nearly(Math.Abs(shift)), Reaching.Level(input.Spec, panel, shift > 0 ? highest : lowest, shift > 0));
+        if (Math.Abs(shift) > most || Math.Abs(shift) < ClearancePass.ClashTolerance || Runs(input, panel, shift)) return (null, "", null);
+        return (shift > 0 ? "higher" : "lower", input.Say.Nearly(Math.Abs(shift)), Reaching.Level(input.Spec, panel, shift > 0 ? highest : lowest, shift));
     }
 
     /// <summary>True if a panel that is moved up by a length (mm) would run into another.</summary>

@@ -54,9 +54,12 @@ internal static class Reaching
     }
 
     /// <summary>A deck laid on the top of another panel, or hung under its lower end, in place of the height that it states. Null for one that is placed by another's face already.</summary>
-    public static Fix? Level(Spec spec, PlacedPanel deck, PlacedPanel other, bool onTop)
+    /// <param name="by">How much higher that is (mm), less than nothing for lower; written as such where the deck is pitched, since its height is that of one end.</param>
+    public static Fix? Level(Spec spec, PlacedPanel deck, PlacedPanel other, double by)
     {
         if (deck.Mirrored is not null || deck.Fact.Find("covers") is not { } way) return null;
+        if (way.Has("pitch")) return Higher(spec, deck, by);
+        bool onTop = by > 0;
         var (has, wants) = (way.Has("top") ? "top" : "underside", onTop ? "underside" : "top");
         if (!way.Slots.TryGetValue(has, out var text) || text.Terms[0] is not (MeasureExpression or NameExpression { SingleWord: not null })) return null;
         var value = spec.Evaluator.SlotSpan(way, has);

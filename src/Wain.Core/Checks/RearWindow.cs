@@ -26,7 +26,8 @@ public static class RearWindow
     {
         foreach (var carrier in input.Spec.All("carrier"))
         {
-            if (carrier.Find("rear_window") is not { } window || input.Spec.Evaluator.Length(window, "low") is not { } low || input.Spec.Evaluator.Length(window, "high") is not { } high) continue;
+            if (carrier.Find("rear_window") is not { } window || input.Spec.Evaluator.Length(window, "low") is not { } one || input.Spec.Evaluator.Length(window, "high") is not { } other) continue;
+            var (low, high) = (Math.Min(one, other), Math.Max(one, other));
             var covering = input.Structure.Panels.Where(p => Math.Abs(p.Face.N.X) > 0.7).Select(p => (Panel: p, Box: PanelShapes.Bounds(p)))
                 .Where(p => p.Box.Low.Z < high - 1 && p.Box.High.Z > low + 1 && p.Box.Low.Y < 0 && p.Box.High.Y > 0).OrderByDescending(p => p.Box.High.X).ToList();
             if (covering is [var first, ..])

@@ -22,7 +22,17 @@ public static class StudsFit
             double wide = frame.Layer.FaceWidth, room = frame.Rules.Turned ? clear.Bounds.Height : clear.Bounds.Width;
             if (frame.Rules.Count is { } count)
             {
-                if (count * wide < room - 0.01) continue;
+                double bay = (room - count * wide) / (count + 1);
+                if (bay > 0.01)
+                {
+                    if (bay >= wide / 2) continue;
+                    int fewer = (int)Math.Floor((room - wide) / (2 * wide));
+                    yield return new Finding(Info, $"{count} studs of {frame.Panel.Name} leave bays of {input.Say.Nearly(bay)} between members {input.Say.Length(wide)} wide.", studs.Span)
+                    {
+                        Level = Level.Warning, Subject = frame.Panel.Name, Hint = "Look at the number first.", Fixes = fewer > 0 ? [Fixing.Write(input.Spec, studs, "count", fewer.ToString(System.Globalization.CultureInfo.InvariantCulture))] : [],
+                    };
+                    continue;
+                }
                 int most = (int)Math.Floor((room - wide) / (2 * wide));
                 yield return new Finding(Info, $"{count} studs of {frame.Panel.Name}, {input.Say.Length(wide)} wide each, take {input.Say.Length(count * wide)}; between its {(frame.Rules.Turned ? "rails" : "stiles")} are {input.Say.Nearly(room)}.", studs.Span)
                 {
@@ -30,9 +40,11 @@ public static class StudsFit
                 };
             }
             else if (frame.Rules.Every is { } every && every <= wide + 0.01)
-                yield return new Finding(Info, $"Studs of {frame.Panel.Name} every {input.Say.Length(every)} are {input.Say.Length(wide)} wide: no bay is left between them.", studs.Span)
+                yield return new Finding(Info, $"Studs of {frame.Panel.Name} every {input.Spec.Evaluator.SlotSpan(studs, "every").Text} are {input.Say.Length(wide)} wide: no bay is left between them.", studs.Span)
                 {
-                    Subject = frame.Panel.Name, Hint = $"At least {input.Say.AtLeast(2 * wide)} leaves bays as wide as a stud.", Fixes = [Fixing.Write(input.Spec, studs, "every", input.Say.AtLeast(2 * wide))],
+                    Subject = frame.Panel.Name, Hint = $"At least {input.Say.AtLeast(2 * wide)} leaves bays as wide as a stud.",
+                    // A spacing that is usual in another unit is a slip of the unit.
+                    Fixes = [UnitSlips.Other(studs, ["every"], "every", ["in", "mm", "cm"], v => v is >= 8 * 25.4 and <= 36 * 25.4) ?? Fixing.Write(input.Spec, studs, "every", input.Say.AtLeast(2 * wide))],
                 };
         }
     }

@@ -3,9 +3,7 @@ using System.Globalization;
 using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Model;
-using Wain.Core.Syntax;
 using Wain.Core.Text;
-using Wain.Core.Units;
 
 namespace Wain.Core.Checks;
 
@@ -33,7 +31,7 @@ public static class UnlikelySizes
         """;
 
     public static readonly FindingInfo Info = new("WN4127", "size-nobody-sells", Level.Error, "A material has a size or a density that nothing is sold in",
-        "Most often the unit is a slip: millimetres for inches, inches for feet. Every panel of the material would be drawn, weighed and bought by it. The limits are wide and common practice: sticks 1/16 in to 16 in thick and 1 ft to 50 ft long, sheets 1/64 in to 2 1/2 in thick, boards 1/16 in to 16 in, both 6 in to 33 ft long and wide, cut-outs 3/4 in to 10 ft; wood, metal and plastic from 80 kg/m3 to 9,000 kg/m3, foam from 5 kg/m3 to 400 kg/m3. What truly lies beyond can be accepted with its reason.",
+        "Most often the unit is a slip: millimetres for inches, inches for feet. Every panel of the material would be drawn, weighed and bought by it. The limits are wide and common practice: sticks 1/16 in to 16 in thick and 1 ft to 50 ft long, sheets 1/64 in to 2 1/2 in thick, boards 1/16 in to 16 in, both 6 in to 33 ft long and wide, cut-outs 3/4 in to 10 ft; wood, metal and plastic from 80 kg/m3 to 9,000 kg/m3, foam from 5 kg/m3 to 400 kg/m3; cloth from 0.5 oz/yd2 to 60 oz/yd2; coatings that cover 1 m2/l to 60 m2/l; screws 1/4 in to 16 in long and 1/32 in to 3/4 in thick. What truly lies beyond can be accepted with its reason.",
         Text.With("SECTION", "3/4 mm by 1 1/2 in"), Text.With("SECTION", "3/4 in by 1 1/2 in"));
 
     public static readonly FindingInfo Turned = new("WN4128", "section-turned", Level.Warning, "A stick is stated thicker than it is wide",
@@ -56,9 +54,11 @@ public static class UnlikelySizes
         new("stick", "density", ["value"], 80, 9_000, "density"),
         new("sheet", "density", ["value"], 80, 9_000, "density"),
         new("board", "density", ["value"], 5, 400, "density"),
+        new("cloth", "weight", ["value"], 0.016, 2.04, "weight"),
+        new("coating", "coverage", ["value"], 1_000, 60_000, "coverage"),
+        new("screw", "length", ["value"], Inch / 4, 16 * Inch, "length"),
+        new("screw", "diameter", ["value"], Inch / 32, 0.75 * Inch, "diameter"),
     ];
-
-    private static readonly string[] Lengths = ["in", "mm", "ft", "cm"], Densities = ["lb/ft3", "kg/m3", "g/cm3"];
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
@@ -78,40 +78,28 @@ public static class UnlikelySizes
         }
     }
 
+    // What yards sell mostly (kg/m3): another unit that makes lead of plywood was not meant.
+    private static double Usual(string kind) => kind == "board" ? 250 : 3_000;
+
     private static Finding? Told(Spec spec, Material material, Range range, BoundFact fact)
     {
         bool Fits(double? value) => value is not { } v || v >= range.Least * (1 - 1e-9) && v <= range.Most * (1 + 1e-9);
-        double? Value(string slot) => spec.Evaluator.Quantity(fact, slot) is { Value: > 0 } q ? q.Dimension == Dimension.OfLength ? q.Millimetres : q.Value : null;
+        double? Value(string slot) => spec.Evaluator.Quantity(fact, slot) is { Value: > 0 } q ? UnitSlips.Base(q) : null;
         if (range.Slots.FirstOrDefault(s => !Fits(Value(s))) is not { } bad) return null;
         var place = spec.Evaluator.SlotSpan(fact, bad);
-        bool length = range.Keyword != "density";
-        string Told(double value) => length ? spec.Say.Length(value) : Say.Number(value, "0.#") + " kg/m3";
+        string Told(double value) => range.Keyword switch
+        {
+            "density" => Say.Number(value, "0.#") + " kg/m3",
+            "coverage" => Say.Number(value / 1_000, "0.#") + " m2/l",
+            "weight" => Say.Number(value / 0.0339057, "0.#") + " oz/yd2",
+            _ => spec.Say.Length(value),
+        };
         return new Finding(Info, $"The {range.What} of {material.Name} is stated with {place.Text}; no {range.Kind} is sold outside of {Told(range.Least)} to {Told(range.Most)}.", place)
         {
             Subject = material.Name,
             Hint = "Look at the unit first.",
-            Fixes = Fixing.One(OtherUnit(fact, range, bad, Fits)),
+            Fixes = Fixing.One(UnitSlips.Other(fact, range.Slots, bad, range.Keyword == "density" ? UnitSlips.Densities : range.Keyword == "weight" ? UnitSlips.ByArea : range.Keyword == "coverage" ? UnitSlips.Coverages : UnitSlips.Lengths, v => Fits(v) && (range.Keyword != "density" || v <= Usual(range.Kind)))),
         };
-    }
-
-    // All measures of the line that share the suspect unit get another, the first in which they could be sold.
-    private static Fix? OtherUnit(BoundFact fact, Range range, string bad, Func<double?, bool> fits)
-    {
-        MeasureExpression? At(string slot) => fact.Slots.TryGetValue(slot, out var text) ? text.Terms[0] as MeasureExpression : null;
-        if (At(bad) is not { } suspect) return null;
-        var measures = range.Slots.Select(At).OfType<MeasureExpression>().Where(m => m.Unit == suspect.Unit && m.Span.Text.EndsWith(m.Unit, StringComparison.Ordinal)).ToList();
-        if (measures.Count == 0 || UnitTable.Find(suspect.Unit) is not { } from) return null;
-        foreach (string name in range.Keyword == "density" ? Densities : Lengths)
-        {
-            if (name == suspect.Unit || UnitTable.Find(name) is not { } unit) continue;
-            double ratio = UnitTable.FromBase(UnitTable.ToBase(1, from), unit);
-            if (!measures.TrueForAll(m => fits((m.Value.Dimension == Dimension.OfLength ? m.Value.Millimetres : m.Value.Value) / ratio))) continue;
-            var whole = measures[0].Span.To(measures[^1].Span);
-            string text = whole.Text;
-            foreach (var m in measures.AsEnumerable().Reverse()) text = text.Remove(m.Span.End - m.Unit.Length - whole.Start, m.Unit.Length).Insert(m.Span.End - m.Unit.Length - whole.Start, name);
-            return new Fix(whole, text, $"write {text}");
-        }
-        return null;
     }
 
     private static Fix? Swapped(Spec spec, BoundFact section)

@@ -1,3 +1,5 @@
+using System.Collections.Immutable;
+using Wain.Core.Clearance;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
@@ -26,7 +28,8 @@ internal static class WhatMeets
     }
 
     /// <summary>The one other panel that the edge meets, within a gap (mm), and has no joint to; null if none does, or more than one.</summary>
-    public static PlacedPanel? OtherPanel(Structure structure, PlacedJoint joint, double allowed)
+    /// <param name="clashes">Panels that pass through each other meet nowhere as they should.</param>
+    public static PlacedPanel? OtherPanel(Structure structure, ImmutableArray<Clash> clashes, PlacedJoint joint, double allowed)
     {
         if (Edge(joint) is not { } side) return null;
         var line = side.Panel.Outline.Segment(side.Edge);
@@ -37,6 +40,7 @@ internal static class WhatMeets
             var (low, high) = PanelShapes.Bounds(panel);
             if (panel == side.Panel || panel == Other(joint) || panel.Lift != side.Panel.Lift || !near.Touches(new Box3(low, high)) || Joined(structure, side.Panel, side.Name, panel)
                 || JointPlacer.Gap(side.Panel, side.Edge, panel) > allowed) continue;
+            if (clashes.Any(c => c.First == panel && c.Second == side.Panel || c.First == side.Panel && c.Second == panel)) continue;
             if (found is not null) return null;
             found = panel;
         }

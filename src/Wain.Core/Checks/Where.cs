@@ -17,6 +17,15 @@ internal static class Where
         return $"{say.Nearly(Math.Abs(at.X))} {(at.X < 0 ? "aft" : "forward")} of the origin, {side}, {say.Nearly(at.Z)} up";
     }
 
+    /// <summary>The part of a panel that a place lies in: a zone that is added to its face, by name, or else the panel.</summary>
+    public static string Part(PlacedPanel panel, Vec3 at)
+    {
+        var local = panel.Face.ToLocal(at);
+        if (-local.Z >= 0 && -local.Z <= panel.Thickness) return panel.Name;
+        var zone = panel.Zones.FirstOrDefault(z => z.Added && -local.Z >= z.Offset && -local.Z <= z.Offset + z.Stack.Thickness && z.Region.Contains(new Vec2(local.X, local.Y)));
+        return zone is null ? panel.Name : $"{zone.Name} of {panel.Name}";
+    }
+
     /// <summary>The opening that a subject such as <c>wall.vent</c> names.</summary>
     public static PlacedOpening? Opening(PlacedPanel panel, string subject) => panel.Openings.FirstOrDefault(o => $"{panel.Name}.{o.Name}" == subject);
 }

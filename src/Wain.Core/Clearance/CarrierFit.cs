@@ -46,7 +46,7 @@ public static class CarrierFit
                 found.AddRange(Beside(FitKind.BedSide, bodies, -length, depth, width / 2, side, bed));
                 if (Worst(FitKind.BedFront, Clipped(bodies, [new Plane(Vec3.UnitZ, depth), new Plane(Vec3.UnitY, width / 2), new Plane(-Vec3.UnitY, width / 2)]).Select(p => (p.Body, -p.Part.Bounds.Max.X)), 0, bed) is { } front) found.Add(front);
                 if (carrier.Find("wheel_well") is { } well && well.Has("between") && well.Has("high"))
-                    found.AddRange(Beside(FitKind.WheelWell, bodies, Length(well, "from", -length), Length(well, "high", 0), Length(well, "between", width) / 2, side, well));
+                    found.AddRange(Beside(FitKind.WheelWell, bodies, Math.Min(Length(well, "from", -length), Length(well, "to", 0)), Length(well, "high", 0), Length(well, "between", width) / 2, side, well));
                 if (carrier.Find("tailgate") is { } gate)
                 {
                     if (gate.Has("width")) found.AddRange(Beside(FitKind.Tailgate, bodies, -length, depth, Length(gate, "width", width) / 2, side, gate));

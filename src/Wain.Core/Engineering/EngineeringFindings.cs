@@ -66,6 +66,10 @@ public static class EngineeringFindings
         "A hinge or a handle by the name of a tie-down is a slip; what holds a camper on a truck is made and rated for it.",
         HeldBy("handle"), HeldBy("tie_down"));
 
+    public static readonly FindingInfo TieDownsTogether = new("WN6117", "tie-downs-together", Level.Warning, "Two tie-downs hold at one point of the truck",
+        "Each is reckoned with its own force and rating, so that a camper which is held on one side alone looks held on both.",
+        Truck("    tie_down left at (-1 m, 0.9 m, 0 m)\n    tie_down right at (-1 m, 0.9 m, 0 m)\n"), Truck("    tie_down left at (-1 m, 0.9 m, 0 m)\n    tie_down right at (-1 m, -0.9 m, 0 m)\n"));
+
     public static readonly FindingInfo LiftUnsteady = new("WN6201", "lift-unsteady", Level.Error, "The lift points can't hold what they lift",
         "The centre of what is lifted must lie well inside the points that hold it, and three points at least must not stand on one line. Otherwise the roof tips over them.",
         Lift(FrontPoints + MiddlePoints), Lift(FrontPoints + RearPoints));
@@ -147,7 +151,7 @@ public static class EngineeringFindings
 
     public static readonly FindingInfo TooHeavy = new("WN6601", "too-heavy-to-lift", Level.Warning, "A panel is heavier than the people at hand lift",
         "A dropped panel breaks feet and corners. The limit for one person is the shop's own, or 50 lb by common practice.",
-        Plain + "shop {\n    person lifts 5 lb\n    people 1\n}\n", Plain + "shop {\n    person lifts 50 lb\n    people 2\n}\n");
+        Plain + "shop {\n    person lifts 10 lb\n    people 1\n}\n", Plain + "shop {\n    person lifts 50 lb\n    people 2\n}\n");
 
     public static readonly FindingInfo DoorTooSmall = new("WN6602", "door-too-small", Level.Warning, "A panel does not go through the shop's door",
         "It would have to be built outside, or in two pieces.", Plain + "shop { door 30 in by 36 in }\n", Plain + "shop { door 30 in by 80 in }\n");

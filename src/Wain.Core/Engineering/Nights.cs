@@ -15,7 +15,10 @@ internal sealed record Air(double Temperature, double? Humidity)
         double? share = ledger.Stated($"{owner}.{side}_humidity", fact, humidity);
         if (share is <= 0 or > 1)
         {
-            ledger.Tell(EngineeringFindings.ImpossibleHumidity, $"A humidity of {Say.Percent(share.Value)} can't be: air holds more than none and at most 100 %.", ledger.Evaluator.SlotSpan(fact, humidity), $"{owner}.{side}_humidity");
+            var place = ledger.Evaluator.SlotSpan(fact, humidity);
+            // A bare 80 was meant as 80 %.
+            bool bare = share is > 1 and <= 100 && fact.Slots.TryGetValue(humidity, out var written) && written.Terms[0] is Syntax.NumberExpression;
+            ledger.Tell(EngineeringFindings.ImpossibleHumidity, $"A humidity of {place.Text} can't be: air holds more than none and at most 100 %.", place, $"{owner}.{side}_humidity", bare ? "A bare number is a share of one." : null, fixes: bare ? [new(place, place.Text + " %", $"write {place.Text} %")] : []);
             share = null;
         }
         return new Air(kelvin - Customary.IcePoint, share);

@@ -1,6 +1,8 @@
 using Wain.Core.Text;
 using System.Collections.Immutable;
 using Wain.Core.Binding;
+using Wain.Core.Findings;
+using Wain.Core.Syntax;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Methods;
 using Wain.Core.Takeoff;
@@ -39,6 +41,7 @@ internal static class TieDowns
     public static ImmutableArray<TieDownRow> Of(Ledger ledger, MassModel masses, BoundFact carrier)
     {
         var straps = carrier.All("tie_down").Select(t => Read(ledger, t)).OfType<Placed>().ToList();
+        TellTogether(ledger, carrier, straps);
         if (straps.Count == 0 || !masses.States.TryGetValue(LoadState.Ready, out var ready)) return [];
         var floor = ledger.Panels.Where(p => p.IsLevel && p.Lift is null).MinBy(p => p.Face.Origin.Z);
         if (floor is null) return [];
@@ -85,6 +88,26 @@ internal static class TieDowns
         double? hardware = ledger.Of(fact, "hardware")?.Fact.Find("rated") is { } rated ? ledger.Evaluator.Number(rated, "value") : null;
         return new Placed(fact, name, foot, head, point is { } a && hardware is { } b ? Math.Min(a, b) : point ?? hardware);
     }
+
+    /// <summary>Two straps from one point: where they are meant for the two sides, a sign slipped.</summary>
+    private static void TellTogether(Ledger ledger, BoundFact carrier, List<Placed> straps)
+    {
+        for (int i = 1; i < straps.Count; i++)
+        {
+            var strap = straps[i];
+            if (straps.Take(i).FirstOrDefault(s => s.At.DistanceTo(strap.At) < Customary.Inch) is not { } other) continue;
+            bool free = Math.Abs(strap.At.Y) > Customary.Inch && !straps.Exists(s => s.At.DistanceTo(strap.At.Mirrored) < Customary.Inch);
+            ImmutableArray<Fix> fixes = free && strap.Fact.Slots.TryGetValue("at", out var text) && text.Terms[0] is PlaceExpression { Items: [_, var aside, _] } ? OtherSign(aside) : [];
+            ledger.Tell(EngineeringFindings.TieDownsTogether, $"{strap.Name} is fixed to the truck where {other.Name} is.", strap.Fact.Span, $"{carrier.Name}.{strap.Name}", free ? "Nothing stands on the other side there: look at the signs of both its ends; y runs to the left." : "One strap is reckoned there as two.", fixes: fixes);
+        }
+    }
+
+    private static ImmutableArray<Fix> OtherSign(Expression written) => written switch
+    {
+        MeasureExpression m => [new Fix(m.Span, "-" + m.Span.Text, $"write -{m.Span.Text}")],
+        NegateExpression { Operand: MeasureExpression } => Fixing.WithoutMinus(written),
+        _ => [],
+    };
 
     internal static (double Forward, double Rearward, double Sideways, double Upward) Accelerations(Ledger ledger, BoundFact carrier)
     {

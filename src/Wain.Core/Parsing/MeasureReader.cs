@@ -47,11 +47,24 @@ internal sealed class MeasureReader(TokenWindow tokens)
         var token = _in[index];
         if (_tokens.BlankAfter(index)) _out.Add(token);
         else if (_tokens.BlankBefore(index)) _out.Add(TokenWindow.Retyped(token, WainLexer.SIGN));
+        else if (IsInDate(index - 1) || IsInDate(index - 3))
+        {
+            if (IsInDate(index - 1)) _tokens.Report(SyntaxFindings.Sign, token, "A date is written year, month, day, such as 2026-05-02.", null);
+            _out.Add(token);
+        }
         else
         {
             _tokens.Report(SyntaxFindings.Sign, token, "A minus between two values has a blank on both sides: write \" - \".", new Fix(_tokens.SpanOf(token, token), " - ", "put blanks round it"));
             _out.Add(token);
         }
+    }
+
+    // Day, month and year, or month first: nobody can tell which, so nothing is written for it.
+    private bool IsInDate(int first)
+    {
+        if (first < 0 || first + 4 >= _in.Count || _tokens.BlankBefore(first + 1)) return false;
+        bool Digits(int index, int least, int most) => _in[index].Type == WainLexer.NUMBER && _in[index].Text.Length >= least && _in[index].Text.Length <= most && _in[index].Text.All(char.IsAsciiDigit);
+        return Digits(first, 1, 2) && _in[first + 1].Type == WainLexer.MINUS && Digits(first + 2, 1, 2) && _in[first + 3].Type == WainLexer.MINUS && Digits(first + 4, 4, 4);
     }
 
     private void ReadStroke(int index)
