@@ -260,31 +260,41 @@ internal static class PlanPlacer
 
     private static Outline Bow(Resolver resolver, List<BoundFact> legs, Outline outline)
     {
-        foreach (var leg in legs.Where(l => l.Has("bow")))
+        foreach (var leg in legs)
         {
+            // A mirror bows as its original does, unless it says how it bows itself.
+            var says = leg;
+            for (int guard = 0; !says.Has("bow") && MirroredBy(legs, says) is { } original && guard < legs.Count; guard++) says = original;
             int i = outline.IndexOf(leg.Name!);
-            if (i < 0 || resolver.Evaluator.Length(leg, "bow") is not { } bow) continue;
+            if (i < 0 || !says.Has("bow") || resolver.Evaluator.Length(says, "bow") is not { } bow) continue;
             double chord = outline.Segment(i).Chord.Length;
             outline = outline.WithEdge(i, edge => edge with { Sweep = 4 * Math.Atan2(2 * bow, chord) });
         }
         return outline;
     }
 
+    private static BoundFact? MirroredBy(List<BoundFact> legs, BoundFact leg) => leg.Has("mirror") ? legs.Find(l => l != leg && l.Name == leg.Word("mirror")) : null;
+
     private static Outline Round(Resolver resolver, BoundFact plan, List<BoundFact> legs, Outline outline)
     {
         if (!legs.Any(l => l.Has("rounded"))) return outline;
         var radii = new double[outline.Count];
         var rounding = new BoundFact?[outline.Count];
-        for (int i = 0; i < legs.Count; i++)
+        void At(BoundFact first, BoundFact second, BoundFact says)
         {
-            if (!legs[i].Has("rounded") || resolver.Evaluator.Length(legs[i], "rounded") is not { } radius) continue;
-            // The corner at the leg's far end lies between it and the next leg of the walk, whichever way the outline now runs.
-            string next = legs[(i + 1) % legs.Count].Name!;
+            if (resolver.Evaluator.Length(says, "rounded") is not { } radius) return;
             for (int k = 0; k < outline.Count; k++)
             {
                 string? before = outline.Edges[outline.Previous(k)].Name, after = outline.Edges[k].Name;
-                if ((before == legs[i].Name && after == next) || (before == next && after == legs[i].Name)) (radii[k], rounding[k]) = (radius, legs[i]);
+                if ((before == first.Name && after == second.Name) || (before == second.Name && after == first.Name)) (radii[k], rounding[k]) = (radius, says);
             }
+        }
+        for (int i = 0; i < legs.Count; i++)
+        {
+            var before = legs[(i + legs.Count - 1) % legs.Count];
+            // The corner at a leg's far end lies between it and the next leg of the walk, whichever way the outline now runs; that of its mirror at the mirror's near end.
+            if (legs[i].Has("rounded")) At(legs[i], legs[(i + 1) % legs.Count], legs[i]);
+            if (MirroredBy(legs, legs[i]) is { } original && original.Has("rounded") && !before.Has("rounded")) At(before, legs[i], original);
         }
         var rounded = outline.Rounded(i => radii[i]);
         if (rounded.Outline is { } done) return done;
