@@ -67,14 +67,15 @@ internal static class PanelPlacer
     {
         if (Reached(resolver, panel, face.Plan!.Outline, $"plan {face.Plan.Name}") is not { } plan) return null;
         bool level = Math.Abs(face.Frame.N.Z) > 1 - 1e-12;
-        if (!level && plan.HasArcs) plan = plan.Flattened(0.1);
+        bool curved = plan.HasArcs;
         var edges = ImmutableArray.CreateBuilder<OutlineEdge>(plan.Count);
         for (int i = 0; i < plan.Count; i++)
         {
             var segment = plan.Segment(i);
-            // Sides of the plan are plumb, so on a pitched panel they are bevelled.
+            // Sides of the plan are plumb, so on a pitched panel they are bevelled. Round a curve the bevel would change from place to place, which no saw follows: there all are cut square.
             var plumb = segment.Chord.Unit.Right;
-            edges.Add(new OutlineEdge(OnFace(face.Frame, segment.From), face.Frame.N.Z > 0 ? segment.Sweep : -segment.Sweep, plan.Edges[i].Name, level ? 0 : TiltOf(face.Frame, new Vec3(plumb.X, plumb.Y, 0), segment)));
+            double tilt = level || curved ? 0 : TiltOf(face.Frame, new Vec3(plumb.X, plumb.Y, 0), segment);
+            foreach (var (start, sweep) in segment.Image(p => OnFace(face.Frame, p), 0.1)) edges.Add(new OutlineEdge(start, sweep, plan.Edges[i].Name, tilt));
         }
         var outline = new Outline(edges.ToImmutable());
         return outline.CounterClockwise;

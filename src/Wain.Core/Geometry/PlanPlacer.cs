@@ -34,6 +34,7 @@ internal static class PlanPlacer
             resolver.Report(new Finding(PlacingFindings.OffsetFails, $"Plan {plan.Name}, {(slot == "cut" ? "cut back by" : "joined with")} {other.Name}: {why}; a plan is one area without holes.", resolver.Evaluator.SlotSpan(fact, slot)) { Subject = fact.Path });
             return null;
         }
+        outer = outer.Restored([.. plan.Outline.Segments, .. other.Outline.Segments]);
         var used = new Dictionary<string, int>(StringComparer.Ordinal);
         var own = plan.Outline.Edges.Select(e => e.Name).ToHashSet();
         return plan with
