@@ -232,7 +232,7 @@ internal static class SheetLayout
             {
                 var joined = new SideBlock.Rows(rows.Table with { Rows = rows.Table.Rows.AddRange(more.Table.Rows) });
                 double end = last.Top - joined.HeightAt(last.Box.Width);
-                if (end >= last.Box.Bottom - 1e-6)
+                if (end >= last.Box.Bottom - 1e-6 && joined.Least <= last.Box.Width + 1e-6)
                 {
                     placed[^1] = last with { Block = joined };
                     tops[begun] = end - 2;
