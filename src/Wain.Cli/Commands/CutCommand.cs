@@ -115,7 +115,9 @@ public static class CutCommand
         }
         var priced = plan?.Materials.Where(m => m.CostUnit.Length > 0).ToList() ?? [];
         long cost = priced.Sum(m => m.Net), bound = priced.Sum(m => m.Bound);
-        if (priced.Count > 0) output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}{(priced.Exists(m => m.Kept > 0) ? " with what is kept taken off" : "")}; {(cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
+        // What has no place costs more yet, so that nothing is proven of a sum that lacks it.
+        bool whole = priced.TrueForAll(m => m.Problems.IsEmpty);
+        if (priced.Count > 0) output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}{(priced.Exists(m => m.Kept > 0) ? " with what is kept taken off" : "")}; {(!whole ? "not whole: some parts have no place" : cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
         string[] boxed = [.. (plan?.Materials ?? []).Where(CuttingTables.IsBoxed).Select(m => m.Material)];
         if (boxed.Length > 0) output.WriteLine($"Of {string.Join(", ", boxed)}: a {CuttingTables.Boxed}");
     }

@@ -76,6 +76,17 @@ public sealed class CutCommandTests : IDisposable
         Assert.Equal(kept, File.ReadAllBytes(Kept));
     }
 
+    /// <summary>A deck of 100 in by 40 in comes out of no sheet and no stick of 96 in: what is bought for the rest is no sum that nothing could undercut.</summary>
+    [Fact]
+    public void Nothing_is_proven_of_a_sum_that_lacks_parts()
+    {
+        var (code, output, _) = Wain("cut", Spec(Decks() + "panel long of skin { through (0 in, 0 in, 90 in) along (0 in, -100 in, 90 in) up (40 in, 0 in, 90 in)\n    frame { studs every 16 in } }\n"), "--steps", "2000");
+        Assert.Equal(1, code);
+        Assert.Contains("ply: ", output);
+        Assert.Matches("All: [0-9.]+ USD; not whole: some parts have no place", output);
+        Assert.DoesNotMatch("All:.*proven", output);
+    }
+
     [Fact]
     public void What_the_proof_does_not_cover_is_told_where_a_part_is_no_rectangle()
     {
