@@ -36,7 +36,7 @@ namespace Wain.Cli
             }
             catch (Exception e)
             {
-                errors.WriteLine($"wain: a fault of the program itself: {e.GetType().Name}: {DisplayText.PlainLines(e.Message)}");
+                errors.WriteLine($"wain: a fault of the program itself: {e.GetType().Name}: {DisplayText.PlainLines(Output.FileFaults.Said(e))}");
                 errors.WriteLine("Nothing was written. Please keep the spec that caused it; WAIN_TRACE=1 shows where it happened.");
                 if (Environment.GetEnvironmentVariable("WAIN_TRACE") == "1") errors.WriteLine(e.StackTrace);
                 return 3;

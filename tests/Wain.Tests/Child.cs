@@ -24,6 +24,10 @@ internal static class Child
                 return report.Error is null ? 0 : 2;
             case ["commands", var folder]: return Commands.BadInputCases.TryAll(folder);
             case ["wain", .. var command]: return Cli.Entry.Run(command, Console.Out, Console.Error);
+            // As published: without the sentences of the runtime.
+            case ["keyed", .. var command]:
+                AppContext.SetSwitch("System.Resources.UseSystemResourceKeys", true);
+                return Cli.Entry.Run(command, Console.Out, Console.Error);
             case ["hostile"]: return Binding.HostileTests.TryAll();
             case ["loads", .. var command]:
                 int code = Cli.Entry.Run(command, TextWriter.Null, TextWriter.Null);

@@ -36,7 +36,7 @@ public static class GitDiff
         // Whatever else goes wrong must not keep git from showing the other files.
         catch (Exception e)
         {
-            output.WriteLine($"wain: {e.Message}");
+            output.WriteLine($"wain: {Output.FileFaults.Said(e)}");
         }
         return 0;
     }

@@ -32,7 +32,7 @@ public static class KeptPlan
         }
         catch (Exception fault) when (fault is IOException or UnauthorizedAccessException)
         {
-            return Faulty(fault.Message.TrimEnd('.'));
+            return Faulty(Output.FileFaults.Said(fault).TrimEnd('.'));
         }
     }
 

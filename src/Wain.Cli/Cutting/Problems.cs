@@ -40,6 +40,6 @@ internal static class Problems
     {
         var stock = list.Stock[0];
         bool byTheRun = stock.Length <= Yard + 1;
-        return (new RollProblem(stock.Width, byTheRun ? stock.Length * MostRuns : stock.Length, byTheRun ? stock.Length : Inch, byTheRun ? stock.Cost : 1, [.. list.Parts.Select(PieceOf)]), byTheRun);
+        return (new RollProblem(stock.Width, byTheRun ? stock.Length * MostRuns : stock.Length, byTheRun ? stock.Length : Inch, byTheRun ? stock.Cost : 1, [.. list.Parts.Select(PieceOf)], Offcuts: new OffcutRule(ShortSide, LongSide)), byTheRun);
     }
 }

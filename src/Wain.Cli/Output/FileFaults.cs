@@ -1,3 +1,5 @@
+using Wain.Core.Text;
+
 namespace Wain.Cli.Output;
 
 /// <summary>
@@ -8,6 +10,7 @@ internal static class FileFaults
 {
     public static string Said(Exception fault)
     {
+        if (fault is not (IOException or UnauthorizedAccessException or UsageError)) return SystemWords.Said(fault) + ".";
         string message = fault.Message;
         int comma = message.IndexOf(", ", StringComparison.Ordinal);
         string head = comma < 0 ? message : message[..comma], path = comma < 0 ? "" : message[(comma + 2)..];

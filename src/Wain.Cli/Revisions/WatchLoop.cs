@@ -74,7 +74,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
             }
             catch (Exception e) when (e is not OutOfMemoryException)
             {
-                Say($"A fault of the program itself: {e.GetType().Name}: {e.Message} Waiting for the next save.");
+                Say($"A fault of the program itself: {e.GetType().Name}: {FileFaults.Said(e)} Waiting for the next save.");
             }
             // What was read may use other files than before.
             seen = State(folder) is var now && now.StartsWith(seen, StringComparison.Ordinal) ? now : seen;

@@ -53,7 +53,7 @@ public static class Binder
             evaluator.NamesOf = kinds => _spec.Things.Values.Where(t => kinds.Contains(t.Keyword)).Select(t => t.Name!);
             evaluator.AllNames = () => _spec.Things.Keys;
             evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name) || char.IsAsciiDigit(name[0]);
-            evaluator.Exchanges = () => _spec.All("camper").SelectMany(c => c.All("exchange"));
+            evaluator.Exchanges = () => ExchangeRates.Of(_spec);
             evaluator.Unfolding = true;
             if (main.Statements.IsEmpty && SaysNothing(main.Source)) Report(new Finding(BindingFindings.Nothing, $"{main.Source.Path} says nothing.", new Span(main.Source, 0, Math.Min(1, main.Source.Text.Length))) { Hint = "wain new FOLDER writes a small spec to begin from." });
             _declared = new Declarations(_spec, _top, Report);
@@ -200,7 +200,11 @@ public static class Binder
             else if (shape.Each is { } each)
             {
                 var words = fact.Slots.TryGetValue(each, out var told) && told.Terms[0] is NameExpression which ? _spec.Evaluator.WholeName(which, scope) : default;
-                if (!words.IsDefaultOrEmpty && into.Claim(shape, string.Join('.', words), fact) is { } first) Report(new Finding(BindingFindings.FactTwice, $"\"{shape.Keyword} {string.Join('.', words)}\" is stated twice here.", syntax.Head.Span) { Subject = fact.Path, Related = [new Related(first.Syntax.Head.Span, "first stated here")] });
+                if (!words.IsDefaultOrEmpty && into.Claim(shape.Instead is { } other ? block.ByKeyword[other] : shape, string.Join('.', words), fact) is { } first)
+                {
+                    string said = $"\"{shape.Keyword} {string.Join('.', words)}\"";
+                    Report(new Finding(BindingFindings.FactTwice, first.Keyword == shape.Keyword ? $"{said} is stated twice here." : $"{said} is stated here beside \"{first.Keyword} {string.Join('.', words)}\": one of the two holds.", syntax.Head.Span) { Subject = fact.Path, Related = [new Related(first.Syntax.Head.Span, "first stated here")] });
+                }
             }
             else if (!shape.Many || parent is null && shape.Keyword == "accept")
             {
@@ -237,7 +241,7 @@ public static class Binder
             var homes = atTop && nearest.Count == 0 ? SettingBlocks.Spec.Facts.Where(f => f.Body?.ByKeyword.ContainsKey(word) == true).Select(f => f.Keyword).Distinct().Take(4).ToList() : [];
             if (homes.Count > 0) elsewhere = $" It belongs in a block such as {string.Join(", ", homes)}.";
             var said = nearest.Count > 0 || atTop ? [] : SpokenWords.Of(block.Name, word).Where(block.ByKeyword.ContainsKey).ToList();
-            Report(new Finding(BindingFindings.UnknownFact, $"\"{word}\" means nothing {(atTop ? "at the top of a spec" : $"in a {block.Name} block")}.{NearestName.Ask(nearest)}{elsewhere}", syntax.Head.Span)
+            Report(new Finding(BindingFindings.UnknownFact, $"\"{word}\" means nothing {(atTop ? "at the top of a spec" : $"in {Article.With(block.Name)} block")}.{NearestName.Ask(nearest)}{elsewhere}", syntax.Head.Span)
             {
                 Subject = parent?.Path ?? "",
                 Hint = said.Count > 0 ? $"It reads: {string.Join("; or: ", said.Select(k => block.ByKeyword[k].Reading))}." : nearest.Count == 0 && homes.Count == 0 ? $"Here may stand: {string.Join(", ", block.ByKeyword.Keys.Order(StringComparer.Ordinal))}." : null,

@@ -21,7 +21,7 @@ internal static class Mirrors
             var (original, rest) = path;
             if (original.Keyword == "mirror" || !rest.IsEmpty || original.Keyword is not ("panel" or "load"))
             {
-                report(new Finding(BindingFindings.WrongThing, $"Only a panel or a load has a mirror; \"{original.Name}\" is a {original.Keyword}.", spec.Evaluator.SlotSpan(mirror, "of")) { Subject = mirror.Path });
+                report(new Finding(BindingFindings.WrongThing, $"Only a panel or a load has a mirror; \"{original.Name}\" is {Article.With(original.Keyword)}.", spec.Evaluator.SlotSpan(mirror, "of")) { Subject = mirror.Path });
                 continue;
             }
             mirror.MirrorOf = original;

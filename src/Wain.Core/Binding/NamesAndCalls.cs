@@ -35,7 +35,7 @@ public sealed partial class Evaluator
         if (FiguresUnknown && (thing is not null || path.Length > 1)) return null;
         if (thing is not null)
         {
-            _report(new Finding(BindingFindings.UnknownName, path.IsEmpty ? $"\"{name.Span.Text}\" is a {thing.Keyword}, not a number." : $"{thing.Name} has no figure named \"{string.Join('.', path)}\".", name.Span));
+            _report(new Finding(BindingFindings.UnknownName, path.IsEmpty ? $"\"{name.Span.Text}\" is {Article.With(thing.Keyword)}, not a number." : $"{thing.Name} has no figure named \"{string.Join('.', path)}\".", name.Span));
             return null;
         }
         if (MayBeMissing(name.Parts[0].Name.Text)) return null;

@@ -128,7 +128,7 @@ public sealed partial class Evaluator
         }
         else
         {
-            ReportOnce(fact, slot, new Finding(BindingFindings.WrongThing, $"\"{name.Span.Text}\" is a {thing.Keyword}, and a {kinds} is needed here.", name.Span) { Subject = fact.Path, Related = [new Related(thing.NameSpan, "declared here")] });
+            ReportOnce(fact, slot, new Finding(BindingFindings.WrongThing, $"\"{name.Span.Text}\" is {Article.With(thing.Keyword)}, and {Article.With(kinds)} is needed here.", name.Span) { Subject = fact.Path, Related = [new Related(thing.NameSpan, "declared here")] });
         }
         return null;
     }

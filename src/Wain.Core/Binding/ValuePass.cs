@@ -11,6 +11,7 @@ public static class ValuePass
     {
         spec.Evaluator.FiguresUnknown = !placed;
         Requirements.Check(spec);
+        ExchangeRates.TellTwice(spec);
         if (placed) Unused.TellFacts(spec);
         foreach (var fact in spec.Facts) Evaluate(spec, fact);
         foreach (var value in spec.NamedValues)

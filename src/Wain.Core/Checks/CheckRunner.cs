@@ -61,6 +61,7 @@ public static class CheckRunner
         ScrewsMeetPockets.Check,
         PocketHead.Check,
         PocketBreaksOut.Check,
+        PocketsOfBothEnds.Check,
         BevelLeavesMember.Check,
         SawTilt.Check,
         HeaderFits.Check,

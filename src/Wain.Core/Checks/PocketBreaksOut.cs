@@ -43,7 +43,7 @@ public static class PocketBreaksOut
     {
         foreach (var frame in input.Frames.All)
         {
-            var ends = frame.Meetings.Where(m => m.Pocket is not null && m.Driven < m.Count).Select(m => (Meeting: m, By: Beyond(m, m.Pocket!)))
+            var ends = frame.Meetings.Where(m => m.Pocket is not null && m.Driven < m.Count).Select(m => (Meeting: m, By: Beyond(m, m.Pocket!))).Where(e => e.By > Meetings.LeastBeyond)
                 .OrderByDescending(e => Math.Round(e.By, 6)).ThenBy(e => e.Meeting.First.PartMark, StringComparer.Ordinal).ThenBy(e => e.Meeting.Second.PartMark, StringComparer.Ordinal).ToList();
             if (ends.Count == 0) continue;
             string named = string.Join(", ", ends.Take(MostNamed).Select(e => $"that of {e.Meeting.First.Key} at {e.Meeting.Second.Key} by {input.Say.Nearly(e.By)}"));

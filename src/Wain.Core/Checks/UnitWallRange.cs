@@ -23,6 +23,8 @@ public static class UnitWallRange
             {
                 if (o.Unit is not { } unit || (unit.WallLow is null && unit.WallHigh is null)) continue;
                 double whole = ThicknessAt(panel, o), wall = whole - (o.Recess?.Depth ?? 0);
+                // A recess that goes through the wall leaves none to clamp; RecessLeaves tells it.
+                if (wall <= 0.01) continue;
                 double low = unit.WallLow ?? 0, high = unit.WallHigh ?? double.PositiveInfinity;
                 if (wall >= low - 0.01 && wall <= high + 0.01) continue;
                 bool thick = wall > high;

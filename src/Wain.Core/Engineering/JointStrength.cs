@@ -110,7 +110,7 @@ internal static class JointStrength
     private static (double? Newton, string Source) ScrewHolds(Ledger ledger, PlacedJoint joint, BoundFact screws, Material screw, bool pulls)
     {
         var e = ledger.Evaluator;
-        if (screw.Fact.Find("kind")?.Word("kind") is { } kind && kind != "wood_screw") return (null, $"no reference value is given for a {kind.Replace('_', ' ')}");
+        if (screw.Fact.Find("kind")?.Word("kind") is { } kind && kind != "wood_screw") return (null, $"no reference value is given for {Article.With(kind.Replace('_', ' '))}");
         if (ScrewPath.Diameter(ledger.Spec, screw.Fact) is not { } shank) return (null, $"{screw.Name} states no diameter");
         if (screw.Fact.Find("length") is not { } stated || e.Length(stated, "value") is not { } long_) return (null, $"{screw.Name} states no length");
         if (ScrewPath.Of(joint, screws) is not { } path) return (null, "neither panel runs through, so what the screw ends in is not known");

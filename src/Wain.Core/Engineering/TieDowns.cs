@@ -84,7 +84,7 @@ internal static class TieDowns
         }
         double? point = fact.Has("rated") ? ledger.Evaluator.Number(fact, "rated") : null;
         if (ledger.Of(fact, "hardware") is { } bought && bought.Fact.Find("kind")?.Word("kind") is { } kind && kind is not ("tie_down" or "bracket"))
-            ledger.Tell(EngineeringFindings.NoTieDown, $"{name} is held by {bought.Name}, which is a {kind}.", fact.Span, $"{fact.Parent?.Name}.{name}", "Name what takes a pull: a turnbuckle, a strap, a bracket.");
+            ledger.Tell(EngineeringFindings.NoTieDown, $"{name} is held by {bought.Name}, which is {Article.With(kind)}.", fact.Span, $"{fact.Parent?.Name}.{name}", "Name what takes a pull: a turnbuckle, a strap, a bracket.");
         double? hardware = ledger.Of(fact, "hardware")?.Fact.Find("rated") is { } rated ? ledger.Evaluator.Number(rated, "value") : null;
         return new Placed(fact, name, foot, head, point is { } a && hardware is { } b ? Math.Min(a, b) : point ?? hardware);
     }

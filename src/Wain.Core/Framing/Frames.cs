@@ -104,7 +104,7 @@ public sealed record Meeting(Member First, Member Second, MeetingKind Kind, Vec2
     /// <summary>The pocket that is drilled for each screw, or null if it takes none.</summary>
     public Pocket? Pocket { get; init; }
 
-    /// <summary>Where its pockets are begun on the face of the first member; one that would break out of it is left out.</summary>
+    /// <summary>Where its pockets are begun on the face of the first member; one that would break out of it, or into one from its other end, is left out.</summary>
     public ImmutableArray<PocketPlace> Pockets { get; init; } = [];
 
     /// <summary>Screws that are driven: without a pocket there is none to drive.</summary>

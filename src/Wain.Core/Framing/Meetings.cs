@@ -31,8 +31,36 @@ internal static class Meetings
                 if (pocket is not null && kind != MeetingKind.Side) meeting = meeting with { Pocket = pocket, Pockets = [.. Places(meeting, pocket).Where(p => Beyond(first.Outline, p, pocket) <= LeastBeyond)] };
                 found.Add((i, j, meeting));
             }
-        return [.. found.OrderBy(f => f.A).ThenBy(f => f.B).Select(f => f.Meeting)];
+        return Clear([.. found.OrderBy(f => f.A).ThenBy(f => f.B).Select(f => f.Meeting)]);
     }
+
+    // A short member has no room for pockets from both ends in one line. They are given out in turns, one an end at a time, so that each end has what fits.
+    private static ImmutableArray<Meeting> Clear(ImmutableArray<Meeting> meetings)
+    {
+        var kept = meetings.Select(_ => new List<PocketPlace>()).ToArray();
+        foreach (var member in Enumerable.Range(0, meetings.Length).Where(i => meetings[i].Pockets.Length > 0).GroupBy(i => meetings[i].First, ReferenceEqualityComparer.Instance))
+        {
+            var bored = new List<PocketPlace>();
+            for (int turn = 0, most = member.Max(i => meetings[i].Pockets.Length); turn < most; turn++)
+                foreach (int i in member)
+                {
+                    if (turn >= meetings[i].Pockets.Length || meetings[i].Pockets[turn] is var place && bored.Any(other => Overlap(place, other, meetings[i].Pocket!) > LeastBeyond)) continue;
+                    bored.Add(meetings[i].Pockets[turn]);
+                    kept[i].Add(meetings[i].Pockets[turn]);
+                }
+        }
+        return [.. meetings.Select((m, i) => kept[i].Count == m.Pockets.Length ? m : m with { Pockets = [.. kept[i]] })];
+    }
+
+    /// <summary>How far two pockets of one member that are bored from its two ends run into each other along it (mm); 0 or less where there is wood between them, or they are bored from one end.</summary>
+    public static double Overlap(PocketPlace one, PocketPlace other, Pocket pocket)
+    {
+        if (one.Inward.Dot(other.Inward) > 0 || Math.Abs(one.Inward.Cross(other.At - one.At)) >= Pockets.Diameter - LeastBeyond) return double.NegativeInfinity;
+        return 2 * Mouth(pocket) - one.Inward.Dot(other.At - one.At);
+    }
+
+    /// <summary>From where the axis of a pocket meets the face to the far side of its mouth (mm).</summary>
+    public static double Mouth(Pocket pocket) => Pockets.Diameter / 2 / Math.Sin(pocket.Angle);
 
     private static Pocket? PocketOf(ImmutableArray<Member> members, FrameRules rules, Spec spec)
     {
@@ -108,7 +136,7 @@ internal static class Meetings
     {
         var (at, inward) = place;
         const int steps = 8;
-        double half = Pockets.Diameter / 2, mouth = half / Math.Sin(pocket.Angle), shoulder = pocket.Depth * Math.Cos(pocket.Angle), worst = double.NegativeInfinity;
+        double half = Pockets.Diameter / 2, mouth = Mouth(pocket), shoulder = pocket.Depth * Math.Cos(pocket.Angle), worst = double.NegativeInfinity;
         for (int i = 0; i <= steps; i++)
             foreach (double side in (ReadOnlySpan<double>)[-half, half])
             {
@@ -139,7 +167,7 @@ internal static class Meetings
 
     /// <summary>The axis of a pocket on the face, from the far side of its mouth to its shoulder.</summary>
     private static Segment Bore(PocketPlace place, Pocket pocket) =>
-        new(place.At + place.Inward * (Pockets.Diameter / 2 / Math.Sin(pocket.Angle)), place.At - place.Inward * (pocket.Depth * Math.Cos(pocket.Angle)));
+        new(place.At + place.Inward * Mouth(pocket), place.At - place.Inward * (pocket.Depth * Math.Cos(pocket.Angle)));
 
     // Common practice: foam is poured through the member on the upper side of a bay, with a hole for each stretch that it flows, and a smaller vent beside each.
     private static IEnumerable<(Member, MemberHole)> PourHoles(ImmutableArray<Member> members, Cavity cavity, Func<Member, IEnumerable<Segment>> bores, double? flow)

@@ -1,4 +1,5 @@
 using Wain.Core.Binding;
+using Wain.Core.Findings;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
 
@@ -92,9 +93,12 @@ internal static class CornerPlacer
 
     private static Meeting Rule(Resolver resolver, BoundFact panel, BoundFact other, PlacedPlan plan, int leg, int otherLeg)
     {
-        bool Names(BoundFact p, string keyword, BoundFact q) => (p.MirrorOf ?? p).All(keyword).Any(f => resolver.Evaluator.Thing(f, "other") is { } t && (t == q || t == q.MirrorOf || t.MirrorOf == q));
-        if (Names(panel, "runs", other) || Names(other, "stops", panel)) return Meeting.Through;
-        if (Names(panel, "stops", other) || Names(other, "runs", panel)) return Meeting.Stops;
+        BoundFact? Said(BoundFact p, string keyword, BoundFact q) => (p.MirrorOf ?? p).All(keyword).FirstOrDefault(f => resolver.Evaluator.Thing(f, "other") is { } t && (t == q || t == q.MirrorOf || t.MirrorOf == q));
+        var through = Said(panel, "runs", other) ?? Said(other, "stops", panel);
+        var stops = Said(panel, "stops", other) ?? Said(other, "runs", panel);
+        if (through is not null && stops is not null) TellBothWays(resolver, through, stops);
+        if (through is not null) return Meeting.Through;
+        if (stops is not null) return Meeting.Stops;
         string mine = plan.Outline.Edges[leg].Name ?? "", theirs = plan.Outline.Edges[otherLeg].Name ?? "";
         foreach (var corner in plan.Fact.All("mitred"))
         {
@@ -108,6 +112,20 @@ internal static class CornerPlacer
         double a1 = plan.Outline.Segment(leg).Length, b1 = plan.Outline.Segment(otherLeg).Length;
         if (Math.Abs(a1 - b1) > 0.5) return a1 > b1 ? Meeting.Through : Meeting.Stops;
         return Math.Abs(plan.Outline.Segment(leg).Chord.Unit.X) >= Math.Abs(plan.Outline.Segment(otherLeg).Chord.Unit.X) ? Meeting.Through : Meeting.Stops;
+    }
+
+    // Both walls come by here, and their mirrors: what is told of the two facts is told once, at the one that stands first in the text.
+    private static void TellBothWays(Resolver resolver, BoundFact one, BoundFact other)
+    {
+        if (one.HeadSpan.Start > other.HeadSpan.Start) (one, other) = (other, one);
+        var (first, second) = (one.Parent!, other.Parent!);
+        string message = first == second ? $"{first.Name} is said to run through and to stop at one corner."
+            : one.Keyword == "stops" ? $"At one corner {first.Name} and {second.Name} both stop at the other." : $"At one corner {first.Name} and {second.Name} both run through.";
+        resolver.Once($"corner {one.Path} {one.HeadSpan.Start} {other.Path} {other.HeadSpan.Start}", message, one.HeadSpan, () =>
+        {
+            resolver.Report(new Finding(PlacingFindings.CornerBothWays, message, one.Span) { Subject = first.Path, Hint = "Take one of the two lines out: one wall runs through, the other stops at it.", Fixes = [Fixing.TakeOut(one)], Related = [new Related(other.Span, "said the other way here")] });
+            return message;
+        });
     }
 
     /// <summary>The plane through the line where the outside faces meet and the line where the inside faces meet.</summary>

@@ -55,7 +55,7 @@ internal static class JointPlacer
         var at = resolver.Evaluator.SlotSpan(fact, slot);
         if (resolver.PanelFact(thing.Name ?? "") is null)
         {
-            resolver.Report(new Finding(BindingFindings.WrongThing, $"A joint is between panels; {thing.Name} is a {thing.Keyword}.", at) { Subject = fact.Path });
+            resolver.Report(new Finding(BindingFindings.WrongThing, $"A joint is between panels; {thing.Name} is {Article.With(thing.Keyword)}.", at) { Subject = fact.Path });
             return null;
         }
         if (!panels.TryGetValue(thing.Name!, out var panel)) return null;

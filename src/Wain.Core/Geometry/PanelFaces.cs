@@ -120,7 +120,7 @@ internal static class PanelFaces
         var (thing, words) = path;
         if (thing.Keyword != "plan" || words.Length != 1)
         {
-            resolver.Report(new Finding(BindingFindings.WrongThing, $"A wall stands on a leg of a plan, such as bunk.nose; {thing.Name} is a {thing.Keyword}.", resolver.Evaluator.SlotSpan(way, "leg")) { Subject = panel.Path });
+            resolver.Report(new Finding(BindingFindings.WrongThing, $"A wall stands on a leg of a plan, such as bunk.nose; {thing.Name} is {Article.With(thing.Keyword)}.", resolver.Evaluator.SlotSpan(way, "leg")) { Subject = panel.Path });
             return null;
         }
         if (resolver.Plan(thing.Name!) is not { } plan) return null;
@@ -188,7 +188,8 @@ internal static class PanelFaces
 
     private static PanelFace? Leans(Resolver resolver, BoundFact panel, BoundFact way)
     {
-        if (EdgeLine(resolver, way, "lower") is not { } lower || EdgeLine(resolver, way, "upper") is not { } upper) return null;
+        if (EdgeOf(resolver, way, "lower") is not { } low || EdgeOf(resolver, way, "upper") is not { } high) return null;
+        var (lower, upper) = (Facing(low, high), Facing(high, low));
         if ((upper.To - upper.From).Dot(lower.To - lower.From) < 0) upper = (upper.To, upper.From);
         var middle = upper.From.Lerp(upper.To, 0.5);
         var want = panel.Find("outside")?.Word("face") switch
@@ -209,7 +210,20 @@ internal static class PanelFaces
         return null;
     }
 
-    private static (Vec3 From, Vec3 To)? EdgeLine(Resolver resolver, BoundFact way, string slot)
+    // The edge of the face that looks toward the other panel: of a deck below its top, of one above its underside, whichever of the two is its outside.
+    private static (Vec3 From, Vec3 To) Facing((PlacedPanel Panel, int Edge) side, (PlacedPanel Panel, int Edge) other)
+    {
+        static (Vec3 From, Vec3 To) Line((PlacedPanel Panel, int Edge) side, double depth)
+        {
+            var segment = side.Panel.OutlineAt(depth).Segment(side.Edge);
+            return (side.Panel.Face.ToWorld(segment.From, depth), side.Panel.Face.ToWorld(segment.To, depth));
+        }
+        static Vec3 Middle((PlacedPanel Panel, int Edge) side) => Line(side, side.Panel.Thickness / 2) is var line ? line.From.Lerp(line.To, 0.5) : default;
+        bool inside = (Middle(other) - Middle(side)).Dot(side.Panel.Face.N) < -Tolerance.Length;
+        return Line(side, inside ? side.Panel.Thickness : 0);
+    }
+
+    private static (PlacedPanel Panel, int Edge)? EdgeOf(Resolver resolver, BoundFact way, string slot)
     {
         if (resolver.Evaluator.PathOf(way, slot) is not { } path) return null;
         var (thing, words) = path;
@@ -218,7 +232,7 @@ internal static class PanelFaces
         {
             if (resolver.Panel(thing.Name!) is not { } panel) return null;
             int edge = panel.Outline.IndexOf(words[0]);
-            if (edge >= 0) return (panel.Face.ToWorld(panel.Outline.Segment(edge).From), panel.Face.ToWorld(panel.Outline.Segment(edge).To));
+            if (edge >= 0) return (panel, edge);
             nearest = NearestName.Of(words[0], panel.Outline.Edges.Select(e => e.Name ?? ""));
         }
         resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"\"{resolver.Evaluator.SlotSpan(way, slot).Text}\" is no edge of a panel.{NearestName.Ask(nearest)}", resolver.Evaluator.SlotSpan(way, slot)) { Subject = way.Path, Fixes = Fixing.Nearest(resolver.Evaluator.SlotSpan(way, slot), nearest) });

@@ -30,6 +30,9 @@ public static class PlacingFindings
 
     private const string Wall = "panel wall of board {\n    stands on body.left, from deck.top to 50 in\n}";
 
+    // A second wall round the corner; what the first says of it comes later.
+    private const string Corner = "panel wall of board {\n    stands on body.left, from deck.top to 50 in\n    stops at front_wall\n}\npanel front_wall of board {\n    stands on body.front, from deck.top to 50 in\n    SAYS\n}";
+
     public static readonly FindingInfo LegUnknown = new("WN3001", "leg-not-determined", Level.Error, "A leg of a plan is not determined",
         "A leg needs enough measures to be drawn: a run or a length with an angle, a width or a point.",
         Example(Walk.Replace("leg rear home, across 40 in", "leg rear", StringComparison.Ordinal)), Example());
@@ -89,6 +92,10 @@ public static class PlacingFindings
     public static readonly FindingInfo Bevels = new("WN3016", "bevel-leaves-no-panel", Level.Error, "A bevel leaves no edge or no panel",
         "A bevel is told from square: at 90 degrees the cut would run along the face. Two that lean toward each other leave nothing where they meet before they reach the far face.",
         Example(wall: Wall.Replace("50 in\n", "50 in\n    bevel top 95 deg\n", StringComparison.Ordinal)), Example(wall: Wall.Replace("50 in\n", "50 in\n    bevel top 5 deg\n", StringComparison.Ordinal)));
+
+    public static readonly FindingInfo CornerBothWays = new("WN3017", "corner-both-ways", Level.Error, "What is said of a corner contradicts itself",
+        "Of two walls that meet at a corner one runs through and the other stops at it. If both run through they fill the same space; if both stop the corner is open.",
+        Example(wall: Corner.Replace("SAYS", "stops at wall", StringComparison.Ordinal)), Example(wall: Corner.Replace("SAYS", "runs through wall", StringComparison.Ordinal)));
 
     public static readonly FindingInfo PlanEmpty = new("WN3013", "plan-lacks-facts", Level.Error, "A plan lacks its start or its legs",
         "A walk needs a beginning and at least three legs; a derived plan names the plan that it comes from.",

@@ -11,7 +11,7 @@ public static class SettingBlocks
 
     public static readonly FactShape Camper = Fact("camper <title:text> [revision <revision:text>] { ... }", "The name of the design, and how results are shown.", Block("camper", "Settings of the whole spec.",
         Fact("currency <currency:word>", "Money is shown in this currency."),
-        Fact("exchange <money:money> is <value:money> on <date:date>", "A rate between two currencies, with its day.", many: true),
+        Fact("exchange <money:money> is <value:money> on <date:date>", "A rate between two currencies, with its day; of two the later one counts.", many: true),
         Fact("lengths <style:inches|feet|millimetres> [to <fraction:ratio>]", "How lengths are shown."),
         Fact("weights <style:pounds|kilograms>", "How weights are shown."),
         Fact("tax <share:ratio> [source <source:text>]", "Sales tax on what is bought."),

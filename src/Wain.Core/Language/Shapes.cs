@@ -50,6 +50,9 @@ public sealed record FactShape(string Keyword, ImmutableArray<Phrase> Phrases, s
     /// <summary>The slot whose word tells one fact of the kind from another, such as the edge of a bevel: each is told once. Null where that is not so.</summary>
     public string? Each { get; init; }
 
+    /// <summary>The keyword of the fact that this one takes the place of, such as an inset that of an overhang: of the two only one is told. Null where that is not so.</summary>
+    public string? Instead { get; init; }
+
     private string? _reading;
 
     /// <summary>How the fact reads, for messages and the reference.</summary>
@@ -89,7 +92,7 @@ public sealed record BlockShape(string Name, string Summary, ImmutableArray<Fact
 /// </remarks>
 public static class Shape
 {
-    public static FactShape Fact(string reading, string summary, BlockShape? body = null, bool many = false, string? each = null)
+    public static FactShape Fact(string reading, string summary, BlockShape? body = null, bool many = false, string? each = null, string? instead = null)
     {
         var phrases = ImmutableArray.CreateBuilder<Phrase>();
         var items = ImmutableArray.CreateBuilder<object>();
@@ -125,7 +128,7 @@ public static class Shape
             i = stop;
         }
         Flush();
-        return new FactShape(keyword, phrases.ToImmutable(), summary, body, many || each is not null) { Each = each };
+        return new FactShape(keyword, phrases.ToImmutable(), summary, body, many || each is not null) { Each = each, Instead = instead };
     }
 
     public static BlockShape Block(string name, string summary, params FactShape[] facts) => new(name, summary, [.. facts]);

@@ -26,13 +26,13 @@ public sealed record Money(string Currency, ImmutableDictionary<string, double> 
             currency ??= camper.Find("currency")?.Word("currency");
             if (camper.Find("tax") is { } t && e.Number(t, "share") is { } share) (tax, taxFrom, taxSource) = (share, t.Span, e.Text(t, "source"));
             if (camper.Find("prices") is { } p && e.Number(p, "age") is { } age) (stale, asOf) = (age, e.Date(p, "date"));
-            foreach (var exchange in camper.All("exchange"))
-            {
-                // Kept both ways: the spec may state either.
-                if (e.Quantity(exchange, "money") is not { Value: > 0 } one || e.Quantity(exchange, "value") is not { Value: > 0 } other) continue;
-                rates[one.Dimension.Currency! + ">" + other.Dimension.Currency!] = other.Value / one.Value;
-                rates[other.Dimension.Currency! + ">" + one.Dimension.Currency!] = one.Value / other.Value;
-            }
+        }
+        foreach (var exchange in e.Exchanges())
+        {
+            // Kept both ways: the spec may state either. The latest comes first.
+            if (e.Quantity(exchange, "money") is not { Value: > 0 } one || e.Quantity(exchange, "value") is not { Value: > 0 } other) continue;
+            rates.TryAdd(one.Dimension.Currency! + ">" + other.Dimension.Currency!, other.Value / one.Value);
+            rates.TryAdd(other.Dimension.Currency! + ">" + one.Dimension.Currency!, one.Value / other.Value);
         }
         currency ??= all.Select(p => p.Price?.Dimension.Currency).FirstOrDefault(c => c is not null) ?? "USD";
         asOf ??= all.Max(p => p.PricedOn);

@@ -7,7 +7,8 @@ namespace Wain.Cutting;
 /// <param name="CostPerIncrement">Price of one multiple.</param>
 /// <param name="Pieces">Height runs along the roll, as the warp does.</param>
 /// <param name="Kerf">Least distance between two pieces; 0 for shears.</param>
-public sealed record RollProblem(long Width, long Longest, long Increment, long CostPerIncrement, IReadOnlyList<SheetPiece> Pieces, long Kerf = 0, bool Guillotine = true);
+/// <param name="Offcuts">Which remainders of the length are worth keeping; all, where nothing is said.</param>
+public sealed record RollProblem(long Width, long Longest, long Increment, long CostPerIncrement, IReadOnlyList<SheetPiece> Pieces, long Kerf = 0, bool Guillotine = true, OffcutRule Offcuts = default);
 
 /// <summary>A plan for a roll.</summary>
 /// <param name="Layout">The pieces on the length, null if there are none or not all fit.</param>
@@ -57,7 +58,7 @@ public static class RollPlanner
                 low = middle + 1;
         }
 
-        return new RollPlan(Within(layout, length * problem.Increment), length * problem.Increment, length * problem.CostPerIncrement, open * problem.Increment, length == open, certificate, []);
+        return new RollPlan(Within(layout, length * problem.Increment, problem.Offcuts), length * problem.Increment, length * problem.CostPerIncrement, open * problem.Increment, length == open, certificate, []);
 
         SheetPlan Try(long increments, long steps = LengthSteps) => SheetPlanner.Plan(
             new SheetProblem([Sheet(problem, increments)], problem.Pieces, problem.Kerf, problem.Guillotine), budget.Part(steps));
@@ -80,11 +81,11 @@ public static class RollPlanner
 
     private static StockSheet Sheet(RollProblem problem, long increments) => new("roll", problem.Width, increments * problem.Increment, 1);
 
-    /// <summary>A layout that was found on a greater length, as cut from what is bought: cuts and offcuts end where the length does.</summary>
-    private static CutSheet Within(CutSheet layout, long length) => layout with
+    /// <summary>A layout that was found on a greater length, as cut from what is bought: cuts and offcuts end where the length does, and what is then too small to keep is none.</summary>
+    private static CutSheet Within(CutSheet layout, long length, OffcutRule rule) => layout with
     {
         Cuts = [.. layout.Cuts.Select(c => c.Upright ? c with { To = Math.Min(c.To, length) } : c).Where(c => c.Upright ? c.From < c.To : c.At < length)],
-        Offcuts = [.. layout.Offcuts.Select(o => o with { Height = Math.Min(o.Height, length - o.Y) }).Where(o => o.Height > 0).OrderByDescending(o => o.Area)],
+        Offcuts = [.. layout.Offcuts.Select(o => o with { Height = Math.Min(o.Height, length - o.Y) }).Where(o => rule.Keeps(o.Width, o.Height)).OrderByDescending(o => o.Area)],
     };
 
     private static long Used(CutSheet sheet, RollProblem problem) =>

@@ -4,6 +4,7 @@ using Scriban;
 using Scriban.Parsing;
 using Scriban.Runtime;
 using Scriban.Syntax;
+using Wain.Core.Text;
 
 namespace Wain.Reports.Summaries;
 
@@ -100,15 +101,21 @@ public static class SummaryTemplate
         catch (Exception fault) when (fault is ArgumentException or FormatException or OverflowException or InvalidOperationException or InvalidCastException or ArithmeticException or NotSupportedException or IndexOutOfRangeException or NullReferenceException or OutOfMemoryException)
         {
             // A built-in function that is handed something that it did not foresee; the template asked for it, so it is told as the template's mistake.
-            return Failed(path, $"A function failed: {fault.Message}");
+            return Failed(path, $"A function failed: {SystemWords.Said(fault)}.");
         }
     }
 
     private static string Reason(ScriptRuntimeException fault)
     {
         string message = fault.OriginalMessage;
-        return fault.InnerException is { } inner && fault is not ScriptParserRuntimeException && !message.Contains(inner.Message, StringComparison.Ordinal) ? $"{message} {inner.Message}" : message;
+        if (fault is ScriptParserRuntimeException) return message;
+        if (fault.InnerException is not { } inner) return SystemWords.Said(message) is var said && said == message ? message : Sentence(said);
+        // Scriban says what the runtime said, alone or after words of its own.
+        string before = message.Replace(inner.Message, "", StringComparison.Ordinal).TrimEnd(' ', ':', '.'), why = SystemWords.Said(inner);
+        return before.Length == 0 ? Sentence(why) : $"{before}: {why}.";
     }
+
+    private static string Sentence(string words) => $"{char.ToUpperInvariant(words[0])}{words[1..]}.";
 
     private static SummaryResult Failed(string path, string message) => new(null, [new TemplateError(path, 0, 0, message)]);
 

@@ -73,7 +73,38 @@ public class NameTests
     [InlineData("load bag {\n weighs 5 lb\n when ready 50 %\n when ready 70 %\n}\n")]
     [InlineData("built a {\n measured width 39 in\n measured width 38 in\n}\npanel a of deck {\n}\n")]
     [InlineData("default squeeze_out 0.3\ndefault squeeze_out 0.4\n")]
+    [InlineData("camper \"A\" {\n exchange 1 EUR is 1.1 USD on 2026-01-05\n exchange 1 EUR is 1.2 USD on 2026-01-05\n}\n")]
+    [InlineData("camper \"A\" {\n exchange 1 EUR is 1.1 USD on 2026-01-05\n exchange 1 USD is 0.8 EUR on 2026-01-05\n}\n")]
+    [InlineData("panel a of deck {\n overhang rear by 1 in\n inset rear by 2 in\n}\n")]
+    [InlineData("panel a of deck {\n inset all by 1 in\n overhang all by 2 in\n}\n")]
     public void A_fact_twice_is_told(string text) => Assert.Contains(SpecFindings(text), f => f.Code == "WN1010" && f.Related.Length == 1);
+
+    [Theory]
+    [InlineData("camper \"A\" {\n exchange 1 EUR is 1.1 USD on 2026-01-05\n exchange 1 EUR is 1.2 USD on 2026-02-05\n exchange 1 EUR is 1.6 CAD on 2026-01-05\n}\n")]
+    [InlineData("panel a of deck {\n overhang all by 1 in\n inset rear by 2 in\n}\n")]
+    public void What_differs_in_its_day_or_edge_is_no_fact_twice(string text) => Assert.DoesNotContain(SpecFindings(text), f => f.Code == "WN1010");
+
+    /// <summary>In whatever order the rates are written: 10 EUR at 1.2 are 12 USD, and the older rate is a record.</summary>
+    [Theory]
+    [InlineData("exchange 1 EUR is 1.1 USD on 2026-01-05", "exchange 1 EUR is 1.2 USD on 2026-02-05")]
+    [InlineData("exchange 1 EUR is 1.2 USD on 2026-02-05", "exchange 1 EUR is 1.1 USD on 2026-01-05")]
+    [InlineData("exchange 1.2 USD is 1 EUR on 2026-02-05", "exchange 1 EUR is 1.1 USD on 2026-01-05")]
+    public void Of_two_rates_the_later_counts(string one, string other) =>
+        Assert.Equal(12, Told.Value($"camper \"A\" {{\n {one}\n {other}\n}}\nlet cost = 0 USD + 10 EUR\n", "cost").Value, 9);
+
+    [Theory]
+    [InlineData("adhesive", "an adhesive")]
+    [InlineData("opening", "an opening")]
+    [InlineData("unit", "a unit")]
+    [InlineData("panel|mirror", "a panel|mirror")]
+    public void A_kind_has_its_article(string kind, string said) => Assert.Equal(said, Core.Text.Article.With(kind));
+
+    [Fact]
+    public void The_kind_of_a_thing_is_told_with_its_article()
+    {
+        var told = SpecFindings("adhesive glue_a {\n}\nsheet ply {\n thickness 6 mm\n}\nstack deck {\n sheet ply\n}\njoint glue_a.left to glue_a.right {\n butt\n}\n");
+        Assert.Contains(told, f => f.Message.EndsWith("is an adhesive.", StringComparison.Ordinal));
+    }
 
     private static IEnumerable<Finding> SpecFindings(string text) => Told.By(text);
 

@@ -160,6 +160,50 @@ public class PlacesAndPocketsTests
         Assert.Empty(OfFrame(6, 2));
     }
 
+    private static (List<Member> Members, Finding? Told) Blocks(double every, int screws, string glue = "")
+    {
+        var compiled = Compile(Frame(every, screws, glue));
+        return (compiled.Design!.Frames.Members.Where(m => m.Key.StartsWith("blocking", StringComparison.Ordinal)).ToList(), compiled.Findings.SingleOrDefault(f => f.Code == "WN4137"));
+    }
+
+    /// <summary>
+    /// By hand, as above: two pockets in one line take 2 x 2.124 = 4.249 in. Blocks between studs 5 in on centre are 3 1/2 in long: of two screws an end, the
+    /// one on the left of each end has wood, in halves of the width that are not the same; of one screw an end only one of the two. At 8 in on centre the shortest is that of the end bay, 5 3/4 in long.
+    /// </summary>
+    [Theory]
+    [InlineData(5, 2, 2)]
+    [InlineData(5, 1, 1)]
+    [InlineData(8, 2, 4)]
+    [InlineData(8, 1, 2)]
+    public void Pockets_from_both_ends_of_a_short_member_keep_wood_between_them(double every, int screws, int bored)
+    {
+        var (members, told) = Blocks(every, screws);
+        var block = members.Single(m => m.Key == "blocking1_c");
+        var holes = block.Holes.Where(h => h.Kind == HoleKind.Pocket).ToList();
+        Assert.Equal(bored, holes.Count);
+        Assert.Equal(bored < 2 * screws, told is not null);
+        if (bored == 2 && screws == 2)
+        {
+            // One from each end, 3/4 in apart across the stick.
+            Assert.Equal(block.LongPoint - 2 * 25.4 * 1.39952, Math.Abs(holes[0].At.X - holes[1].At.X), 2);
+            Assert.Equal(19.05, Math.Abs(holes[0].At.Y - holes[1].At.Y), 3);
+        }
+    }
+
+    [Fact]
+    public void Pockets_that_are_not_bored_are_told_and_not_counted()
+    {
+        var compiled = Compile(Frame(5, 2));
+        var frame = compiled.Design!.Frames.All.Single();
+        var told = Assert.Single(compiled.Findings, f => f.Code == "WN4137");
+        Assert.Contains("3 1/2 in long", told.Message);
+        Assert.Contains("two in one line take 4 1/4 in", told.Message);
+        Assert.Equal(Level.Warning, told.Level);
+        Assert.Equal(Level.Note, Blocks(5, 2, ", glued with wood_glue").Told!.Level);
+        Assert.Equal(frame.Meetings.Sum(m => m.Pockets.Length), (int)compiled.Design.Figures.Find("deck.frame_screw.count")!.Value.Value);
+        Assert.Equal(frame.Members.Sum(m => m.Holes.Count(h => h.Kind == HoleKind.Pocket)), frame.Meetings.Sum(m => m.Driven));
+    }
+
     [Fact]
     public void More_pockets_than_the_stick_is_wide_break_out_of_its_sides()
     {

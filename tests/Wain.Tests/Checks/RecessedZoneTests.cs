@@ -129,4 +129,15 @@ public sealed class RecessedZoneTests
         double hole = 20 * 10 - (4 - Math.PI) * 1;
         Assert.Equal((24 * 14 - hole) * 25.4 * 25.4 * 3 / 1e9, plain - recessed, 1e-9);
     }
+
+    /// <summary>The window of the zone recessed 3 in into 20 mm: that goes through, and a thickness of less than nothing is not spoken of.</summary>
+    [Fact]
+    public void A_recess_deeper_than_the_wall_is_told_once()
+    {
+        var told = Compiled(fact: "recessed 3 in").Findings;
+        Assert.Contains(told, f => f.Code == "WN4109");
+        Assert.DoesNotContain(told, f => f.Code == "WN4106");
+        Assert.DoesNotContain(told, f => f.Message.Contains("is -", StringComparison.Ordinal));
+        Assert.Contains(Compiled(fact: "recessed 5/8 in").Findings, f => f.Code == "WN4106");
+    }
 }

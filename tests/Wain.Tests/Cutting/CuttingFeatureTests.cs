@@ -149,6 +149,19 @@ public sealed class CuttingFeatureTests
         Assert.True(RollPlanner.CheckBound(problem, plan));
     }
 
+    /// <summary>Two strips of 95 wide, one 100 and one 110 long: beside each there is 5 of the width left, and where the length is cut off less than is worth keeping.</summary>
+    [Theory]
+    [InlineData(5, 50, true)]
+    [InlineData(6, 50, false)]
+    [InlineData(5, 250, false)]
+    public void What_is_left_of_a_roll_is_kept_only_if_it_is_large_enough(long shortSide, long longSide, bool any)
+    {
+        var problem = new RollProblem(100, 4000, 10, 4, [new SheetPiece("p", 95, 100, 1, false), new SheetPiece("q", 95, 110, 1, false)], Offcuts: new OffcutRule(shortSide, longSide));
+        var kept = RollPlanner.Plan(problem, new StepBudget(20_000)).Layout!.Offcuts;
+        Assert.Equal(any, kept.Count > 0);
+        Assert.All(kept, o => Assert.True(problem.Offcuts.Keeps(o.Width, o.Height)));
+    }
+
     [Fact]
     public void What_is_left_of_a_roll_and_every_cut_lie_on_the_length_that_is_bought()
     {

@@ -71,7 +71,7 @@ public class SummaryTests
     [InlineData("{{ (1..2000000000) | array.size }}", "")]
     [InlineData("{{ (1..2000000000) | array.join ',' }}", "")]
     [InlineData("{{ x = []; for i in 1..40000; x = array.add x i; end; x.size; y = x; for i in 1..40; y = array.concat y y; end; y.size }}", "")]
-    [InlineData("{{ 'aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa!' | regex.match '^(a+)+$' }}", "timed out")]
+    [InlineData("{{ 'aaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaaa!' | regex.match '^(a+)+$' }}", "takes too long")]
     [InlineData("{{ include 'own.md' }}", "no template")]
     [InlineData("{{ date.now }}", "date")]
     [InlineData("{{ math.random 1 10 }}", "random")]

@@ -157,7 +157,7 @@ public static class FrameSheet
             notes.Add($"{string.Join(", ", group.Select(g => g.Key))}: {group.Key}.");
         foreach (var pocket in frames.SelectMany(f => f.Meetings).Where(m => m.Pockets.Length > 0).Select(m => m.Pocket).OfType<Pocket>().Distinct())
             notes.Add($"Black dots are pocket holes: drill {options.Length(Pockets.Diameter)}, {LengthText.OfAngle(pocket.Angle)} from the face, begun {options.Length(pocket.FromEnd)} from the end, {options.Length(pocket.Depth)} deep to the shoulder. Screws {options.Length(pocket.ScrewLength)} long.");
-        if (frames.SelectMany(f => f.Meetings).Any(m => m.Driven < m.Count)) notes.Add("Where a pocket would break out of its member none is drawn: glue that end, or drive a screw through the other member into it.");
+        if (frames.SelectMany(f => f.Meetings).Any(m => m.Driven < m.Count)) notes.Add("Where a pocket would break out of its member, or into another, none is drawn: glue that end, or drive a screw through the other member into it.");
         string[] open = [.. members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent).Select(h => (h.Kind, h.Diameter)).Distinct().OrderByDescending(h => h.Diameter).Select(h => $"{(h.Kind == HoleKind.Pour ? "pour" : "vent")} holes {options.Length(h.Diameter)}")];
         if (open.Length > 0) notes.Add($"Open circles are {string.Join(", ", open)}: at a third and two thirds of each bay, or stretch that the foam flows.");
         return new SideBlock.Words("Frame", [.. notes]);
