@@ -132,7 +132,7 @@ internal static class Balance
     // Where people sleep in the camper they have left the cab.
     private static ImmutableArray<MassAt> People(Ledger ledger, MassModel masses, BoundFact fact, LoadState state)
     {
-        var aboard = masses.Loads.Where(l => l.Load.IsPeople && l.Load.ShareIn(state) > 0).Select(l => Place(l.Mass, l.Load.ShareIn(state))).ToImmutableArray();
+        var aboard = masses.Loads.Where(l => l.Load.IsPeople && l.Load.ShareIn(state) > 0).Select(l => Place(masses.Place(l.Mass, state), l.Mass.Likely * l.Load.ShareIn(state))).ToImmutableArray();
         if (!aboard.IsEmpty || fact.Find("people") is not { } people) return aboard;
         double count = ledger.Stated(fact.Name + ".people", people, "count") ?? 0, each = ledger.Stated(fact.Name + ".people_each", people, "each") ?? 0, x = ledger.Stated(fact.Name + ".people_at", people, "x") ?? 0;
         return [new MassAt(count * each, x, 0, 0.5)];
@@ -142,11 +142,11 @@ internal static class Balance
     {
         var things = masses.Masses.Select(m => (Mass: m, Share: 1.0)).Concat(masses.Loads.Where(l => !l.Load.IsPeople).Select(l => (l.Mass, Share: l.Load.ShareIn(state)))).Where(m => m.Share > 0);
         var shares = things.ToDictionary(t => t.Mass, t => t.Share, (IEqualityComparer<PlacedMass>)ReferenceEqualityComparer.Instance);
-        var sum = MassModel.Sum([.. shares.Keys], m => state == LoadState.Raised && m.Lift is { } lift ? masses.Travels.GetValueOrDefault(lift) : Vec3.Zero, m => shares[m]);
+        var sum = MassModel.Sum([.. shares.Keys], m => masses.Place(m, state), m => shares[m]);
         return sum is null ? [] : [new MassAt(sum.Weight.Likely, sum.Centre.X / 1000, sum.Centre.Y / 1000, sum.Centre.Z / 1000)];
     }
 
-    private static MassAt Place(PlacedMass mass, double share) => new(mass.Likely * share, mass.At.X / 1000, mass.At.Y / 1000, mass.At.Z / 1000);
+    private static MassAt Place(Vec3 at, double kg) => new(kg, at.X / 1000, at.Y / 1000, at.Z / 1000);
 
     private static SideLoads? Sides(VehicleLoading loading, LimitReport report, double? track, bool rearAxle)
     {
@@ -213,14 +213,15 @@ internal static class Balance
     private static void Heights(Ledger ledger, BoundFact fact)
     {
         if (ledger.Stated(fact.Name + ".bed_floor", fact.Find("bed_floor"), "value") is not { } bed) return;
-        var travels = ledger.Structure.Lifts.ToDictionary(l => l.Name, l => l.Direction.Z * l.Travel, StringComparer.Ordinal);
+        var moves = ledger.Structure.Lifts.ToDictionary(l => l.Name, l => l.Raised, StringComparer.Ordinal);
+        var still = RigidMove.Straight(Vec3.Zero);
         double closed = double.NegativeInfinity, raised = closed;
         foreach (var panel in ledger.Panels)
         {
             double proud = panel.IsLevel && panel.Face.N.Z > 0 ? panel.Openings.Select(o => (o.Unit as UnitMaterial)?.ProudOutside ?? 0).DefaultIfEmpty(0).Max() : 0;
-            double top = panel.Outline.Corners.Max(c => Math.Max(panel.Face.ToWorld(c).Z, panel.Face.ToWorld(c, panel.Thickness).Z)) + proud;
-            closed = Math.Max(closed, top);
-            raised = Math.Max(raised, top + (panel.Lift is { } lift ? travels.GetValueOrDefault(lift) : 0));
+            double Top(RigidMove move) => panel.Outline.Corners.Max(c => Math.Max(move.Apply(panel.Face.ToWorld(c, -proud)).Z, move.Apply(panel.Face.ToWorld(c, panel.Thickness)).Z));
+            closed = Math.Max(closed, Top(still));
+            raised = Math.Max(raised, Top(panel.Lift is { } lift ? moves.GetValueOrDefault(lift, still) : still));
         }
         if (!double.IsFinite(closed)) return;
         foreach (var (how, top) in new[] { ("closed", closed), ("raised", raised) })

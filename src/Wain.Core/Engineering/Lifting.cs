@@ -35,7 +35,7 @@ internal static class Lifting
         foreach (var lift in ledger.Structure.Lifts.OrderBy(l => l.Name, StringComparer.Ordinal))
         {
             var its = masses.Masses.Where(m => m.Lift == lift.Name).Concat(masses.Loads.Where(l => l.Mass.Lift == lift.Name && l.Load.ShareIn(Takeoff.LoadState.Raised) > 0).Select(l => l.Mass)).ToList();
-            if (MassModel.Sum(its, _ => Vec3.Zero, _ => 1) is not { } carried) continue;
+            if (MassModel.Sum(its, m => m.At, _ => 1) is not { } carried) continue;
             ImmutableArray<string> inputs = [.. lift.Carries.Order(StringComparer.Ordinal).Select(c => c + ".weight")];
             ledger.Add(lift.Name + ".weight", carried.Weight, Dimension.OfMass, lift.Fact.HeadSpan, "its panels, what is fitted in them and what joins them", inputs);
             foreach (var (axis, mm) in new[] { ("x", carried.Centre.X), ("y", carried.Centre.Y), ("z", carried.Centre.Z) })

@@ -25,10 +25,17 @@ public sealed record MassSum(Spread Weight, Vec3 Centre, Vec3 Lowest, Vec3 Highe
 
 /// <summary>The whole camper as weights at places, and its sum in each state.</summary>
 /// <param name="Lacks">Names of weights that are missing from every sum.</param>
+/// <param name="Raised">Where each lift takes what it carries.</param>
 public sealed record MassModel(
     ImmutableArray<PlacedMass> Masses, ImmutableArray<(CarriedLoad Load, PlacedMass Mass)> Loads, ImmutableSortedDictionary<string, MassSum> Panels,
-    ImmutableSortedDictionary<string, MassSum> Assemblies, ImmutableSortedDictionary<LoadState, MassSum> States, ImmutableArray<string> Lacks, ImmutableDictionary<string, Vec3> Travels)
+    ImmutableSortedDictionary<string, MassSum> Assemblies, ImmutableSortedDictionary<LoadState, MassSum> States, ImmutableArray<string> Lacks, ImmutableDictionary<string, RigidMove> Raised)
 {
+    /// <summary>Where a mass is in a state (mm).</summary>
+    public Vec3 Place(PlacedMass mass, LoadState state) => Place(Raised, mass, state);
+
+    private static Vec3 Place(ImmutableDictionary<string, RigidMove> raised, PlacedMass mass, LoadState state) =>
+        state == LoadState.Raised && mass.Lift is { } lift && raised.TryGetValue(lift, out var move) ? move.Apply(mass.At) : mass.At;
+
     /// <summary>kg of what each lift carries, without loads.</summary>
     public SortedDictionary<string, double> Lifted { get; } = LiftedOf(Masses);
 
@@ -43,7 +50,7 @@ public sealed record MassModel(
     {
         var takeoff = ledger.Input.Takeoff;
         var lifted = ledger.Structure.Lifts.SelectMany(l => l.Carries.Select(c => (Panel: c, l.Name))).GroupBy(x => x.Panel, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Name, StringComparer.Ordinal);
-        var travels = ledger.Structure.Lifts.Where(l => l.Fact.Find("hinged") is null).ToImmutableDictionary(l => l.Name, l => l.Direction * l.Travel, StringComparer.Ordinal);
+        var raised = ledger.Structure.Lifts.ToImmutableDictionary(l => l.Name, l => l.Raised, StringComparer.Ordinal);
         var masses = PlacedLines(ledger, lifted);
         var loads = ImmutableArray.CreateBuilder<(CarriedLoad, PlacedMass)>();
         foreach (var load in takeoff.Loads)
@@ -61,7 +68,7 @@ public sealed record MassModel(
         var panels = ImmutableSortedDictionary.CreateBuilder<string, MassSum>(StringComparer.Ordinal);
         foreach (var panel in ledger.Panels)
         {
-            if (Sum(byPanel[panel.Name], _ => Vec3.Zero, _ => 1) is not { } sum) continue;
+            if (Sum(byPanel[panel.Name], m => m.At, _ => 1) is not { } sum) continue;
             panels[panel.Name] = sum;
             AddCentre(ledger, panel.Name, "", sum, panel.Fact.HeadSpan, "sum of weight times place of its layers, members, foam and what is fitted in it, over its weight", [panel.Name + ".weight"]);
         }
@@ -69,27 +76,28 @@ public sealed record MassModel(
         foreach (var group in takeoff.Assemblies)
         {
             var members = group.Panels.ToHashSet(StringComparer.Ordinal);
-            if (Sum(masses.Where(m => m.Panels.Length > 0 && m.Panels.All(members.Contains)), _ => Vec3.Zero, _ => 1) is not { } sum) continue;
+            if (Sum(masses.Where(m => m.Panels.Length > 0 && m.Panels.All(members.Contains)), m => m.At, _ => 1) is not { } sum) continue;
             groups[group.Name] = sum;
             AddCentre(ledger, group.Name, "", sum, group.Fact.HeadSpan, "sum of weight times place of its panels and what joins them, over its weight", [group.Name + ".weight"]);
         }
         var states = ImmutableSortedDictionary.CreateBuilder<LoadState, MassSum>();
         foreach (var state in Enum.GetValues<LoadState>())
         {
-            Vec3 Shift(PlacedMass m) => state == LoadState.Raised && m.Lift is { } lift ? travels.GetValueOrDefault(lift) : Vec3.Zero;
             var shares = loads.ToDictionary(l => l.Item2, l => l.Item1.ShareIn(state), (IEqualityComparer<PlacedMass>)ReferenceEqualityComparer.Instance);
-            if (Sum(masses.Concat(loads.Select(l => l.Item2).Where(m => shares[m] > 0)), Shift, m => shares.GetValueOrDefault(m, 1)) is not { } sum) continue;
+            if (Sum(masses.Concat(loads.Select(l => l.Item2).Where(m => shares[m] > 0)), m => Place(raised, m, state), m => shares.GetValueOrDefault(m, 1)) is not { } sum) continue;
             states[state] = sum;
             string word = state.ToString().ToLowerInvariant();
             AddCentre(ledger, "total", "_" + word, sum, null, "sum of weight times place of all that is aboard then, over the weight", ["total.weight_" + word, .. ledger.Structure.Panels.Where(p => panels.ContainsKey(p.Name)).Select(p => p.Name + ".centre_x").Order(StringComparer.Ordinal)], lacks);
         }
-        return new MassModel([.. masses], loads.ToImmutable(), panels.ToImmutable(), groups.ToImmutable(), states.ToImmutable(), lacks, travels);
+        return new MassModel([.. masses], loads.ToImmutable(), panels.ToImmutable(), groups.ToImmutable(), states.ToImmutable(), lacks, raised);
     }
 
     /// <summary>
     /// Sum by the stated rule: what shares a cause is high or low together, causes are independent. Null if nothing weighs anything.
     /// </summary>
-    public static MassSum? Sum(IEnumerable<PlacedMass> of, Func<PlacedMass, Vec3> shift, Func<PlacedMass, double> share)
+    /// <param name="at">Where each is (mm).</param>
+    /// <param name="share">How much of it is aboard.</param>
+    public static MassSum? Sum(IEnumerable<PlacedMass> of, Func<PlacedMass, Vec3> at, Func<PlacedMass, double> share)
     {
         var masses = of as IReadOnlyList<PlacedMass> ?? [.. of];
         var (total, first) = (0.0, Vec3.Zero);
@@ -98,7 +106,7 @@ public sealed record MassModel(
         {
             double part = share(m), kg = m.Likely * part;
             total += kg;
-            first += (m.At + shift(m)) * kg;
+            first += at(m) * kg;
             causes.AddRange(part == 1 ? m.Parts : m.Parts.Select(p => p with { Value = p.Value.Times(part) }));
         }
         if (total <= 0) return null;
@@ -107,7 +115,7 @@ public sealed record MassModel(
         var moves = new Dictionary<string, (Vec3 Up, Vec3 Down)>(StringComparer.Ordinal);
         foreach (var m in masses)
         {
-            var arm = (m.At + shift(m) - centre) * (share(m) / total);
+            var arm = (at(m) - centre) * (share(m) / total);
             foreach (var p in m.Parts)
             {
                 if (p.Value.Above == 0 && p.Value.Below == 0) continue;
@@ -158,7 +166,7 @@ public sealed record MassModel(
         // The scale takes over; the centre stays where the estimate puts it.
         foreach (var (panel, kg) in weighed.OrderBy(w => w.Key, StringComparer.Ordinal))
         {
-            var estimate = Sum(takeoff.Lines.Where(l => l.IsOfBarePanel && l.Panels[0] == panel && l.Weight.IsKnown).Select(l => new PlacedMass(l.Key, l.Weight.Parts, centres[panel].Of(l), l.Panels, null)), _ => Vec3.Zero, _ => 1);
+            var estimate = Sum(takeoff.Lines.Where(l => l.IsOfBarePanel && l.Panels[0] == panel && l.Weight.IsKnown).Select(l => new PlacedMass(l.Key, l.Weight.Parts, centres[panel].Of(l), l.Panels, null)), m => m.At, _ => 1);
             masses.Add(new PlacedMass(panel + ".weight", [new CausedSpread(panel + ".weighed", Spread.Exactly(kg))], estimate?.Centre ?? centres[panel].Whole, [panel], lifted.GetValueOrDefault(panel)));
         }
         return masses;

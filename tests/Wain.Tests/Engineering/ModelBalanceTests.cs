@@ -39,6 +39,21 @@ public class ModelBalanceTests
         Assert.Equal(1.22, run.Figure("total.centre_y_ready"), 2);
     }
 
+    /// <summary>A floor and a lid of 7.2 kg each, 1 m square. Opened by a quarter turn about its front edge the lid stands upright there: its centre is 0.5 m over the hinge, its free edge 1 m, by hand.</summary>
+    [Fact]
+    public void A_hinged_lid_that_is_open_weighs_where_it_stands()
+    {
+        var run = Of(Ply + Deck("deck", "skin", "1 m", "1 m") + Deck("lid", "skin", "1 m", "1 m", top: "762 mm") + "load sleeper {\n weighs 7.2 kg\n people 1\n on lid\n at (-0.5 m, 0 m, 756 mm)\n when camped\n when raised\n}\n"
+            + "lift flap {\n carries { lid }\n hinged at (0 m, 500 mm, 756 mm) to (0 m, -500 mm, 756 mm), opens 90 deg\n}\n" + OnTruck(" bed_floor 800 mm\n"));
+        Assert.Equal(0.8 + 0.762, run.Figure("truck.height_closed"), 1e-9);
+        Assert.Equal(0.8 + 1.756, run.Figure("truck.height_raised"), 1e-9);
+        Assert.Equal(-0.5, run.Figure("total.centre_x_camped"), 1e-9);
+        Assert.Equal(-0.5 / 3, run.Figure("total.centre_x_raised"), 1e-9);
+        Assert.Equal((-0.006 + 2 * 1.256) / 3, run.Figure("total.centre_z_raised"), 1e-9);
+        // Two of the three stand over the hinge, 100 in behind the front axle of a wheelbase of 208 in; the third half a metre farther aft.
+        Assert.Equal(1500 + 7.2 * (3 * 100 + 500 / 25.4) / 208, run.Figure("truck.rear_axle_load_raised"), 1e-6);
+    }
+
     /// <summary>By hand: 30 kg and its mirror over a deck of almost no weight lie together on the centre line, 60 kg in all; a tank's mirror is as full, and what lies on the left locker has its mirror on the right one.</summary>
     [Fact]
     public void The_mirror_of_a_load_weighs_as_much_on_the_other_side()
