@@ -89,12 +89,16 @@ public static class Compiler
         ValuePass.Run(spec, placed: true);
         var all = Found(syntax.Findings, spec).AddRange(takeoff.Findings).AddRange(engineering.Findings).AddRange(checks);
         // Two layers of one material make the same finding twice.
-        all = [.. all.DistinctBy(f => (f.Code, f.Place, f.Message))];
+        all = [.. all.DistinctBy(f => (f.Code, f.Place, f.Message)).Select(WithoutShipped)];
         return new Compilation(source, spec, design, MirroredFindings.Fold(structure, FollowOns.Without(spec, Acceptance.Apply(spec, all))).InTextOrder());
     }
 
     /// <summary>A spec's own file comes before a shipped one of the same path.</summary>
     private static IncludeReader WithLibrary(IncludeReader own) => path => own(path) is { Source: not null } found ? found : ShippedMaterials.Find(path) is { } shipped ? (shipped, null) : own(path);
+
+    /// <summary>Without what would be written into a file that the program ships: no builder can.</summary>
+    private static Finding WithoutShipped(Finding finding) =>
+        finding.Fixes.Any(f => ShippedMaterials.Ships(f.Place.Source)) ? finding with { Fixes = [.. finding.Fixes.Where(f => !ShippedMaterials.Ships(f.Place.Source))] } : finding;
 
     private static (SourceText? Source, string? Problem) NoIncludes(string path) => (null, "no other files are at hand");
 

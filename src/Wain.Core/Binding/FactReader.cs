@@ -58,19 +58,34 @@ internal static class FactReader
         }
     }
 
-    // "lap width 2 in, depth half" says two facts of a splice in one breath.
+    // "lap width 2 in, depth half" says two facts of a splice in one breath, "lap width 2 in lap depth half" writes them on one line.
     private static Finding? OwnLine(BoundFact fact, List<Term> terms, int at)
     {
+        if (at > 0 && WordOf(terms[at]) is { } keyword && fact.Parent?.Shape.Body?.AllByKeyword.ContainsKey(keyword) == true)
+        {
+            var rest = terms[at].Expression.Span.To(terms[^1].Expression.Span);
+            var last = terms[at - 1].Expression.Span;
+            return new Finding(BindingFindings.UnexpectedWords, $"\"{Shorten(rest.Text)}\" is a fact of its own here.", rest)
+            {
+                Subject = fact.Path, Fixes = [new Fix(new Span(last.Source, last.End, rest.Start - last.End), $"\n{Indent(fact)}", $"write {Shorten(rest.Text)} on a line of its own")],
+            };
+        }
         var clause = terms[at].Expression.Span.To(terms.Last(t => t.Clause == terms[at].Clause).Expression.Span);
         if (at == 0 || fact.Parent?.Shape.Body?.AllByKeyword.GetValueOrDefault(fact.Keyword) is not { IsDefault: false } shapes
             || !shapes.Any(s => s != fact.Shape && s.Phrases.Any(p => !p.Lead.IsEmpty && LeadMatches(p, terms, at)))) return null;
         var (source, from) = (clause.Source, terms[at - 1].Expression.Span.End);
-        int line = source.Text.LastIndexOf('\n', fact.Span.Start) + 1;
-        string before = source.Text[line..fact.Span.Start], indent = before[..(before.Length - before.TrimStart().Length)] + (before.Trim().Length > 0 ? "    " : ""), whole = $"{fact.Keyword} {clause.Text}";
+        string whole = $"{fact.Keyword} {clause.Text}";
         return new Finding(BindingFindings.UnexpectedWords, $"\"{Shorten(clause.Text)}\" is a fact of its own here.", clause)
         {
-            Subject = fact.Path, Fixes = [new Fix(new Span(source, from, clause.End - from), $"\n{indent}{whole}", $"write {whole} on a line of its own")],
+            Subject = fact.Path, Fixes = [new Fix(new Span(source, from, clause.End - from), $"\n{Indent(fact)}{whole}", $"write {whole} on a line of its own")],
         };
+    }
+
+    // What the next line of the same block begins with.
+    private static string Indent(BoundFact fact)
+    {
+        string text = fact.Span.Source.Text, before = text[(text.LastIndexOf('\n', fact.Span.Start) + 1)..fact.Span.Start];
+        return before[..(before.Length - before.TrimStart().Length)] + (before.Trim().Length > 0 ? "    " : "");
     }
 
     // "studs 16 in" and "underside 40 in" lack the words that say what the number is, where only one thing can be meant.

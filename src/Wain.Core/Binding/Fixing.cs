@@ -68,11 +68,14 @@ internal static class Fixing
         var (text, brace) = (span.Source.Text, span.End - 1);
         int start = text.LastIndexOf('\n', brace - 1) + 1;
         string before = text[start..brace], indent = before[..(before.Length - before.TrimStart().Length)];
-        string label = line.Contains('\n', StringComparison.Ordinal) ? $"add the lines {line.ReplaceLineEndings(" ")}" : $"add the line {line}";
+        string label = line.Contains('\n', StringComparison.Ordinal) ? $"add the lines {OneLine(line)}, a new one at each semicolon" : $"add the line {line}";
         return before.Length == indent.Length
             ? new Fix(new Span(span.Source, start, 0), $"{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n", label)
             : new Fix(new Span(span.Source, brace, 0), $"\n{indent}    {line.ReplaceLineEndings($"\n{indent}    ")}\n{indent}", label);
     }
+
+    /// <summary>Lines as one, with a semicolon where the next begins, since a fact ends with its line.</summary>
+    public static string OneLine(string lines) => string.Join("; ", lines.Split('\n', StringSplitOptions.TrimEntries | StringSplitOptions.RemoveEmptyEntries));
 
     /// <summary>Writes a line of its own behind a declaration.</summary>
     public static Fix After(BoundFact fact, string line)

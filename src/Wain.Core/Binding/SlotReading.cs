@@ -147,12 +147,30 @@ public sealed partial class Evaluator
                 ReportOnce(fact, slot, unmirrored);
                 return null;
             }
+            if (KeyOfThing(name, fact) is { } keyed)
+            {
+                ReportOnce(fact, slot, keyed);
+                return null;
+            }
             var nearest = Nearest(name.Parts[0].Name.Text, () => NamesOf(["plan", "panel", "mirror", "level", "load"]));
             ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = Fixing.Nearest(name.Parts[0].Name.Span, nearest) });
             return null;
         }
         thing.Used = true;
         return (thing, rest);
+    }
+
+    /// <summary>A key behind a thing for one behind what belongs to it: <c>box[side]</c> is the name <c>box_left</c>, and the leg by key is <c>box.wall[side]</c>.</summary>
+    private Finding? KeyOfThing(NameExpression name, BoundFact fact)
+    {
+        // Loops are unfolded by now: the key stands in the text alone.
+        string written = name.Span.Text, made = name.Parts[0].Name.Text;
+        if (written.IndexOf('[', StringComparison.Ordinal) is not (> 0 and var bracket) || !written.EndsWith(']') || ThingNamed(written[..bracket].TrimEnd()) is not { Name: { } thing } known) return null;
+        string key = written[(bracket + 1)..^1].Trim(), word = made.StartsWith(thing + "_", StringComparison.Ordinal) ? made[(thing.Length + 1)..] : key;
+        return new Finding(BindingFindings.UnknownName, $"There is nothing named \"{made}\": a key in square brackets makes part of a name.", name.Span)
+        {
+            Subject = fact.Path, Hint = $"For a leg or an edge of {thing} by its key let the key end the name of each, such as side_{word}, and write: {thing}.side[{key}]", Related = [new Related(known.NameSpan, $"{thing} is here")],
+        };
     }
 
     /// <summary>The right side of a panel that stands on the left alone, or the other way round: its mirror was forgotten.</summary>

@@ -32,6 +32,7 @@ public static class CheckRunner
     [
         TaperCloses.Check,
         TapeFraction.Check,
+        OutsideLooks.Check,
         JointMeets.Check,
         JointHeld.Check,
         FrameFits.Check,

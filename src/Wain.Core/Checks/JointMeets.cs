@@ -3,6 +3,7 @@ using Wain.Core.Binding;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Text;
 
 namespace Wain.Core.Checks;
@@ -44,6 +45,8 @@ public static class JointMeets
                 continue;
             }
             var (hint, named) = Named(input, joint, allowed);
+            // Where one only ends short of the step that it should reach into, that is told with by how much.
+            if (hint is null && JointFit.Of(input.Spec, joint) is { Parallel: false } fit && Math.Abs(fit.Reach + joint.Gap) < 0.1) continue;
             yield return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} and {joint.Second.Panel.Name}.{joint.Second.Name} are {input.Say.Length(joint.Gap)} apart where they should meet.", joint.Fact.HeadSpan)
             {
                 Subject = joint.Name,
@@ -52,6 +55,9 @@ public static class JointMeets
             };
         }
     }
+
+    /// <summary>True if a joint that does not meet was probably meant for another edge or panel: nothing that is said of it holds till that is mended.</summary>
+    internal static bool NamesAnother(CheckInput input, PlacedJoint joint) => joint.Gap > Tolerance + 1e-6 && Named(input, joint, Tolerance).Hint is not null;
 
     /// <summary>The edge or the panel that was probably meant: what meets as it is placed is a slip in the joint, and no panel needs to move.</summary>
     private static (string? Hint, ImmutableArray<Fix> Fixes) Named(CheckInput input, PlacedJoint joint, double allowed)
@@ -96,22 +102,33 @@ public static class JointMeets
         if (input.Clearance.Clashes.Any(c => (c.First == joint.First.Panel || c.First == joint.Second.Panel) && (c.Second == joint.First.Panel || c.Second == joint.Second.Panel))) return null;
         var panel = joint.Second.Panel;
         double room = joint.First.Panel.Thickness + panel.Thickness + allowed;
+        // An edge that only crosses the seam, as the bottom of a wall does at the end of its side, is not the one that meets.
         double Away(int edge)
         {
             var line = panel.Outline.Segment(edge);
             var shaft = new Shaft(panel.Face.ToWorld(line.From, panel.Thickness / 2), panel.Face.ToWorld(line.To, panel.Thickness / 2));
-            return new Shaft(joint.From, joint.To).Nearest(shaft).Distance;
+            var along = (shaft.Point - shaft.Head).Unit;
+            double Beside(Vec3 end) => (end - shaft.Head).Cross(along).Length;
+            return Math.Max(new Shaft(joint.From, joint.To).Nearest(shaft).Distance, Math.Max(Beside(joint.From), Beside(joint.To)));
         }
         double away = Away(joint.Second.Edge);
         if (away <= room) return null;
         int nearest = Enumerable.Range(0, panel.Outline.Count).MinBy(Away);
-        // No edge of it is there: then it is met on a face.
-        string face = JointFit.FromOutside(panel, joint.First.Panel) ? "outside" : "inside", name = Away(nearest) <= room && panel.Outline.Edges[nearest].Name is { } edge ? edge : face;
+        // No edge of it is there, or the first edge runs into its face where that ends: then it is met on a face.
+        string face = JointFit.FromOutside(panel, joint.First.Panel) ? "outside" : "inside", name = !RunsInto(joint, allowed) && Away(nearest) <= room && panel.Outline.Edges[nearest].Name is { } edge ? edge : face;
         return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} meets {panel.Name}, but not its edge {joint.Second.Name}, which is {input.Say.Nearly(away)} away.", joint.Fact.HeadSpan)
         {
             Subject = joint.Name,
             Hint = name == face ? $"It is met on its {face}." : $"Its edge {name} is there.",
             Fixes = joint.Mirrored ? [] : [Fixing.Write(input.Spec, joint.Fact, "second", $"{Owner(input, joint, "second")}.{name}")],
         };
+    }
+
+    /// <summary>True if the first edge stands on a face of the second panel, square to it or nearly.</summary>
+    private static bool RunsInto(PlacedJoint joint, double allowed)
+    {
+        var (panel, face) = (joint.First.Panel, joint.Second.Panel);
+        double into = panel.Face.DirectionToWorld(panel.Outline.Segment(joint.First.Edge).Chord.Unit.Right).Dot(face.Face.N), over = face.Face.Plane.SignedDistance(joint.From.Lerp(joint.To, 0.5));
+        return into < -0.7 && over > -allowed || into > 0.7 && over < allowed - face.Thickness;
     }
 }

@@ -59,12 +59,12 @@ public static class LapsClose
         "What is left under the step carries the joint. A step as deep as the panel is thick cuts its edge off.",
         Stepped.With("DEPTH", "1/2 in"), Stepped.With("DEPTH", "1/4 in"));
 
-    // A deck overhangs its plan by what the lap takes; an upright panel runs on past the face that it ends at.
+    // A deck overhangs its plan by what the lap takes, a partition the points that it spans; an upright panel runs on past the face that it ends at.
     private static Fix? RunOn(Spec spec, PlacedJoint joint, JointFit fit, PlacedPanel mover, double by)
     {
         if (mover.Mirrored is not null) return null;
         string edge = (fit.Parallel ? joint.First : fit.Other).Name, length = spec.Say.Between(by - 0.01, by + 0.01);
-        if (mover.Placing == PanelPlacing.Covers)
+        if (mover.Placing == PanelPlacing.Covers || mover.Placing == PanelPlacing.Spans && edge is "left" or "right")
             return mover.Fact.All("overhang").FirstOrDefault(o => o.Word("edge") == edge) is { } has ? Fixing.Longer(spec, has, "value", by) : mover.Fact.All("inset").Any() ? null : Fixing.AddLine(mover.Fact, $"overhang {edge} by {length}");
         if (mover.Fact.Body.FirstOrDefault(f => f.Keyword is "stands" or "spans") is not { } way || edge is not ("bottom" or "top")) return null;
         string slot = way.Keyword == "spans" ? edge : edge == "bottom" ? "from" : "to";
@@ -89,7 +89,7 @@ public static class LapsClose
     {
         foreach (var joint in input.Structure.Joints)
         {
-            if (JointFit.Of(input.Spec, joint) is not { } fit) continue;
+            if (JointFit.Of(input.Spec, joint) is not { } fit || JointMeets.NamesAnother(input, joint)) continue;
             bool lap = joint.Kind == JointKind.Lap;
             var fact = joint.Fact.Find(lap ? "lap" : "rabbet")!;
             bool gone = false;

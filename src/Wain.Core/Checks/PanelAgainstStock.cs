@@ -25,7 +25,7 @@ public static class PanelAgainstStock
             yield return new Finding(Info, message, p.Rule?.Fact.HeadSpan ?? p.Panel.Fact.NameSpan)
             {
                 Subject = p.Panel.Name,
-                Hint = p.Advice.Length > 0 ? $"This would do: {p.Advice.ReplaceLineEndings(" ")}" : "No one row of pieces does: state a larger size of sheet, or part the panel in two.",
+                Hint = p.Advice.Length > 0 ? $"This would do, with a new line at each semicolon: {Fixing.OneLine(p.Advice)}" : "No one row of pieces does: state a larger size of sheet, or part the panel in two.",
                 Fixes = p.Rule is null && p.Advice.Length > 0 && p.Panel.Mirrored is null ? Fixing.One(Fixing.AddLine(p.Panel.Fact, p.Advice)) : [],
             };
         }

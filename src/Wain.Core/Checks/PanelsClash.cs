@@ -43,7 +43,7 @@ public static class PanelsClash
             Subject = clash.Second.Name,
             Related = [new Related(clash.First.Fact.NameSpan, $"{clash.First.Name} is here")],
             Hint = Leg(input, clash.First) is { } leg && leg == Leg(input, clash.Second) ? $"Both stand on {leg}: one of them was meant for another leg." : $"Moving or shortening one of them by {input.Say.Nearly(clash.Depth)} frees them.",
-            Fixes = Fixing.One(Reaching.Meet(input.Spec, clash.First, clash.Second, clash.Depth)),
+            Fixes = Fixing.One(Reaching.Meet(input.Spec, clash.First, clash.Second, clash.Depth) ?? Reaching.Clear(input.Spec, clash.First, [clash.Second]) ?? Reaching.Clear(input.Spec, clash.Second, [clash.First])),
         };
 
     private static string? Leg(CheckInput input, PlacedPanel panel) => panel.Mirrored is null && panel.Fact.Find("stands") is { } way && input.Spec.Evaluator.PathOf(way, "leg") is not null ? input.Spec.Evaluator.SlotSpan(way, "leg").Text : null;
@@ -54,14 +54,16 @@ public static class PanelsClash
         bool alike = others.TrueForAll(o => input.Say.Nearly(o.Depth) == input.Say.Nearly(others[0].Depth));
         string list = string.Join(", ", others.Select(o => alike ? o.Panel.Name : $"{o.Panel.Name} by {input.Say.Nearly(o.Depth)}"));
         var (way, by, fix) = Cleared(input, panel, [.. others.Select(o => o.Panel)]);
+        var ended = way is null ? Reaching.Clear(input.Spec, panel, [.. others.Select(o => o.Panel)]) : null;
         string message = way is null ? $"{(its.TrueForAll(c => Where.Part(panel, c.At) == Where.Part(panel, its[0].At)) ? Where.Part(panel, its[0].At) : panel.Name)} passes through {others.Count} panels{(alike ? $" by {input.Say.Nearly(others[0].Depth)}" : "")}: {list}."
             : $"{panel.Name} lies {by} too {(way == "higher" ? "low" : "high")}: it passes through {string.Join(", ", others.SkipLast(1).Select(o => o.Panel.Name))} and {others[^1].Panel.Name}.";
         return new Finding(Info, message, panel.Fact.NameSpan)
         {
             Subject = panel.Name,
             Related = [.. others.Where(o => o.Panel.Mirrored is null).Take(3).Select(o => new Related(o.Panel.Fact.NameSpan, $"{o.Panel.Name} is here"))],
-            Hint = way is null ? "No one move up or down clears them all: move it, or end each of the others at it." : $"Laid {by} {way} it is clear of them all.",
-            Fixes = way is null ? [.. others.Select(o => Reaching.Meet(input.Spec, panel, o.Panel, o.Depth)).OfType<Fix>().DistinctBy(f => f.Place)] : Fixing.One(fix),
+            Hint = way is not null ? $"Laid {by} {way} it is clear of them all." : ended is not null ? $"Ended at {ended.Text} it is clear of them all."
+                : $"{(panel.IsLevel ? "No one move up or down clears them all: move" : "Move")} it, or end each of the others at it.",
+            Fixes = ended is not null ? [ended] : way is null ? [.. others.Select(o => Reaching.Meet(input.Spec, panel, o.Panel, o.Depth)).OfType<Fix>().DistinctBy(f => f.Place)] : Fixing.One(fix),
         };
     }
 

@@ -30,6 +30,17 @@ internal static class Reaching
     public static Fix? Meet(Spec spec, PlacedPanel a, PlacedPanel b, double off) =>
         a.IsLevel == b.IsLevel ? null : a.IsLevel ? ToFace(spec, b, a, off) : ToFace(spec, a, b, off);
 
+    /// <summary>The foot or the head of an upright panel that runs through level ones, written as the face of the farthest of them. Null where they are not all at one of its ends.</summary>
+    public static Fix? Clear(Spec spec, PlacedPanel upright, IReadOnlyCollection<PlacedPanel> levels)
+    {
+        var (low, high) = PanelShapes.Bounds(upright);
+        double end = (high.Z - low.Z) / 4;
+        if (upright.IsLevel || levels.Any(l => !l.IsLevel)) return null;
+        PlacedPanel over = levels.MaxBy(l => PanelShapes.Bounds(l).High.Z)!, under = levels.MinBy(l => PanelShapes.Bounds(l).Low.Z)!;
+        double foot = PanelShapes.Bounds(over).High.Z - low.Z, head = high.Z - PanelShapes.Bounds(under).Low.Z;
+        return foot < end && over.Mirrored is null ? ToFace(spec, upright, over, foot) : head < end && under.Mirrored is null ? ToFace(spec, upright, under, head) : null;
+    }
+
     /// <summary>More space between a wall and one that it stands outside of (mm; less than nothing for less), by the offset of its plan from the other's. Null if its plan does not derive from that.</summary>
     public static Fix? Outward(Spec spec, PlacedPanel outer, PlacedPanel inner, double by)
     {

@@ -72,7 +72,7 @@ public static class StructureBlocks
     public static readonly FactShape Panel = Fact("panel <name:new> [of <stack:stack>] { ... }", "A flat panel.", Block("panel", "A flat panel with its place, frame, zones, openings and splices.",
         Fact("covers plan <plan:plan> [underside at <underside:level>] [top at <top:level>] [pitched <pitch:angle> toward <toward:forward|aft|left|right>]", "Lies over a plan at a level; pitched tilts it to shed water."),
         Fact("stands on <leg:leg> [from <from:level>] [to <to:level>] [leaning <lean:angle> <leaning:inward|outward>]", "Stands on a leg of a plan, between two levels or faces."),
-        Fact("spans from <a:place2> to <b:place2> [standing on <bottom:level>] [up to <top:level>]", "An upright panel between two points seen from above, such as a partition."),
+        Fact("spans from <a:place2> to <b:place2> [standing on <bottom:level>] [up to <top:level>]", "An upright panel between two points seen from above, such as a partition. Both lie on its outside face, the first at its left."),
         Fact("leans from <lower:edge> to <upper:edge> [overhang <overhang:length>]", "A raked panel from one edge to another, from the face of each panel that looks toward the other."),
         Fact("through <origin:place3> along <along:place3> up <up:place3> [shape <shape:plan>]", "Placed by three points: its lower left corner seen from outside, a point along its bottom, a point above it."),
         Fact("overhang <edge:word> by <value:length>", "Reaches beyond its place on one side: beyond the plan that it covers, or the edges that it stands, spans or leans between.", each: "edge"),

@@ -54,6 +54,41 @@ public class JointSuggestionTests
         Assert.Equal("Its edge top meets roof.", told.Hint);
     }
 
+    /// <summary>The lower edge of the front wall only crosses the seam at its end; its side runs along it.</summary>
+    [Theory]
+    [InlineData("side.left to nose.bottom", "Its edge right is there.", "nose.right")]
+    [InlineData("side.left to nose.left", "Its edge right is there.", "nose.right")]
+    // A wall under the edge of a board stands on its face and not at its edge.
+    [InlineData("post.top to shelf.top", "It is met on its inside.", "shelf.inside")]
+    public void The_edge_that_runs_along_the_seam_is_named(string sides, string hint, string written)
+    {
+        string text = (Box.Replace("panel roof", """
+            panel post of board { spans from (-30 in, 0 in) to (-10 in, 0 in), standing on floor.top, up to 15 in }
+            panel shelf of board { through (-30 in, 0 in, 15 in + 12 mm) along (-10 in, 0 in, 15 in + 12 mm) up (-30 in, 12 in, 15 in + 12 mm) }
+            panel roof
+            """, StringComparison.Ordinal) + $"joint {sides} {{\n    butt\n    glue glue\n}}\n").ReplaceLineEndings("\n");
+        var told = Assert.Single(Compile(text), f => f.Code == "WN4003");
+        Assert.Equal(hint, told.Hint);
+        Assert.Equal(written, Assert.Single(told.Fixes).Text);
+        Assert.DoesNotContain(Compile(Mended(text, told.Fixes[0])), f => f.Code == "WN4003");
+    }
+
+    /// <summary>A partition that ends where its step begins is run on by the step; one whose other end was meant is told that alone.</summary>
+    [Fact]
+    public void A_partition_runs_on_into_its_step()
+    {
+        string With(string edge) => (Box.Replace("panel roof", """
+            panel keel of board { spans from (-30 in, 6 mm) to (-10 in, 6 mm), standing on floor.top, up to 15 in }
+            panel cross of board { spans from (-20 in, 15 in) to (-20 in, 6 mm + 4 mm), standing on floor.top, up to 15 in }
+            panel roof
+            """, StringComparison.Ordinal) + $"joint cross.{edge} to keel.outside {{\n    rabbet depth 6 mm\n    glue glue\n}}\n").ReplaceLineEndings("\n");
+        string text = With("right");
+        var told = Assert.Single(Compile(text), f => f.Code is "WN4003" or "WN4209");
+        Assert.Equal("WN4209", told.Code);
+        Assert.DoesNotContain(Compile(Mended(text, Assert.Single(told.Fixes))), f => f.Code is "WN4003" or "WN4209");
+        Assert.Equal("WN4003", Assert.Single(Compile(With("left")), f => f.Code is "WN4003" or "WN4209").Code);
+    }
+
     private static List<Finding> Unheld(params string[] bodies)
     {
         string[] sides = ["side.bottom to floor.top", "nose.bottom to floor.top", "side.top to roof.bottom"];

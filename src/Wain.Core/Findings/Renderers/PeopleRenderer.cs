@@ -54,16 +54,13 @@ public static class PeopleRenderer
     private static string Told(Fix fix, Span place)
     {
         string written = Short(fix.Text.Trim().TrimStart(',').Trim());
-        bool said = written.Length == 0 || fix.Label.Contains(written, StringComparison.Ordinal) || InOneLine(fix.Label).Contains(InOneLine(fix.Text), StringComparison.Ordinal);
+        bool said = written.Length == 0 || fix.Text.Trim().Contains('\n', StringComparison.Ordinal) || fix.Label.Contains(written, StringComparison.Ordinal);
         bool other = fix.Place.Source != place.Source || fix.Place.Line != place.Line;
         string old = fix.Place.Length == 0 ? "" : $"instead of \"{Short(fix.Place.Text)}\"";
         string line = other ? $"in line {Number(fix.Place.Line)}" + (fix.Place.Source != place.Source ? $" of {fix.Place.Source.Path}" : "") : "";
         string rest = string.Join(' ', new[] { said ? "" : $"\"{written}\"", old, line }.Where(p => p.Length > 0));
         return rest.Length == 0 ? fix.Label : $"{fix.Label}{(said ? ", " : ": ")}{rest}";
     }
-
-    // Lines that are added are told one after the other.
-    private static string InOneLine(string text) => string.Join(' ', text.Split((char[]?)null, StringSplitOptions.RemoveEmptyEntries));
 
     private static string Short(string text)
     {
