@@ -61,7 +61,7 @@ internal static class FactReader
     // "lap width 2 in, depth half" says two facts of a splice in one breath, "lap width 2 in lap depth half" writes them on one line.
     private static Finding? OwnLine(BoundFact fact, List<Term> terms, int at)
     {
-        if (at > 0 && WordOf(terms[at]) is { } keyword && fact.Parent?.Shape.Body?.AllByKeyword.ContainsKey(keyword) == true)
+        if (at > 0 && WordOf(terms[at]) is { } keyword && fact.Parent?.Shape.Body?.AllByKeyword.GetValueOrDefault(keyword) is { IsDefault: false } facts && facts.Any(s => s != fact.Shape))
         {
             var rest = terms[at].Expression.Span.To(terms[^1].Expression.Span);
             var last = terms[at - 1].Expression.Span;

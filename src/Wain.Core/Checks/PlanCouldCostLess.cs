@@ -1,4 +1,5 @@
 using System.Globalization;
+using Wain.Core.CutLists;
 using Wain.Core.Findings;
 
 namespace Wain.Core.Checks;
@@ -28,7 +29,7 @@ public static class PlanCouldCostLess
         {
             string Amount(long cost) => m.CostUnit.Length > 0 ? string.Create(CultureInfo.InvariantCulture, $"{cost / 100.0:0.00} {m.CostUnit}") : "by amount";
             string by = m.CostUnit.Length > 0 ? $" costs {Amount(m.Cost)}{(m.Kept > 0 ? $" and keeps offcuts worth {Amount(m.Kept)}, together {Amount(m.Net)}" : "")}, and {(m.Bound > 0 ? $"no plan can cost less than {Amount(m.Bound)}" : "nothing is proven of it")}" : " takes more than any plan must";
-            yield return new Finding(Info, string.Create(CultureInfo.InvariantCulture, $"The cutting plan of {m.Material}{by}{(m.Bound > 0 ? $": a gap of {m.Gap * 100:0.#} %" : "")}{(m.Interrupted ? "; its search was stopped early" : "")}."), input.PlaceOf(m.Material))
+            yield return new Finding(Info, string.Create(CultureInfo.InvariantCulture, $"The cutting plan of {m.Material}{by}{(m.Bound > 0 ? $": a gap of {CuttingTables.AtMost(m.Gap)} %" : "")}{(m.Interrupted ? "; its search was stopped early" : "")}."), input.PlaceOf(m.Material))
             {
                 Subject = m.Material,
                 Hint = $"wain cut with --steps {m.Steps * 10} searches ten times as long.",

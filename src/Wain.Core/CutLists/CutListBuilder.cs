@@ -30,7 +30,7 @@ public static class CutListBuilder
             var sheet = material as SheetMaterial;
             long thickness = sheet is null ? 0 : Nearest(sheet.Thickness);
             ImmutableArray<CutPart> parts = [.. group.OrderBy(p => p.PartMark, StringComparer.Ordinal).Select(p => PartOf(p, kind, sheet?.HasGrain ?? true))];
-            lists.Add(settings.List(material, kind, kind == CutKind.Roll ? 0 : settings.Kerf, sheet is null ? 0 : Up(sheet.Trim), thickness, parts));
+            lists.Add(settings.List(material, kind, kind == CutKind.Roll ? 0 : settings.Kerf, sheet is null ? 0 : Down(sheet.Trim), thickness, parts));
         }
         var sticks = frames.Members.Select(m => (m.Stick, m.Width, Part: PartOf(m)))
             .Concat(structure.Subframe.Select(m => (m.Stick, Width: Math.Min(m.Stick.Thickness, m.Stick.Width), Part: new CutPart(m.PartMark, 0, Up(m.Length), Nearest(Math.Min(m.Stick.Thickness, m.Stick.Width)), 1, true, []))));
@@ -45,6 +45,9 @@ public static class CutListBuilder
 
     // Rounded up, but for the last bits of trigonometry.
     private static long Up(double mm) => (long)Math.Ceiling(mm * CutList.UnitsPerMillimetre - 0.01);
+
+    // A piece as wide as a trimmed sheet fits it: what is trimmed is never more than is stated.
+    private static long Down(double mm) => (long)Math.Floor(mm * CutList.UnitsPerMillimetre + 0.01);
 
     private static CutPart PartOf(Piece piece, CutKind kind, bool hasGrain)
     {

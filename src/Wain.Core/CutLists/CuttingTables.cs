@@ -16,7 +16,10 @@ public static class CuttingTables
         !plan.Problems.IsEmpty ? "not whole: some parts have no place"
         : plan.IsProven ? plan.CostUnit.Length > 0 ? "proven: no plan costs less" : "proven: no plan takes less"
         : plan.Bound <= 0 ? "not proven"
-        : string.Create(CultureInfo.InvariantCulture, $"not proven: at most {plan.Gap * 100:0.#} % above the bound");
+        : string.Create(CultureInfo.InvariantCulture, $"not proven: at most {AtMost(plan.Gap)} % above the bound");
+
+    /// <summary>A share as percent to one place, never less than it is: what may lie above a bound is no 0 %.</summary>
+    public static string AtMost(double share) => (Math.Ceiling(share * 1000 - 1e-9) / 10).ToString("0.#", CultureInfo.InvariantCulture);
 
     /// <summary>What a proof does not cover, of plans with parts that are no rectangles. "A" goes before it.</summary>
     public const string Boxed = "part that is no rectangle counts as the rectangle around it, but for tapers nested by twos; what is proven is proven of such plans.";

@@ -90,7 +90,7 @@ internal static class BalanceTables
         yield return new Table("axles", "Axle loads",
             [new("state", "State"), show.Mass("front", "Front axle"), show.Mass("rear", "Rear axle"), show.Mass("gross", "Whole truck"), show.Mass("front_high", "Front, high"), show.Mass("rear_high", "Rear, high"), show.Mass("rear_left", "Rear left"), show.Mass("rear_right", "Rear right"), new("tightest", "Tightest limit"), show.Mass("room", "Room under it")],
             [.. balance.States.Select(s => { string w = s.State.ToString().ToLowerInvariant(); return new Row(w, [w, show.Kg(s.Limits.Axles.Front), show.Kg(s.Limits.Axles.Rear), show.Kg(s.Limits.Axles.Total), show.Kg(s.FrontSpread.High), show.Kg(s.RearSpread.High), s.Rear is { } r ? show.Kg(r.Left) : Cell.Empty, s.Rear is { } q ? show.Kg(q.Right) : Cell.Empty, s.Limits.Tightest?.Name ?? "no rating is stated", s.Limits.Tightest?.Room is { } room ? show.Kg(room) : Cell.Empty]); })])
-        { Note = "High: with the spread of the weights, what shares a density high together, causes independent. " + Cautions.Truck };
+        { Note = "High: with the spread of the weights, what shares a density high together, causes independent. Room: how much more cargo the tightest limit allows, put where the cargo's centre is now. " + Cautions.Truck };
         if (!balance.IsSlideIn)
         {
             yield return new Table("slide_in", "49 CFR 575.103", [new("what", "What"), new("says", "Says")], [new Row("rule", ["rule", "It speaks of slide-in campers. This one is mounted on the chassis, so the rule does not apply; the axle loads stand by themselves."])]);

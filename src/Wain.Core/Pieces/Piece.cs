@@ -43,7 +43,24 @@ public sealed record Piece(
     public double Area => Finished.Area() - Holes.Sum(h => h.Area());
 
     /// <summary>Net volume of one (mm3): bevels, laps and recesses counted.</summary>
-    public double Volume => Math.Max(0, Solids.Volume(Finished, Thickness) - Holes.Sum(h => h.Area()) * Thickness - Routs.Sum(r => (r.Region.Area() - Holes.Sum(h => Overlap.Area(h, r.Region))) * r.Depth));
+    public double Volume => Math.Max(0, Solids.Volume(Finished, Thickness) - Holes.Sum(h => h.Area()) * Thickness - Routs.Sum(r => (r.Region.Area() - Holes.Sum(h => Overlap.Area(h, r.Region))) * r.Depth) + RoutedTwice);
+
+    // Where a rabbet crosses a lap, or is stated and follows from a joint as well, the wood is taken once; from both faces no more than there is.
+    private double RoutedTwice
+    {
+        get
+        {
+            double twice = 0;
+            for (int i = 0; i < Routs.Length; i++)
+                for (int j = 0; j < i; j++)
+                {
+                    var (a, b) = (Routs[i], Routs[j]);
+                    double depth = a.FromOutside == b.FromOutside ? Math.Min(a.Depth, b.Depth) : Math.Max(0, a.Depth + b.Depth - Thickness);
+                    if (depth > 0 && a.Region.Bounds.Touches(b.Region.Bounds)) twice += depth * Overlap.Area(a.Region, b.Region);
+                }
+            return twice;
+        }
+    }
 
     /// <summary>The figure that its weight comes from: mass by area if the spec states that, else density; null if it states neither.</summary>
     public MaterialFigure? MassFigure => Material.Figure("weight") ?? Material.Figure("density");

@@ -51,7 +51,10 @@ internal static class BuyTable
             factor = planned || sum == 0 ? Cell.Empty : units.Of(whole).Value / sum;
             need = planned || sum == 0 ? units.Of(whole).Value : Here("used") * Here("factor");
             Formula lacking = Here("need") - Here("stock") - Here("owned") * Here("pack");
-            packs = new Formula.If(Formula.Test.LessOrEqual, new Formula.Round(lacking, 9), 0.0, 0.0, Formula.Larger(Here("least"), Formula.Packs(lacking, Here("pack"))));
+            // What a plan or a layout takes is had from the shop as well as from the yard; a smallest order is not.
+            Formula wanted = Formula.Packs(lacking, Here("pack"));
+            if (line.Least >= Math.Max(1, line.Minimum)) packs = Formula.Larger(0.0, Formula.Larger(new Formula.RoundUp(new Formula.Round(Here("least") - Here("owned"), 9)), wanted));
+            else packs = new Formula.If(Formula.Test.LessOrEqual, new Formula.Round(lacking, 9), 0.0, 0.0, Formula.Larger(Here("least"), wanted));
         }
         bool counted = line.Pack?.Size.Dimension == Units.Dimension.None;
         bool priced = line.UnitPrice is not null && line.Packs is not null;

@@ -110,4 +110,33 @@ public class FirstDraftTests
             Assert.Equal(squareInches, mended.Structure!.Panels.Single(p => p.Name == "shelf").Outline.Area() / 25.4 / 25.4, 6);
         }
     }
+
+    /// <summary>By hand: where two rabbets cross at a corner, or one is stated and follows from a joint as well, the wood is routed away once.</summary>
+    [Theory]
+    [InlineData("rabbet top 40 mm by 4 mm\n    rabbet right 30 mm by 3 mm", 40 * 4 * 500 + 30 * 3 * 200 - 40 * 30 * 3)]
+    [InlineData("rabbet top 40 mm by 4 mm\n    rabbet top 40 mm by 4 mm", 40 * 4 * 500)]
+    // From both faces of a board of 12 mm, 7 and 8 mm deep: 3 mm of the corner are not there twice.
+    [InlineData("rabbet top 40 mm by 7 mm\n    rabbet right 30 mm by 8 mm from inside", 40 * 7 * 500 + 30 * 8 * 200 - 40 * 30 * 3)]
+    public void Wood_that_two_steps_share_is_routed_once(string steps, int routed)
+    {
+        string text = Box + $"panel shelf of board {{\n    through (-600 mm, 0 mm, 300 mm) along (-100 mm, 0 mm, 300 mm) up (-600 mm, 0 mm, 500 mm)\n    {steps}\n}}\n";
+        var piece = Assert.Single(Compiler.Compile(new SourceText("box.wain", text)).Design!.Pieces.All, p => p.Panel.Name == "shelf");
+        Assert.Equal(500 * 200 * 12 - routed, piece.Volume, 1e-6);
+    }
+
+    /// <summary>1/8 in is no whole number of hundredths of a millimetre, and a board as wide as the trimmed sheet is still cut from it.</summary>
+    [Fact]
+    public void A_part_as_wide_as_a_trimmed_sheet_fits_it()
+    {
+        string With(string width) => Box.Replace("48 in by 96 in }", "48 in by 96 in\n    trimmed 1/8 in }", StringComparison.Ordinal) + $"panel bed of board {{ through (-90 in, 0 in, 30 in) along (0 in, 0 in, 30 in) up (-90 in, 0 in, 30 in + {width}) }}\n";
+        Assert.DoesNotContain(Compile(With("47 3/4 in")), f => f.Code is "WN7001" or "WN4204");
+        Assert.Contains(Compile(With("47 13/16 in")), f => f.Code is "WN7001" or "WN4204");
+    }
+
+    [Theory]
+    [InlineData(0.0003, "0.1")]
+    [InlineData(0.013, "1.3")]
+    [InlineData(0.3688, "36.9")]
+    [InlineData(0.2, "20")]
+    public void A_gap_is_never_told_smaller_than_it_is(double gap, string said) => Assert.Equal(said, Wain.Core.CutLists.CuttingTables.AtMost(gap));
 }

@@ -60,6 +60,22 @@ public class ReportBuilderTests
         Assert.Equal(run["deck.cost"] + run["left_wall.cost"] + run["right_wall.cost"] + more, dearer["costs", Table.TotalsKey, "counts"].Number, 6);
     }
 
+    /// <summary>Five boards that can't share a sheet take five, whatever their area; two in the shop leave three to buy, and five none.</summary>
+    [Theory]
+    [InlineData(0, 5)]
+    [InlineData(2, 3)]
+    [InlineData(1.5, 4)]
+    [InlineData(5, 0)]
+    [InlineData(9, 0)]
+    public void Owned_sheets_come_off_what_a_layout_takes(double owned, int bought)
+    {
+        string text = "camper \"Owned\" {\n currency USD\n}\nsheet thin {\n thickness 6 mm\n size 48 in by 96 in, price 40 USD, on 2026-01-01\n density 600 kg/m3\n waste 0 %\n}\nstack skin { sheet thin }\n"
+            + string.Concat(Enumerable.Range(0, 5).Select(i => $"panel p{i} of skin {{ through (0 in, 0 in, {30 * i} in) along (90 in, 0 in, {30 * i} in) up (0 in, 40 in, {30 * i} in) }}\n"));
+        var cells = new Cells(Change(Make(text).Report, "buy", "thin", "owned", owned));
+        Assert.Equal(bought, cells["buy", "thin", "packs"].Number);
+        Assert.Equal(bought * 40, cells["buy", "thin", "cost"].Number);
+    }
+
     /// <summary>An unknown price is no zero: the cells say so, and the total names what it lacks.</summary>
     [Fact]
     public void UnknownsAreSaid()
