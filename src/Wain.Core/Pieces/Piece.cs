@@ -16,7 +16,11 @@ public enum Grain
 
 /// <summary>Something routed off one side of a piece: a lap, a rabbet, a shallow recess.</summary>
 /// <param name="Depth">mm, as a mean where the cut slopes (a scarf).</param>
-public sealed record Rout(Outline Region, double Depth, bool FromOutside, string What);
+public sealed record Rout(Outline Region, double Depth, bool FromOutside, string What)
+{
+    /// <summary>What the laps of splices are called.</summary>
+    public const string Lap = "lap";
+}
 
 /// <summary>A piece that someone cuts. Outlines in the panel's axes (mm), on the layer's outer side.</summary>
 /// <param name="Key">What it is called within its panel, such as <c>ply_6mm.a</c>.</param>
@@ -55,6 +59,8 @@ public sealed record Piece(
                 for (int j = 0; j < i; j++)
                 {
                     var (a, b) = (Routs[i], Routs[j]);
+                    // Laps that cross each other share their depths already.
+                    if (a.What == Rout.Lap && b.What == Rout.Lap) continue;
                     double depth = a.FromOutside == b.FromOutside ? Math.Min(a.Depth, b.Depth) : Math.Max(0, a.Depth + b.Depth - Thickness);
                     if (depth > 0 && a.Region.Bounds.Touches(b.Region.Bounds)) twice += depth * Overlap.Area(a.Region, b.Region);
                 }

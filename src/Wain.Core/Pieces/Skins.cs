@@ -134,10 +134,10 @@ internal static class Skins
         foreach (var other in across)
         {
             var split = plain.Select(p => p.Split(other.Region.Bounds.Sides())).ToList();
-            foreach (var crossing in split.SelectMany(s => s.Inside)) yield return new Rout(crossing, depth * (1 - other.Depth / thickness), fromOutside, "lap");
+            foreach (var crossing in split.SelectMany(s => s.Inside)) yield return new Rout(crossing, depth * (1 - other.Depth / thickness), fromOutside, Rout.Lap);
             plain = [.. split.SelectMany(s => s.Outside)];
         }
-        foreach (var p in plain) yield return new Rout(p, depth, fromOutside, "lap");
+        foreach (var p in plain) yield return new Rout(p, depth, fromOutside, Rout.Lap);
     }
 
     private static Outline? Whole(Outline outline, HalfPlane[] band) => outline.Clip(band).MaxBy(o => o.Area());
