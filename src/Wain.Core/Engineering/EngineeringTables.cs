@@ -21,12 +21,9 @@ public static class EngineeringTables
         return [.. all.Where(t => t.Rows.Length > 0)];
     }
 
-    // A reader needs to know that something is missing; the findings name all of it.
-    private static string Few(ImmutableArray<string> names) => names.Length <= 4 ? string.Join(", ", names) : $"{string.Join(", ", names.Take(3))} and {names.Length - 3} more";
-
     private static Table States(EngineeringResult result, Shown show) => new("states", "Weight and centre by state",
         [new("state", "State"), show.Mass("low", "Low"), show.Mass("likely", "Likely"), show.Mass("high", "High"), show.Length("x", "Centre forward"), show.Length("y", "Centre left"), show.Length("z", "Centre up"), new("lacks", "Missing from it")],
-        [.. result.Masses.States.Select(s => new Row(s.Key.ToString().ToLowerInvariant(), [s.Key.ToString().ToLowerInvariant(), show.Kg(s.Value.Weight.Low), show.Kg(s.Value.Weight.Likely), show.Kg(s.Value.Weight.High), show.Mm(s.Value.Centre.X), show.Mm(s.Value.Centre.Y), show.Mm(s.Value.Centre.Z), Few(result.Masses.Lacks)]))])
+        [.. result.Masses.States.Select(s => new Row(s.Key.ToString().ToLowerInvariant(), [s.Key.ToString().ToLowerInvariant(), show.Kg(s.Value.Weight.Low), show.Kg(s.Value.Weight.Likely), show.Kg(s.Value.Weight.High), show.Mm(s.Value.Centre.X), show.Mm(s.Value.Centre.Y), show.Mm(s.Value.Centre.Z), Figures.Figure.InShort(result.Masses.Lacks)]))])
     {
         Note = "Measured from the front edge of the bed floor on the centre line. Spreads: what shares a density is high or low together; causes are independent and combine by the root of the sum of squares.",
     };

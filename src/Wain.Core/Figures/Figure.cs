@@ -18,6 +18,12 @@ public sealed record Figure(string Name, Quantity Value, Span? From, string Form
     public ImmutableArray<string> Lacks { get; init; } = [];
 
     public bool IsComplete => Lacks.IsEmpty;
+
+    /// <summary>What it lacks in the words of a table; model.json names all.</summary>
+    public string LacksInShort => InShort(Lacks);
+
+    /// <summary>Up to four names, or the first three and how many more.</summary>
+    public static string InShort(ImmutableArray<string> names) => names.Length <= 4 ? string.Join(", ", names) : $"{string.Join(", ", names.Take(3))} and {names.Length - 3} more";
 }
 
 /// <summary>A figure that has a name and could not be had.</summary>

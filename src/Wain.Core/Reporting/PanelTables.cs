@@ -22,7 +22,7 @@ internal static class PanelTables
         [
             p.Name, p.Stack.Name, units.Length(p.Width), units.Length(p.Height), units.Length(p.Thickness), units.Area(Of(p.Name + ".area")), units.Area(Of(p.Name + ".net_area")),
             new Formula.Lookup("weights", "panel", new Formula.Here("panel"), "counts"), new Formula.Lookup("costs", "panel", new Formula.Here("panel"), "counts"),
-            string.Join(", ", book.Find(p.Name + ".weight")?.Lacks ?? []), p.Mirrored ?? "",
+            book.Find(p.Name + ".weight")?.LacksInShort ?? "", p.Mirrored ?? "",
         ])).ToImmutableArray();
         return new Table("panels", "Panels", columns, rows)
         {

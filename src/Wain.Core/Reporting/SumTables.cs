@@ -21,7 +21,7 @@ internal static class SumTables
             return new Row(p.Name,
             [
                 p.Name, Here("likely") - Here("below"), new Formula.SumIf(LedgerTables.Layers, "panel", Here("panel"), "weight"), Here("likely") + Here("above"), below, above,
-                weighed is null ? Cell.Empty : ((Cell)units.Weight(weighed.Weighed!.Value)).From(weighed.Fact.Span), weighed is null ? Here("likely") : Here("weighed"), string.Join(", ", figure.Lacks),
+                weighed is null ? Cell.Empty : ((Cell)units.Weight(weighed.Weighed!.Value)).From(weighed.Fact.Span), weighed is null ? Here("likely") : Here("weighed"), figure.LacksInShort,
             ]);
         }).ToImmutableArray();
         return new Table("weights", "Weights", columns, rows)
@@ -42,7 +42,7 @@ internal static class SumTables
             return new Row(p.Name,
             [
                 p.Name, new Formula.SumIf(LedgerTables.Layers, "panel", Here("panel"), "cost"), built is null ? Cell.Empty : ((Cell)built.Paid!.Value).From(built.Fact.Span),
-                built is null ? Here("share") : Here("paid"), string.Join(", ", book.Find(p.Name + (built is null ? ".cost" : ".cost_estimated"))?.Lacks ?? []),
+                built is null ? Here("share") : Here("paid"), book.Find(p.Name + (built is null ? ".cost" : ".cost_estimated"))?.LacksInShort ?? "",
             ]);
         }).ToImmutableArray();
         return new Table("costs", "Costs", columns, rows)
@@ -92,7 +92,7 @@ internal static class SumTables
             double Shown(double value) => mass ? units.Weight(value) : value;
             bool count = figure.Value.Dimension == Dimension.None && figure.Value.Value == Math.Round(figure.Value.Value);
             string unit = mass ? units.WeightUnit : figure.Value.Dimension.Currency ?? "";
-            rows.Add(new Row(name, [name, what, (live ?? Shown(figure.Value.Value)).From(figure.From).AsCount(count), unit, figure.Low is { } low ? Shown(low.Value) : Cell.Empty, figure.High is { } high ? Shown(high.Value) : Cell.Empty, string.Join(", ", figure.Lacks)]));
+            rows.Add(new Row(name, [name, what, (live ?? Shown(figure.Value.Value)).From(figure.From).AsCount(count), unit, figure.Low is { } low ? Shown(low.Value) : Cell.Empty, figure.High is { } high ? Shown(high.Value) : Cell.Empty, figure.LacksInShort]));
         }
         Add("total.panels", "panels");
         Add("total.weight", "weight without loads");
