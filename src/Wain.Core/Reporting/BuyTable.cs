@@ -28,7 +28,7 @@ internal static class BuyTable
         var rows = takeoff.Buy.OrderBy(b => b.Mark, StringComparer.Ordinal).Select(b => RowOf(takeoff, b, usedBy[b.Material.Name], units)).ToImmutableArray();
         return new Table("buy", "Buy", columns, rows)
         {
-            Note = "Whole packs that cover what is used with waste, less what the spec says is in the shop and what you write under owned, in packs. Sheets and sticks marked as an estimate are counted by area and length until a cutting plan stands behind them.",
+            Note = "Whole packs that cover what is used with waste, less what the spec says is in the shop and what you write under owned, in packs. Sheets and sticks marked as an estimate are those of a plain layout of the parts, until a cutting plan stands behind them.",
             Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "part" => "Total", "cost" => new Formula.Sum(null, "cost"), _ => Cell.Empty })]),
         };
     }
