@@ -24,7 +24,7 @@ public static class UnlikelyValues
         """;
 
     public static readonly FindingInfo Info = new("WN4135", "value-beyond-likely", Level.Error, "A stated value is far from what such a thing can be",
-        "Most often the unit or the sign is a slip: feet for inches, Celsius for Fahrenheit, a place ahead of the origin written behind it. All that follows from it is wrong and stays silent until it is mended. The limits are wide and common practice: wheelbases 5 ft to 26 ft and tracks 3 ft to 10 ft, front axles ahead of the bed, shops from 30 degF to 110 degF, people who lift 9 lb to 220 lb, nights of -76 degF to 122 degF outside and 32 degF to 95 degF inside, loads of 0.1 psf to 310 psf, travels 1 in to 8 ft, screws every 1/2 in to 40 in, fillets of 1/16 in to 3 in, taxes up to 40 % and margins up to 300 %, sags of 1/5000 to 1/20 of the span, benches and doors of 1 ft to 33 ft. What truly lies beyond can be accepted with its reason.",
+        "Most often the unit or the sign is a slip: feet for inches, Celsius for Fahrenheit, a place ahead of the origin written behind it. All that follows from it is wrong and stays silent until it is mended. The limits are wide and common practice: wheelbases 5 ft to 26 ft and tracks 3 ft to 10 ft, front axles ahead of the bed, cabs 3 ft to 10 ft wide and 20 in to 20 ft long, flanges of 1/16 in to 4 3/4 in, shops from 30 degF to 110 degF, people who lift 9 lb to 220 lb, nights of -76 degF to 122 degF outside and 32 degF to 95 degF inside, loads of 0.1 psf to 310 psf, travels 1 in to 8 ft, screws every 1/2 in to 40 in, fillets of 1/16 in to 3 in, taxes up to 40 % and margins up to 300 %, sags of 1/5000 to 1/20 of the span, benches and doors of 1 ft to 33 ft. What truly lies beyond can be accepted with its reason.",
         Text.With("BASE", "128 ft"), Text.With("BASE", "128 in"));
 
     /// <param name="Least">Of a length in mm, of anything else in base units.</param>
@@ -43,6 +43,10 @@ public static class UnlikelyValues
         new("carrier", "wheelbase", "value", "wheelbase", 1_500, 8_000, new("60 in and 315 in", "1500 mm and 8000 mm"), UnitSlips.Lengths, "WN6110", "WN6111"),
         new("carrier", "track", "value", "track", 900, 3_000, new("36 in and 118 in", "900 mm and 3000 mm"), UnitSlips.Lengths, "WN6110"),
         new("carrier", "front_axle", "x", "place of the front axle", 100, 5_000, new("4 in and 196 in ahead of the origin", "100 mm and 5000 mm ahead of the origin"), UnitSlips.Lengths, "WN6110", "WN6111"),
+        new("carrier", "cab", "width", "width of the cab", 900, 3_000, new("36 in and 118 in", "900 mm and 3000 mm"), UnitSlips.Lengths, "WN4402"),
+        new("carrier", "cab", "length", "length of the cab", 500, 6_000, new("20 in and 236 in", "500 mm and 6000 mm"), UnitSlips.Lengths, "WN4402"),
+        new("carrier", "cab", "roof", "height of the cab's roof", 100, 3_000, new("4 in and 118 in over the bed floor", "100 mm and 3000 mm over the bed floor"), UnitSlips.Lengths, "WN4402"),
+        new("unit", "flange", "value", "flange", 1, 120, new("1/16 in and 4 3/4 in", "1 mm and 120 mm"), UnitSlips.Lengths, "WN4107"),
         new("shop", "temperature", "value", "temperature", 272, 317, new("30 degF and 110 degF", "-1 degC and 43 degC"), UnitSlips.Temperatures),
         new("shop", "person", "value", "weight that one person lifts", 4, 100, new("9 lb and 220 lb", "4 kg and 100 kg"), UnitSlips.Weights, "WN6601"),
         new("night", "outside", "temperature", "temperature outside", 213, 323, new("-76 degF and 122 degF", "-60 degC and 50 degC"), UnitSlips.Temperatures, "WN6402", "WN6403"),

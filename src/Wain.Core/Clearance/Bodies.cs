@@ -124,11 +124,13 @@ public static class Bodies
         double inside = unit.ProudInside - (opening.Recess is { FromOutside: false } i ? i.Depth : 0);
         string name = $"the trim of {unit.Name} at {panel.Name}.{opening.Name}";
         var (front, back) = panel.FacesAt(opening);
+        // A flange that is wider than its panel reaches nothing more, and its round corners would be cut into ever more chords.
+        double reach = Math.Clamp(unit.Flange, 0, 2 * (panel.Width + panel.Height));
         if (outside > Tolerance.Length) yield return Flange(name, true, front - outside, front);
         if (inside > Tolerance.Length) yield return Flange(name + " inside", false, back, back + inside);
 
         Body Flange(string called, bool fromOutside, double from, double to) =>
-            new(called, BodyKind.Trim, panel, opening, fromOutside, Around(panel.Face, opening.Hole.Bounds.Grown(Math.Max(0, unit.Flange)), from, to), () => Solids(new Slab(panel.Face, opening.Hole.Offset(unit.Flange).Outline ?? opening.Hole, [], from, to)));
+            new(called, BodyKind.Trim, panel, opening, fromOutside, Around(panel.Face, opening.Hole.Bounds.Grown(reach), from, to), () => Solids(new Slab(panel.Face, opening.Hole.Offset(reach).Outline ?? opening.Hole, [], from, to)));
     }
 
     // Hinges, latches and edging sit along the joint, on each panel's face that looks at it: the face that the joint names, or else the outside.

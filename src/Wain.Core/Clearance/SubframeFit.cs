@@ -70,6 +70,13 @@ public static class SubframeFit
             {
                 if (e.Place(mount, "at") is not { } at) continue;
                 var point = new Vec3(at[0], at[1], at[2]);
+                // So far off that no solid is made there: from the middle of the nearest tube.
+                if (point.Length > Resolver.MostSide)
+                {
+                    var nearest = members.MinBy(m => m.Middle.DistanceTo(point))!;
+                    yield return new(SubframeFaultKind.Mount, mount.Name ?? "mount", nearest.Name, nearest.Middle.DistanceTo(point), mount, nearest);
+                    continue;
+                }
                 var speck = ConvexPolyhedron.Block(point - new Vec3(0.01, 0.01, 0.01), point + new Vec3(0.01, 0.01, 0.01));
                 var (member, away) = members.Zip(solids).Select(m => (m.First, ConvexPair.Nearest(speck, m.Second, default).Distance)).MinBy(m => m.Distance);
                 if (away > MountReach) yield return new(SubframeFaultKind.Mount, mount.Name ?? "mount", member.Name, away, mount, member);

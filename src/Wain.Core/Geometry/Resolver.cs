@@ -78,7 +78,8 @@ public sealed class Resolver
         return new Structure(spec, materials, stacks, plans, panels, joints, lifts) { Subframe = SubframePlacer.Place(resolver) };
     }
 
-    private const double MostSide = 100_000, MostThickness = 1_000;
+    /// <summary>mm: nothing of a camper is as long, as far from the origin or as thick; beyond, a unit or a zero went wrong, and the geometry would lose its last digits.</summary>
+    internal const double MostSide = 100_000, MostThickness = 1_000;
 
     private void TellTooLarge(PlacedPanel panel)
     {

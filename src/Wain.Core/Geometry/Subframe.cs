@@ -62,6 +62,15 @@ internal static class SubframePlacer
                     resolver.Report(new Finding(BindingFindings.OutOfRange, $"Member {fact.Name} of {carrier.Name} has no length.", fact.HeadSpan) { Subject = $"{carrier.Name}.{fact.Name}" });
                     continue;
                 }
+                if (Math.Max(from.Length, to.Length) > Resolver.MostSide || Math.Max(stick.Thickness, stick.Width) > Resolver.MostThickness)
+                {
+                    bool far = Math.Max(from.Length, to.Length) > Resolver.MostSide;
+                    resolver.Report(new Finding(PlacingFindings.TooLarge, far ? $"Member {fact.Name} of {carrier.Name} ends {resolver.Spec.Say.Length(Math.Max(from.Length, to.Length))} from the origin." : $"Member {fact.Name} of {carrier.Name} is {resolver.Spec.Say.Length(Math.Max(stick.Thickness, stick.Width))} thick.", fact.HeadSpan)
+                    {
+                        Subject = $"{carrier.Name}.{fact.Name}", Hint = $"Look for the size that went wrong: {(far ? "one of its ends" : $"the section of {stick.Name}")}.",
+                    });
+                    continue;
+                }
                 members.Add(new SubframeMember(carrier.Name!, fact.Name!, fact, stick, from, to));
             }
         }
