@@ -22,18 +22,15 @@ public static class EdgeRadius
     {
         var e = input.Spec.Evaluator;
         foreach (var panel in input.Structure.Panels)
+        {
+            foreach (var zone in panel.Zones)
+                if (zone.Fact.Find("edge") is { } step && step.Word("treatment") == "rounded" && IsStep(panel, zone) && e.Length(step, "size") is { } round
+                    && Sharp(input, [.. panel.Stack.Layers, .. zone.Stack.Layers], step, "size", round, $"step of zone {zone.Name} of {panel.Name}", $"{panel.Name}.{zone.Name}") is { } told) yield return told;
             foreach (var fact in PanelFacts.All(panel, "rounded"))
             {
                 if (fact.Word("edge") is not { } word || e.Length(fact, "radius") is not { } radius) continue;
                 string mine = PanelFacts.IsTurnedRound(panel, fact) ? PanelFacts.OtherHand(word) : word;
-                var cloths = panel.Stack.Layers.Where(l => l.Kind == LayerKind.Cloth).Select(l => (Cloth: l.Material!.Name, Least: l.Material.Fact.Find("bend_radius") is { } b ? e.Length(b, "value") ?? 0 : 0)).ToList();
-                if (cloths.Count > 0 && cloths.MaxBy(c => c.Least) is var stiff && radius < stiff.Least - 0.01)
-                    yield return new Finding(Info, $"The {mine} edge of {panel.Name} is rounded {input.Say.Length(radius)}; {stiff.Cloth} lies over no less than {input.Say.Length(stiff.Least)}.", fact.Span)
-                    {
-                        Subject = panel.Name,
-                        Hint = $"Round it at least {input.Say.AtLeast(stiff.Least)}.",
-                        Fixes = [Fixing.Write(input.Spec, fact, "radius", input.Say.AtLeast(stiff.Least))],
-                    };
+                if (Sharp(input, panel.Stack.Layers, fact, "radius", radius, $"{mine} edge of {panel.Name}", panel.Name) is { } sharp) yield return sharp;
                 if (Wood(input, panel, mine) is { } wood && radius > wood.Deep + 0.01)
                     yield return new Finding(Info, $"The {mine} edge of {panel.Name} is rounded {input.Say.Length(radius)}, and {input.Say.Length(wood.Deep)} in lies {wood.Behind}.", fact.Span)
                     {
@@ -42,6 +39,24 @@ public static class EdgeRadius
                         Fixes = wood.Deep >= 25.4 / 16 ? [Fixing.Write(input.Spec, fact, "radius", input.Say.AtMost(wood.Deep))] : [],
                     };
             }
+        }
+    }
+
+    // A zone that is set deeper, added, or another thickness leaves a step at its border; one that is flush on both faces leaves none.
+    private static bool IsStep(PlacedPanel panel, PlacedZone zone) => zone.Added || Math.Abs(zone.Offset) > 0.01 || Math.Abs(zone.Offset + zone.Stack.Thickness - panel.Thickness) > 0.01;
+
+    private static Finding? Sharp(CheckInput input, IEnumerable<StackLayer> layers, BoundFact fact, string slot, double radius, string edge, string subject)
+    {
+        (string Cloth, double Least)? stiff = null;
+        foreach (var layer in layers.Where(l => l.Kind == LayerKind.Cloth))
+            if (layer.Material!.Fact.Find("bend_radius") is { } b && input.Spec.Evaluator.Length(b, "value") is { } least && least > (stiff?.Least ?? 0)) stiff = (layer.Material.Name, least);
+        if (stiff is not var (cloth, needs) || radius >= needs - 0.01) return null;
+        return new Finding(Info, $"The {edge} is rounded {input.Say.Length(radius)}; {cloth} lies over no less than {input.Say.Length(needs)}.", fact.Span)
+        {
+            Subject = subject,
+            Hint = $"Round it at least {input.Say.AtLeast(needs)}.",
+            Fixes = [Fixing.Write(input.Spec, fact, slot, input.Say.AtLeast(needs))],
+        };
     }
 
     // How far a rounding may go before it leaves skin and stick: in from the face at the edge, or in from the edge to a margin.

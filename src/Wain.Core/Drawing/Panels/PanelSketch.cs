@@ -183,7 +183,7 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             string over = splice.OverMember is { } m ? $", over {m}" : "";
             yield return $"S{(++n).ToString(System.Globalization.CultureInfo.InvariantCulture)}: splice of {SheetWords.Sold(splice.Layer.Material)}, {how}{over}.";
         }
-        foreach (var zone in Panel.Zones.Where(z => !z.Added)) yield return $"Zone {SheetWords.Spoken(zone.Name)}: {string.Join(", ", zone.Stack.Layers.Select(l => StackSection.Describe(Design.Spec, l, Options)))}.";
+        foreach (var zone in Panel.Zones.Where(z => !z.Added)) yield return $"Zone {SheetWords.Spoken(zone.Name)}: {string.Join(", ", zone.Stack.Layers.Select(l => StackSection.Describe(Design.Spec, l, Options)))}.{Worked(zone)}";
         foreach (string step in EdgeNotes.OnFaces(Design.Structure, Panel, Options)) yield return step;
         foreach (string joint in OnFaces()) yield return joint;
         if (Panel.Mirrored is { } original) yield return $"Other hand of {original}.";
@@ -195,6 +195,8 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             foreach (var face in meets.GroupBy(p => p.Own.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
                 yield return $"On the {face.Key} face: {string.Join(", ", face.Select(p => $"{p.Other.Panel.Name}.{p.Other.Name}").Distinct(StringComparer.Ordinal))}.";
         }
+
+        string Worked(PlacedZone zone) => zone.Fact.Find("edge") is not { } edge ? "" : $" Its step is {edge.Word("treatment")}{(Design.Spec.Evaluator.Length(edge, "size") is { } size ? " " + Options.Length(size) : "")}.";
 
         string Routed((double First, double Second) depth) => Math.Abs(depth.First - depth.Second) < 1e-6
             ? $"{Options.Fine(depth.First)} off each piece"
