@@ -36,7 +36,6 @@ internal static class CornerPlacer
     /// <summary>How far the wall that stops goes into the one that runs through (mm): to the ground of the step, where a lap or a rabbet joins the two.</summary>
     private static double StepInto(Resolver resolver, BoundFact panel, BoundFact other, Stack stack)
     {
-        static BoundFact Design(BoundFact p) => p.MirrorOf ?? p;
         foreach (var (fact, first, second) in resolver.SteppedJoints.Value)
         {
             bool isFirst = Design(first) == Design(other) && Design(second) == Design(panel);
@@ -48,6 +47,8 @@ internal static class CornerPlacer
         }
         return 0;
     }
+
+    private static BoundFact Design(BoundFact p) => p.MirrorOf ?? p;
 
     private enum Meeting
     {
@@ -96,6 +97,13 @@ internal static class CornerPlacer
         BoundFact? Said(BoundFact p, string keyword, BoundFact q) => (p.MirrorOf ?? p).All(keyword).FirstOrDefault(f => resolver.Evaluator.Thing(f, "other") is { } t && (t == q || t == q.MirrorOf || t.MirrorOf == q));
         var through = Said(panel, "runs", other) ?? Said(other, "stops", panel);
         var stops = Said(panel, "stops", other) ?? Said(other, "runs", panel);
+        // A joint of the two may say it as well as the walls themselves.
+        foreach (var (said, runs, first, second) in resolver.ThroughJoints.Value)
+        {
+            if (!(Design(first) == Design(panel) && Design(second) == Design(other) || Design(first) == Design(other) && Design(second) == Design(panel))) continue;
+            if (runs is not null && Design(runs) == Design(panel)) through ??= said;
+            else if (runs is not null && Design(runs) == Design(other)) stops ??= said;
+        }
         if (through is not null && stops is not null) TellBothWays(resolver, through, stops);
         if (through is not null) return Meeting.Through;
         if (stops is not null) return Meeting.Stops;
@@ -119,7 +127,8 @@ internal static class CornerPlacer
     {
         if (one.HeadSpan.Start > other.HeadSpan.Start) (one, other) = (other, one);
         var (first, second) = (one.Parent!, other.Parent!);
-        string message = first == second ? $"{first.Name} is said to run through and to stop at one corner."
+        string message = first.Keyword == "joint" || second.Keyword == "joint" ? $"What {first.Name ?? first.HeadSpan.Text} and {second.Name ?? second.HeadSpan.Text} say of one corner contradicts itself."
+            : first == second ? $"{first.Name} is said to run through and to stop at one corner."
             : one.Keyword == "stops" ? $"At one corner {first.Name} and {second.Name} both stop at the other." : $"At one corner {first.Name} and {second.Name} both run through.";
         resolver.Once($"corner {one.Path} {one.HeadSpan.Start} {other.Path} {other.HeadSpan.Start}", message, one.HeadSpan, () =>
         {

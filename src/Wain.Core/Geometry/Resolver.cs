@@ -41,6 +41,8 @@ public sealed class Resolver
         SteppedJoints = new(() => [.. spec.All("joint").Where(j => j.Find("lap") is not null || j.Find("rabbet") is not null)
             .Select(j => (Joint: j, First: spec.Evaluator.PathOf(j, "first")?.Thing, Second: spec.Evaluator.PathOf(j, "second")?.Thing))
             .Where(j => j.First is not null && j.Second is not null).Select(j => (j.Joint, j.First!, j.Second!))]);
+        ThroughJoints = new(() => [.. spec.All("joint").Select(j => (Said: j.Find("through"), First: spec.Evaluator.PathOf(j, "first")?.Thing, Second: spec.Evaluator.PathOf(j, "second")?.Thing))
+            .Where(j => j.Said is not null && j.First is not null && j.Second is not null).Select(j => (j.Said!, spec.Evaluator.Thing(j.Said!, "panel"), j.First!, j.Second!))]);
         spec.Evaluator.AddSource(Figure);
     }
 
@@ -60,6 +62,9 @@ public sealed class Resolver
 
     /// <summary>Joints by a lap or a rabbet, with the two things that each joins.</summary>
     internal Lazy<ImmutableArray<(BoundFact Joint, BoundFact First, BoundFact Second)>> SteppedJoints { get; }
+
+    /// <summary>What joints say of the panel that runs through, with that panel and the two things that each joins.</summary>
+    internal Lazy<ImmutableArray<(BoundFact Said, BoundFact? Panel, BoundFact First, BoundFact Second)>> ThroughJoints { get; }
 
     internal void Report(Finding finding) => Evaluator.Report(finding);
 
