@@ -38,7 +38,8 @@ public static class UnitSeat
                     }
                 }
                 var seat = o.Hole.Offset(unit.Flange).Outline ?? o.Hole;
-                if (panel.Zones.FirstOrDefault(z => !z.Added && (Math.Abs(z.Offset) > 0.5 || o.Recess is null && Math.Abs(z.Stack.Thickness - panel.Thickness) > 0.5) && !z.Region.Contains(seat) && Overlap.Area(z.Region, seat) > 1) is { } step)
+                // A hole across the border itself is told as that.
+                if (panel.Zones.FirstOrDefault(z => !z.Added && (Math.Abs(z.Offset) > 0.5 || o.Recess is null && Math.Abs(z.Stack.Thickness - panel.Thickness) > 0.5) && !z.Region.Contains(seat) && Overlap.Area(z.Region, seat) > 1 && (z.Region.Contains(o.Hole) || Overlap.Area(z.Region, o.Hole) < 1)) is { } step)
                     yield return new Finding(Info, $"The flange of {unit.Name} in {panel.Name} lies across the edge of zone {step.Name}, half on it and half beside it.", o.Fact.NameSpan)
                     {
                         Subject = subject,

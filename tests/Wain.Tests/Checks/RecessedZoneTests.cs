@@ -92,10 +92,12 @@ public sealed class RecessedZoneTests
     [Fact]
     public void A_flange_across_the_edge_of_a_zone_is_told()
     {
-        // The flange runs from 6 in to 28 in and the zone begins at 15 in.
-        var finding = Assert.Single(Compiled(centre: "17 in").Findings, f => f.Message.Contains("across the edge of zone bay", StringComparison.Ordinal));
+        // The hole begins at 15 1/2 in, its flange at 14 1/2 in and the zone at 15 in.
+        var finding = Assert.Single(Compiled(centre: "25 1/2 in").Findings, f => f.Message.Contains("across the edge of zone bay", StringComparison.Ordinal));
         Assert.Equal((UnitSeat.Info.Code, "wall.vent"), (finding.Code, finding.Subject));
-        Assert.Contains("6 in along and 9 in up to 28 in along and 21 in up", finding.Hint);
+        Assert.Contains("14 1/2 in along and 9 in up to 36 1/2 in along and 21 in up", finding.Hint);
+        // One whose hole is cut across the border is told as that alone.
+        Assert.DoesNotContain(Compiled(centre: "17 in").Findings, f => f.Message.Contains("across the edge", StringComparison.Ordinal));
         Assert.DoesNotContain(Compiled().Findings, f => f.Message.Contains("across the edge", StringComparison.Ordinal));
     }
 
