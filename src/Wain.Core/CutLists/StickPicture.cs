@@ -36,7 +36,7 @@ internal static class StickPicture
             for (int i = 0; i < stick.Parts.Length; i++)
             {
                 var p = stick.Parts[i];
-                string letter = Letter(i), size = CuttingTables.Say(units, p.Length);
+                string letter = Text.Letters.Of(i, 'A'), size = CuttingTables.Say(units, p.Length);
                 long depth = p.Outline.IsEmpty ? 1 : Math.Max(1, p.Outline.Max(c => c.Y));
                 var body = p.Outline.IsEmpty ? Contour.Rectangle(Bar(p.X, p.X + p.Length)) : Contour.Polygon([.. p.Outline.Select(c => new Vec2(X(c.X), foot + High * c.Y / depth))]);
                 marks.Add(new PathMark(body, Pen.Edge, 1));
@@ -61,6 +61,4 @@ internal static class StickPicture
         }
         return new Sheet(Paper.A4, title, marks.ToImmutable());
     }
-
-    private static string Letter(int i) => i < 26 ? ((char)('A' + i)).ToString() : Letter(i / 26 - 1) + (char)('A' + i % 26);
 }

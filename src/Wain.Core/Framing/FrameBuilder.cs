@@ -223,7 +223,7 @@ public static class FrameBuilder
         foreach (var m in members)
         {
             if (left(m.Outline) is not { } outside) next.Add(m);
-            else for (int k = 0; k < outside.Count; k++) next.Add(m with { Outline = outside[k], Key = outside.Count == 1 ? m.Key : $"{m.Key}{(char)('a' + Math.Min(k, 25))}" });
+            else for (int k = 0; k < outside.Count; k++) next.Add(m with { Outline = outside[k], Key = outside.Count == 1 ? m.Key : $"{m.Key}{Text.Letters.Of(k)}" });
         }
         return next;
     }

@@ -100,7 +100,7 @@ internal sealed class Layout
     private void Add(List<Outline> pieces, Vec2 along, MemberRole role, string key, double full, StickMaterial stick, string? around)
     {
         pieces.Sort((a, b) => a.Centroid().Dot(along).CompareTo(b.Centroid().Dot(along)));
-        for (int k = 0; k < pieces.Count; k++) Members.Add(new(pieces[k], along, role, pieces.Count == 1 ? key : $"{key}{(char)('a' + Math.Min(k, 25))}", full, stick, around));
+        for (int k = 0; k < pieces.Count; k++) Members.Add(new(pieces[k], along, role, pieces.Count == 1 ? key : $"{key}{Text.Letters.Of(k)}", full, stick, around));
     }
 
     /// <summary>One stud about a line. Pieces above and below a hole are cripples. A stud that would run into a member that is there already gives way to it.</summary>
@@ -111,7 +111,7 @@ internal sealed class Layout
         taken.Sort((a, b) => a.Centroid().Y.CompareTo(b.Centroid().Y));
         bool cut = holes.Any(h => !h.IsZone && h.Box.Min.X < strip.Max.X - Tolerance.Length && h.Box.Max.X > strip.Min.X + Tolerance.Length);
         for (int k = 0; k < taken.Count; k++)
-            Members.Add(new(taken[k], new(0, 1), cut ? MemberRole.Cripple : MemberRole.Stud, taken.Count == 1 ? key : $"{key}{(char)('a' + Math.Min(k, 25))}", _width, _stick));
+            Members.Add(new(taken[k], new(0, 1), cut ? MemberRole.Cripple : MemberRole.Stud, taken.Count == 1 ? key : $"{key}{Text.Letters.Of(k)}", _width, _stick));
     }
 
     /// <summary>A member along any box, such as blocking: into every free bay that it passes.</summary>

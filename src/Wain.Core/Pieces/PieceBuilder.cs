@@ -83,8 +83,6 @@ public static class PieceBuilder
     }
 
     /// <summary>a, b ... z, aa, ab ...</summary>
-    internal static string Letter(int k) => k < 26 ? ((char)('a' + k)).ToString() : Letter(k / 26 - 1) + (char)('a' + k % 26);
-
     /// <summary>The parts of the holes that lie within a piece.</summary>
     internal static ImmutableArray<Outline> HolesIn(Outline piece, ImmutableArray<Outline> holes)
     {
@@ -120,7 +118,7 @@ public static class PieceBuilder
         {
             var tiles = size is null ? [whole] : Grid(whole, size.Length - 2 * board.Trim, size.Width - 2 * board.Trim);
             foreach (var tile in tiles)
-                made.Pieces.Add(PieceOf(made, shape, tiles.Count * shape.Finished.Length == 1 ? key : $"{key}.{Letter(at++)}", board, tile, shape.Rough(tile), shape.Thickness / layers, Grain.Free, layers));
+                made.Pieces.Add(PieceOf(made, shape, tiles.Count * shape.Finished.Length == 1 ? key : $"{key}.{Text.Letters.Of(at++)}", board, tile, shape.Rough(tile), shape.Thickness / layers, Grain.Free, layers));
         }
         TellLayers(made, shape.Panel, shape.Layer, board, shape.Thickness, layers);
     }
@@ -151,7 +149,7 @@ public static class PieceBuilder
         var tiles = size is null ? [cavity.Outline] : Grid(cavity.Outline, size.Length - 2 * board.Trim, size.Width - 2 * board.Trim);
         for (int k = 0; k < tiles.Count; k++)
         {
-            string own = tiles.Count == 1 ? key : $"{key}.{Letter(k)}";
+            string own = tiles.Count == 1 ? key : $"{key}.{Text.Letters.Of(k)}";
             made.Pieces.Add(new Piece(made.Mark(cavity.Panel, own), own, cavity.Panel, frame.Zone, frame.Layer, board, tiles[k], HolesIn(tiles[k], cavity.Holes), tiles[k], cavity.Depth / layers, cavity.Below, Grain.Free, layers) { Cavity = cavity });
         }
         TellLayers(made, cavity.Panel, frame.Layer, board, cavity.Depth, layers);
@@ -185,7 +183,7 @@ public static class PieceBuilder
             {
                 double low = from + k * (width - overlap), high = k == count - 1 ? from + across : low + width;
                 HalfPlane[] band = along ? [new(new(0, low), new(0, 1)), new(new(0, high), new(0, -1))] : [new(new(low, 0), new(1, 0)), new(new(high, 0), new(-1, 0))];
-                string own = count * whole == 1 ? key : $"{key}.{Letter(at++)}";
+                string own = count * whole == 1 ? key : $"{key}.{Text.Letters.Of(at++)}";
                 var finished = count == 1 ? outline : outline.Clip(band).MaxBy(p => p.Area());
                 var cut = count == 1 ? rough : rough.Clip(band).MaxBy(p => p.Area());
                 if (finished is null || cut is null) continue;

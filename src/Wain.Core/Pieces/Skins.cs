@@ -33,7 +33,7 @@ internal static class Skins
             if (asked.Count == 0)
             {
                 if (tooLarge) made.Problems.Add(new PieceProblem(PieceProblemKind.TooLarge, panel, layer, null, Math.Max(rough.Bounds.Width, rough.Bounds.Height), sheet.Sizes.Max(s => s.Length) - 2 * sheet.Trim, Advice(made.Structure.Spec.Say, sheet, wanted, rough, panel)));
-                Add(made, shape, sheet, outlines == 1 ? key : $"{key}.{PieceBuilder.Letter(at++)}", finished, rough, wanted, []);
+                Add(made, shape, sheet, outlines == 1 ? key : $"{key}.{Text.Letters.Of(at++)}", finished, rough, wanted, []);
                 continue;
             }
             at = Spliced(made, shape, sheet, key, Rows(asked, sheet, wanted, rough, panel), frames, others, finished, rough, wanted, [], at);
@@ -85,7 +85,7 @@ internal static class Skins
         // A mirrored panel is spliced as its original and turned round: its right end is where the original begins.
         bool turned = alongU && PanelFacts.IsTurnedRound(panel, rule.Fact);
         // A panel and its mirror image share a row, so that a choice for one is the choice for both.
-        string row = $"{(PanelFacts.IsTurnedRound(panel, rule.Fact) ? panel.DesignName : panel.Name)}.{key}.{PieceBuilder.Letter(at)} {(alongU ? "along" : "up")}";
+        string row = $"{(PanelFacts.IsTurnedRound(panel, rule.Fact) ? panel.DesignName : panel.Name)}.{key}.{Text.Letters.Of(at)} {(alongU ? "along" : "up")}";
         var places = turned
             ? [.. Places(made, shape, row, rules, -to, -from, -finished.Bounds.Max.X, overlap, longest, [.. members.Select(m => -m.At)], [.. others.Select(o => -o)]).Select(p => -p).Reverse()]
             : Places(made, shape, row, rules, from, to, start, overlap, longest, [.. members.Select(m => m.At)], others);
@@ -96,8 +96,8 @@ internal static class Skins
         {
             double end = k == places.Length ? to : places[k] + overlap / 2;
             double length = end - begin;
-            if (length > longest + 1e-3) made.Problems.Add(new PieceProblem(PieceProblemKind.PieceTooLong, panel, shape.Layer, rule, length, longest, $"piece {PieceBuilder.Letter(at)}"));
-            if (length < rule.LeastPiece - 1e-3) made.Problems.Add(new PieceProblem(PieceProblemKind.PieceTooShort, panel, shape.Layer, rule, length, rule.LeastPiece, $"piece {PieceBuilder.Letter(at)}"));
+            if (length > longest + 1e-3) made.Problems.Add(new PieceProblem(PieceProblemKind.PieceTooLong, panel, shape.Layer, rule, length, longest, $"piece {Text.Letters.Of(at)}"));
+            if (length < rule.LeastPiece - 1e-3) made.Problems.Add(new PieceProblem(PieceProblemKind.PieceTooShort, panel, shape.Layer, rule, length, rule.LeastPiece, $"piece {Text.Letters.Of(at)}"));
             var band = Band(alongU, k == 0 ? double.NegativeInfinity : begin, k == places.Length ? double.PositiveInfinity : end);
             // The two pieces of a lap are routed on opposite sides, each over the whole lap.
             var (first, second) = rule.LapDepths(sheet.Thickness);
@@ -109,7 +109,7 @@ internal static class Skins
                 if (rule.Kind != SpliceKind.Butt && k > 0) routs.AddRange(body.Clip(Band(alongU, begin, begin + overlap)).SelectMany(r => Lap(r, rule.Kind == SpliceKind.Scarf ? sheet.Thickness / 2 : second, true, laps, sheet.Thickness)));
                 if (rule.Kind != SpliceKind.Butt && k < places.Length) routs.AddRange(body.Clip(Band(alongU, end - overlap, end)).SelectMany(r => Lap(r, rule.Kind == SpliceKind.Scarf ? sheet.Thickness / 2 : first, false, laps, sheet.Thickness)));
                 if (rows.Count > 1 && TooLarge(sheet, grain, cut)) at = Spliced(made, shape, sheet, key, rows[1..], frames, spliced, body, cut, grain, routs, at) - 1;
-                else Add(made, shape, sheet, $"{key}.{PieceBuilder.Letter(at)}", body, cut, grain, routs);
+                else Add(made, shape, sheet, $"{key}.{Text.Letters.Of(at)}", body, cut, grain, routs);
             }
             at++;
             begin = end - overlap;

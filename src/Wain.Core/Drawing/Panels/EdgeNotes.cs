@@ -20,15 +20,12 @@ public static class EdgeNotes
         {
             var parts = Joints(structure, panel, i, options).Concat(Saw(panel, i, options)).Concat(Worked(structure, panel, i, options)).Concat(Stepped(structure, panel, i, options)).ToList();
             if (parts.Count == 0) continue;
-            string tag = Letter(notes.Count);
+            string tag = Text.Letters.Of(notes.Count, 'A');
             string name = panel.Outline.Edges[i].Name is { Length: > 0 } n ? " " + n.Replace('_', ' ') : "";
             notes.Add(new(tag, i, $"{tag}{name}: {string.Join("; ", parts)}."));
         }
         return notes.ToImmutable();
     }
-
-    /// <summary>A to Z, then AA, AB.</summary>
-    private static string Letter(int n) => n < 26 ? ((char)('A' + n)).ToString() : Letter(n / 26 - 1) + Letter(n % 26);
 
     private static IEnumerable<string> Joints(Structure structure, PlacedPanel panel, int edge, DrawingOptions options)
     {
