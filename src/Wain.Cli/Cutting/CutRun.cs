@@ -24,7 +24,7 @@ public static class CutRun
         {
             CutKind.Stick => Sticks(list, budget),
             CutKind.Roll => Roll(list, budget),
-            _ when Problems.CanRip(list) => Boards(list, budget),
+            _ when list.CanRip => Boards(list, budget),
             _ => Sheets(list, budget),
         };
         return plan.At(priced) with { Key = CutListKey.Of(list), Steps = steps, Interrupted = cancel.IsCancellationRequested && plan.Net > plan.Bound };

@@ -12,10 +12,6 @@ internal static class Problems
     /// <summary>What a roll is cut to where it is sold whole, and the longest run where it is sold by the run.</summary>
     private const long Inch = 2540, Yard = 36 * Inch, MostRuns = 200;
 
-    /// <summary>True if a board gives more than one layer of the thinnest part.</summary>
-    public static bool CanRip(CutList list) =>
-        list.Kind == CutKind.Board && list.Stock.Any(s => !s.Owned) && list.Parts.Length > 0 && list.Parts.All(p => p.Thickness > 0) && 2 * list.Parts.Min(p => p.Thickness) + list.Kerf <= list.Thickness;
-
     private static SheetPiece PieceOf(CutPart p) => new(p.Mark, p.Width, p.Length, p.Count, p.MayTurn, p.Outline.IsEmpty ? null : [.. p.Outline.Select(c => new OutlinePoint(c.X, c.Y))]);
 
     public static SheetProblem Sheets(CutList list) => new(

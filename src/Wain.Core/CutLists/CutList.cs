@@ -59,6 +59,10 @@ public sealed record CutList(
         return OffcutValue != 0 ? this : this with { CostUnit = "", Stock = [.. Stock.Select(s => s with { Cost = s.Cost / step })] };
     }
 
+    /// <summary>True if a bought board gives more than one layer of the thinnest part.</summary>
+    public bool CanRip =>
+        Kind == CutKind.Board && Stock.Any(s => !s.Owned) && Parts.Length > 0 && Parts.All(p => p.Thickness > 0) && 2 * Parts.Min(p => p.Thickness) + Kerf <= Thickness;
+
     private static long Gcd(long a, long b) => b == 0 ? a : Gcd(b, a % b);
 
     /// <summary>Whether a part fits a stock of this list in a position that it may take.</summary>

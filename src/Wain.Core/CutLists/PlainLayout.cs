@@ -19,14 +19,12 @@ public static class PlainLayout
 
     private static CuttingCount? One(CutList list)
     {
-        if (list.Kind == CutKind.Roll || list.Parts.IsEmpty || list.Parts.Sum(p => (long)p.Count) > Most || list.Kind == CutKind.Board && IsRipped(list)) return null;
+        if (list.Kind == CutKind.Roll || list.Parts.IsEmpty || list.Parts.Sum(p => (long)p.Count) > Most || list.CanRip) return null;
         var ways = list.Stock.Where(s => !s.Owned && s.Count is null).Select(s => (Stock: s, Count: Counted(list, s))).Where(w => w.Count is not null).ToList();
         if (ways.Count == 0) return null;
         var (stock, count) = ways.MinBy(w => (w.Stock.Cost * w.Count!.Value, w.Count.Value));
         return new CuttingCount(list.Material, stock.Width / CutList.UnitsPerMillimetre, stock.Length / CutList.UnitsPerMillimetre, count!.Value);
     }
-
-    private static bool IsRipped(CutList list) => list.Parts.Where(p => p.Thickness > 0).Select(p => p.Thickness).DefaultIfEmpty(list.Thickness).Min() * 2 + list.Kerf <= list.Thickness;
 
     /// <summary>How many of one size; null if a part does not fit it.</summary>
     private static int? Counted(CutList list, CutStock stock)
