@@ -115,7 +115,7 @@ public static class JointMeets
         if (away <= room) return null;
         int nearest = Enumerable.Range(0, panel.Outline.Count).MinBy(Away);
         // No edge of it is there, or the first edge runs into its face where that ends: then it is met on a face.
-        string face = JointFit.FromOutside(panel, joint.First.Panel) ? "outside" : "inside", name = !RunsInto(joint, allowed) && Away(nearest) <= room && panel.Outline.Edges[nearest].Name is { } edge ? edge : face;
+        string face = PanelShapes.IsBefore(panel, joint.First.Panel) ? "outside" : "inside", name = !RunsInto(joint, allowed) && Away(nearest) <= room && panel.Outline.Edges[nearest].Name is { } edge ? edge : face;
         return new Finding(Info, $"{joint.First.Panel.Name}.{joint.First.Name} meets {panel.Name}, but not its edge {joint.Second.Name}, which is {input.Say.Nearly(away)} away.", joint.Fact.HeadSpan)
         {
             Subject = joint.Name,

@@ -48,7 +48,7 @@ internal static class WhatMeets
     }
 
     /// <summary>The face of a level panel that another meets, in its word; null for one that is not level.</summary>
-    public static string? Face(PlacedPanel level, PlacedPanel met) => !level.IsLevel ? null : JointFit.FromOutside(level, met) == level.Face.N.Z > 0 ? "top" : "bottom";
+    public static string? Face(PlacedPanel level, PlacedPanel met) => !level.IsLevel ? null : PanelShapes.IsBefore(level, met) == level.Face.N.Z > 0 ? "top" : "bottom";
 
     private static PlacedPanel Other(PlacedJoint joint) => joint.First.IsFace ? joint.First.Panel : joint.Second.Panel;
 

@@ -77,12 +77,8 @@ internal sealed record JointFit(bool Parallel, JointSide Stepped, JointSide Othe
         if (edge.IsFace) return 0;
         var panel = edge.Panel;
         double depth = panel.Thickness / 2, height = into.Panel.Face.Plane.SignedDistance(panel.Face.ToWorld(panel.OutlineAt(depth).Segment(edge.Edge).At(0.5), depth));
-        return FromOutside(into.Panel, panel) ? -height : height + into.Panel.Thickness;
+        return PanelShapes.IsBefore(into.Panel, panel) ? -height : height + into.Panel.Thickness;
     }
-
-    /// <summary>True if a panel stands before the outside face of another.</summary>
-    public static bool FromOutside(PlacedPanel face, PlacedPanel panel) =>
-        face.Face.Plane.SignedDistance(panel.Face.ToWorld(panel.Outline.Centroid(), panel.Thickness / 2)) > -face.Thickness / 2;
 
     // Half of what they share, one depth for both, or one for each.
     private static (double First, double Second) Depths(Spec spec, PlacedJoint joint, double shared) => Half(spec, joint) ?? (shared / 2, shared / 2);
@@ -126,7 +122,7 @@ internal static class JointSteps
         if (depth <= 0 || FaceCut.Of(panel.Face, other.Face.Plane) is not { } outside || FaceCut.Of(panel.Face, other.Face.Plane.Moved(-(other.Thickness - thinned)).Flipped) is not { } inside) yield break;
         var along = JointFit.Local(panel, joint.To) - JointFit.Local(panel, joint.From);
         HalfPlane Kept(FaceCut cut) => new(cut.Normal * cut.Offset, -cut.Normal);
-        yield return new PanelStep(null, 0, depth, JointFit.FromOutside(panel, other),
+        yield return new PanelStep(null, 0, depth, PanelShapes.IsBefore(panel, other),
             [Kept(outside), Kept(inside), new(JointFit.Local(panel, joint.From), along.Unit), new(JointFit.Local(panel, joint.To), -along.Unit)], what);
     }
 

@@ -105,22 +105,26 @@ internal static class JointPlacer
         else
         {
             var panel = edge.Panel;
-            var outer = panel.Outline.Segment(edge.Edge);
-            var inner = panel.OutlineAt(panel.Thickness / 2).Segment(edge.Edge);
-            (from, to) = (panel.Face.ToWorld(inner.From, panel.Thickness / 2), panel.Face.ToWorld(inner.To, panel.Thickness / 2));
             gap = Gap(panel, edge.Edge, other.Panel);
-            if (!other.IsFace)
+            (from, to) = JointLine.Middle(edge);
+            if (other.IsFace)
+            {
+                // An edge that runs on past the panel that it stands on is joined to it only as far as that reaches.
+                if (JointLine.Over(panel, edge.Edge, other.Panel) is { } over) (from, to) = (from.Lerp(to, over.From), from.Lerp(to, over.To));
+            }
+            else
             {
                 // Two edges run together only as far as both reach.
                 var line = (to - from).Unit;
-                var theirs = other.Panel.Outline.Segment(other.Edge);
-                double a = (other.Panel.Face.ToWorld(theirs.From) - from).Dot(line), b = (other.Panel.Face.ToWorld(theirs.To) - from).Dot(line);
+                var theirs = JointLine.Middle(other);
+                double a = (theirs.From - from).Dot(line), b = (theirs.To - from).Dot(line);
                 double low = Math.Max(0, Math.Min(a, b)), high = Math.Min(from.DistanceTo(to), Math.Max(a, b));
                 if (high > low) (from, to) = (from + line * low, from + line * high);
             }
-            _ = outer;
         }
-        double dihedral = Math.PI - first.Panel.Face.N.AngleTo(second.Panel.Face.N);
+        double normals = first.Panel.Face.N.AngleTo(second.Panel.Face.N);
+        // Inside of a panel that stands on the outside of another, the angle is that to this one's outside.
+        double dihedral = first.IsFace != second.IsFace && PanelShapes.IsBefore(other.Panel, edge.Panel) ? normals : Math.PI - normals;
         var kind = fact.Find("mitre") is not null ? JointKind.Mitre : fact.Find("lap") is not null ? JointKind.Lap : fact.Find("rabbet") is not null ? JointKind.Rabbet : JointKind.Butt;
         fact.Find("butt");
         PlacedPanel? through = null;
@@ -128,16 +132,19 @@ internal static class JointPlacer
         {
             through = first.Panel.DesignName == name || first.Panel.Name == name ? first.Panel : second.Panel.DesignName == name || second.Panel.Name == name ? second.Panel : null;
         }
-        through ??= first.IsFace != second.IsFace ? (first.IsFace ? first.Panel : second.Panel) : null;
+        through ??= first.IsFace != second.IsFace ? (first.IsFace ? first.Panel : second.Panel) : kind == JointKind.Butt && !first.IsFace ? JointLine.RunsThrough(first, second, from.Lerp(to, 0.5)) : null;
         string label = $"{first.Panel.Name}.{first.Name} to {second.Panel.Name}.{second.Name}";
         return new PlacedJoint(label, fact, first, second, from, to, dihedral, gap, kind, through, mirrored);
     }
 
-    /// <summary>How far an edge is from another panel (mm): the greatest distance along it of the part of the edge that is nearest.</summary>
+    /// <summary>How far an edge is from another panel where it is nearest to it (mm), its very ends not counted: there it meets its neighbours.</summary>
     public static double Gap(PlacedPanel panel, int edge, PlacedPanel other)
     {
+        double[] places = [0.25, 0.5, 0.75];
+        // A long edge may stand on a narrow panel near one of its ends alone.
+        if (JointLine.Over(panel, edge, other) is { } over) places = [.. places, .. places.Select(t => over.From + (over.To - over.From) * t)];
         double worst = double.PositiveInfinity;
-        foreach (double t in new[] { 0.25, 0.5, 0.75 })
+        foreach (double t in places)
         {
             double nearest = double.PositiveInfinity;
             foreach (double depth in new[] { 0, panel.Thickness / 2, panel.Thickness })

@@ -32,6 +32,10 @@ public static class PanelShapes
         return Math.Sqrt(beside * beside + above * above);
     }
 
+    /// <summary>True if a panel stands before the outside face of another, false if it stands behind the inside face.</summary>
+    public static bool IsBefore(PlacedPanel face, PlacedPanel panel) =>
+        face.Face.Plane.SignedDistance(panel.Face.ToWorld(panel.Outline.Centroid(), panel.Thickness / 2)) > -face.Thickness / 2;
+
     /// <summary>The point of a level panel's outside face above or below a point seen from above.</summary>
     public static Vec2 OnFace(PlacedPanel panel, Vec2 plan)
     {

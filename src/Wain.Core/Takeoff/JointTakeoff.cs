@@ -3,6 +3,7 @@ using Wain.Core.Binding;
 using Wain.Core.Framing;
 using Wain.Core.Methods;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
 using Wain.Core.Units;
 
@@ -52,22 +53,27 @@ internal static class JointTakeoff
     /// <summary>How wide the two panels touch across the joint (mm).</summary>
     internal static (double Width, string How) ContactWidth(Spec spec, PlacedJoint joint)
     {
+        if (joint.First.IsFace && joint.Second.IsFace) return (Shared(joint.First.Panel, joint.Second.Panel) / joint.Length, "what the two faces share");
         var edge = joint.First.IsFace || joint.Through == joint.First.Panel ? joint.Second : joint.First;
-        double thickness = edge.Panel.Thickness;
+        // A bevelled edge is longer than the panel is thick.
+        double thickness = edge.Panel.Thickness / Math.Cos(edge.Panel.Outline.Edges[edge.Edge].Tilt);
         switch (joint.Kind)
         {
-            case JointKind.Mitre when !edge.IsFace:
-                // A bevelled edge is longer than the panel is thick.
-                return (thickness / Math.Cos(edge.Panel.Outline.Edges[edge.Edge].Tilt), "the length of the joint times the width of the mitre");
+            case JointKind.Mitre:
+                return (thickness, "the length of the joint times the width of the mitre");
             case JointKind.Lap when JointFit.Of(spec, joint) is { } fit:
                 double reach = Math.Max(0, fit.Parallel ? fit.Asked ?? fit.Reach : fit.Reach);
                 return fit.Parallel ? (reach, "the length of the joint times the width of the lap") : (thickness + reach, "the length of the joint times the floor and the side of the step");
             case JointKind.Rabbet when joint.Fact.Find("rabbet") is { } rabbet && spec.Evaluator.Length(rabbet, "depth") is { } depth:
                 return (thickness + depth, "the length of the joint times the floor and the side of the rabbet");
             default:
-                return (thickness, "the length of the joint times the thickness of the panel that stops");
+                return (thickness, "the length of the joint times the thickness of the panel that stops, along its bevel");
         }
     }
+
+    /// <summary>What two parallel faces share, seen square to them (mm2).</summary>
+    private static double Shared(PlacedPanel a, PlacedPanel b) =>
+        Overlap.Area(a.Outline, new Outline([.. b.Outline.Flattened(0.001).Corners.Select(c => JointFit.Local(a, b.Face.ToWorld(c))).Select(c => new OutlineEdge(c))]));
 
     /// <summary>
     /// Section of a cove of a radius in an angle (both mm and radians give mm2): what lies between the two faces and the arc that touches both,
