@@ -45,7 +45,7 @@ internal static class SheetPicture
         while (open.Count > 0 && columns.Count > 0)
         {
             var (column, table) = (columns.Peek(), open.Peek());
-            double from = top ?? column.Top, least = (table with { Rows = table.Rows[..1] }).Height;
+            double from = top ?? column.Top, least = table.Of(table.Rows[..1]).Height;
             if (from - column.Bottom < least)
             {
                 columns.Dequeue();
@@ -59,7 +59,7 @@ internal static class SheetPicture
             if (pages.Count == 1) continue;
             var rest = open.ToList();
             open.Clear();
-            open.Enqueue(table with { Rows = table.Rows[pages[0].Rows.Length..] });
+            open.Enqueue(table.Of(table.Rows[pages[0].Rows.Length..]));
             foreach (var next in rest) open.Enqueue(next);
             columns.Dequeue();
             top = null;

@@ -63,7 +63,7 @@ public class ProjectionTests
     {
         var faces = Enumerable.Range(0, 40).SelectMany(i => Block($"panel_{i:00}", i % 8 * 300, i % 8 * 300 + (i % 3 == 0 ? 290 : 60), i / 8 * 400, i / 8 * 400 + (i % 2 == 0 ? 380 : 40), 0, 30)).ToList();
         var title = new TitleBlock { Name = "Test" };
-        var view = ViewDrawing.Draw("Plan", faces, Direction.Plan, SheetFrame.Area(Paper.Letter, title), new LengthFormat());
+        var view = ViewDrawing.Draw("Plan", Painting.Of(faces, Direction.Plan), SheetFrame.Area(Paper.Letter, title), new LengthFormat());
         for (int i = 0; i < view.Labels.Length; i++)
         {
             for (int k = i + 1; k < view.Labels.Length; k++) Assert.False(view.Labels[i].Bounds.Overlaps(view.Labels[k].Bounds), $"{view.Labels[i]} over {view.Labels[k]}");

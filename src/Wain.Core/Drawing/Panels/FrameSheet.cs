@@ -19,15 +19,14 @@ public static class FrameSheet
         if (frames.Count == 0) return [];
         var table = Table([.. frames.SelectMany(f => f.Members)], options);
         var words = Words(frames, options);
-        LaidSheet With(params SideBlock[] blocks) => SheetLayout.Best(options.Paper, Extent(frames), (paper, room) => Lay(design, panel, frames, options with { Paper = paper }, room, blocks, table.Width));
+        LaidSheet? With(double? beat, params SideBlock[] blocks) => SheetLayout.Best(options.Paper, Extent(frames), paper => On(design, panel, frames, options with { Paper = paper }, blocks, table.Width), beat);
         // The list flows beside the frame or under it: whole, in halves, or, where that lets the frame be larger, so that at a column's end a few rows stay together.
         int all = table.Rows.Length;
-        var alone = With(words);
+        var alone = With(null, words)!;
         LaidSheet? best = null;
         foreach (int rows in new[] { all, (all + 1) / 2, 3, 1 }.Distinct())
         {
-            var laid = With([.. Tables(table, rows), words]);
-            if (laid.Complete && !(laid.Sheet.Title.Scale >= best?.Sheet.Title.Scale)) best = laid;
+            if (With(best?.Sheet.Title.Scale ?? double.PositiveInfinity, [.. Tables(table, rows), words]) is { Complete: true } laid && !(laid.Sheet.Title.Scale >= best?.Sheet.Title.Scale)) best = laid;
             if (best?.Sheet.Title.Scale <= alone.Sheet.Title.Scale) break;
         }
         if (best is not null && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale) return [best];
@@ -41,17 +40,22 @@ public static class FrameSheet
         return new(bounds.Min.X, bounds.Min.Y, bounds.Max.X, bounds.Max.Y);
     }
 
-    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(Design design, PlacedPanel panel, List<PanelFrame> frames, DrawingOptions options, SheetLayout.NoteRoom room, IReadOnlyList<SideBlock> blocks, double column)
+    private static SheetLayout.Trial On(Design design, PlacedPanel panel, List<PanelFrame> frames, DrawingOptions options, IReadOnlyList<SideBlock> blocks, double column)
     {
         bool fromInside = !frames[0].Rules.FaceDownInside;
-        var members = frames.SelectMany(f => f.Members).ToList();
         string seen = fromInside ? $"frame, seen from inside{SheetWords.Side(panel, outside: false)} (outside face down)" : $"frame, seen from outside{SheetWords.Side(panel, outside: true)} (inside face down)";
         var title = options.Title(SheetWords.Spoken(panel.Name) + " frame", FrameBuilder.MarkOf(design.Structure, panel), seen);
         var area = SheetFrame.Area(options.Paper, title);
-
         var extent = Extent(frames);
-        var margins = new SheetLayout.Margins(27 + room.Left, 25, room.Right, 22);
-        var plan = SheetLayout.Share(area, extent, margins, blocks, column, fromInside);
+        var sharings = SheetLayout.Sharings(area, blocks, column);
+        return new(
+            room => SheetLayout.Share(area, sharings, extent, new(27 + room.Left, 25, room.Right, 22), fromInside),
+            plan => Lay(panel, frames, extent, options, title, plan));
+    }
+
+    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PlacedPanel panel, List<PanelFrame> frames, Box extent, DrawingOptions options, TitleBlock title, SheetLayout.Plan plan)
+    {
+        var members = frames.SelectMany(f => f.Members).ToList();
         var view = plan.View;
         var paper = view.ToPaper(extent);
 
@@ -111,7 +115,7 @@ public static class FrameSheet
         var table = new TableDrawing("", [new("Member"), new("Wide", true), new("Long", true), new("Short", true), new("Ends")],
             [.. members.OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal).Select(m => (ImmutableArray<string>)
                 [m.Key, options.Length(m.Width), options.Length(m.LongPoint), Slanted(m) ? options.Length(m.ShortPoint) : "", Ends(m)])]);
-        return any ? table : table with { Columns = table.Columns.RemoveAt(3), Rows = [.. table.Rows.Select(r => r.RemoveAt(3))] };
+        return any ? table : new("", table.Columns.RemoveAt(3), [.. table.Rows.Select(r => r.RemoveAt(3))]);
     }
 
     private static string Ends(Member m)
@@ -163,5 +167,5 @@ public static class FrameSheet
         return new SideBlock.Words("Frame", [.. notes]);
     }
 
-    private static IEnumerable<SideBlock> Tables(TableDrawing table, int rows) => table.Rows.Chunk(rows).Select(part => new SideBlock.Rows(table with { Rows = [.. part] }));
+    private static IEnumerable<SideBlock> Tables(TableDrawing table, int rows) => table.Rows.Chunk(rows).Select(part => new SideBlock.Rows(table.Of([.. part])));
 }

@@ -42,7 +42,7 @@ public static class JointSection
         var extent = areas.SelectMany(a => a.Areas).Select(a => a.Contour.Bounds).Append(new Box(-5, -5, 5, 5)).Aggregate(Box.Empty, (a, b) => a.Union(b)).Union(details.Bounds);
         ImmutableArray<SideBlock> blocks = [.. Words(design, type, options, inWords).Where(w => !w.Paragraphs.IsEmpty)];
         var margins = new SheetLayout.Margins(50, 16, 50, 16);
-        var plan = SheetLayout.Share(area, extent, margins, blocks, Column, mirrored: false);
+        var plan = SheetLayout.Share(area, SheetLayout.Sharings(area, blocks, Column), extent, margins, mirrored: false);
         var view = plan.View;
         var paper = view.ToPaper(extent);
 

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using System.Runtime.InteropServices;
 using Wain.Core.Framing;
 using Wain.Core.Geometry.Kernel;
 
@@ -8,9 +9,9 @@ namespace Wain.Core.Drawing.Panels;
 /// <param name="within">Paper mm.</param>
 /// <param name="members">What a mark that stands beside its member keeps clear of as well, paper mm.</param>
 /// <param name="lines">Outlines that no member's mark may touch, paper mm.</param>
-internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IReadOnlyList<(Vec2 A, Vec2 B)> lines)
+internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2 A, Vec2 B)[] lines)
 {
-    private readonly (Vec2 A, Vec2 B)[] _sides = [.. members.SelectMany(m => m.Flatten() is var p ? p.Zip(p.Skip(1)) : [])];
+    private readonly (Vec2 A, Vec2 B)[] _drawn = [.. members.SelectMany(m => m.Flatten() is var p ? p.Zip(p.Skip(1)) : []), .. lines];
     private readonly List<(Vec2 A, Vec2 B)> _leaders = [];
     private readonly List<Box> _taken = [];
     private readonly ImmutableArray<Mark>.Builder _marks = ImmutableArray.CreateBuilder<Mark>();
@@ -31,7 +32,13 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IRead
     /// <summary>Where texts stand.</summary>
     public IReadOnlyList<Box> Taken => _taken;
 
-    public bool IsFree(Box box) => within.Contains(box) && !_taken.Exists(t => t.Overlaps(box)) && !_leaders.Exists(l => box.Crosses(l.A, l.B));
+    /// <summary>Asked of thousands of places a sheet, as are those below: so plain loops.</summary>
+    public bool IsFree(Box box)
+    {
+        if (!within.Contains(box)) return false;
+        foreach (var taken in _taken) if (taken.Overlaps(box)) return false;
+        return !box.IsCrossedBy(CollectionsMarshal.AsSpan(_leaders));
+    }
 
     public void Keep(Box box) => _taken.Add(box);
 
@@ -132,6 +139,8 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IRead
     {
         double width = Lettering.Width(member.Key, TextMark.Small), tall = TextMark.Small * (1 + Lettering.Descent);
         bool upright = Math.Abs(line.Chord.Y) > Math.Abs(line.Chord.X);
+        var reachable = Box.Of(line.From, line.To).Grow(FarthestBeside + Reach + width + tall);
+        (Vec2 A, Vec2 B)[] near = [.. _drawn.Where(s => Box.Of(s.A, s.B).Meets(reachable))];
         for (double away = 2; away <= FarthestBeside; away += 1)
             for (int step = 0; step <= 16; step++)
                 foreach (int side in (ReadOnlySpan<int>)[1, -1])
@@ -142,7 +151,7 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IRead
                     // Its name stands past the end of the leader: in the middle of its height, or over or under it.
                     var corner = upright ? end + new Vec2(side > 0 ? Reach : -Reach - width, -TextMark.Small / 2) : end + new Vec2(-width / 2, side > 0 ? Reach + Lettering.Descent * TextMark.Small : -Reach - TextMark.Small);
                     var box = new Box(corner.X, corner.Y - Lettering.Descent * TextMark.Small, corner.X + width, corner.Y - Lettering.Descent * TextMark.Small + tall).Grow(0.5);
-                    if (!IsFree(box) || _sides.Any(s => box.Crosses(s.A, s.B)) || lines.Any(l => box.Crosses(l.A, l.B)) || _taken.Exists(b => b.Crosses(at, end)) || _leaders.Exists(l => Drawing.Notes.Cross(l.A, l.B, at, end))) continue;
+                    if (!IsFree(box) || box.IsCrossedBy(near) || IsStruck(at, end)) continue;
                     _taken.Add(box);
                     _leaders.Add((at, end));
                     _marks.Add(Arrows.Line(at, end));
@@ -150,6 +159,14 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, IRead
                     Write(new TextMark(corner + new Vec2(width / 2, 0), member.Key, Anchor: Anchor.Middle));
                     return true;
                 }
+        return false;
+    }
+
+    /// <summary>True if a leader would run through a text or over another leader.</summary>
+    private bool IsStruck(Vec2 at, Vec2 end)
+    {
+        foreach (var taken in _taken) if (taken.Crosses(at, end)) return true;
+        foreach (var (a, b) in _leaders) if (Drawing.Notes.Cross(a, b, at, end)) return true;
         return false;
     }
 

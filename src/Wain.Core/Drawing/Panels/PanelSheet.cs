@@ -40,18 +40,24 @@ public static class PanelSheet
 
     private static IEnumerable<LaidSheet> Laid(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags)
     {
-        var sheet = SheetLayout.Best(sketch.Options.Paper, sketch.Extent, (paper, room) => Lay(sketch with { Options = sketch.Options with { Paper = paper } }, name, view, blocks, edgeTags, room));
+        var sheet = SheetLayout.Best(sketch.Options.Paper, sketch.Extent, paper => On(sketch with { Options = sketch.Options with { Paper = paper } }, name, view, blocks, edgeTags))!;
         return sheet.Complete ? [sheet] : [sheet, .. SheetLayout.Rest(name + "-notes", sketch.Options.Paper, sheet.Sheet.Title, blocks, Column)];
     }
 
-    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags, SheetLayout.NoteRoom room)
+    private static SheetLayout.Trial On(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags)
     {
-        var (panel, options) = (sketch.Panel, sketch.Options);
-        var title = options.Title(SheetWords.Spoken(panel.Name), FrameBuilder.MarkOf(sketch.Design.Structure, panel), view, options.Mass(panel.Name));
+        var options = sketch.Options;
+        var title = options.Title(SheetWords.Spoken(sketch.Panel.Name), FrameBuilder.MarkOf(sketch.Design.Structure, sketch.Panel), view, options.Mass(sketch.Panel.Name));
         var area = SheetFrame.Area(options.Paper, title);
         bool studs = sketch.Members.Any(m => sketch.IsUpright(m));
-        var margins = new SheetLayout.Margins(27 + room.Left, 25, room.Right, studs ? 22 : 5);
-        var plan = SheetLayout.Share(area, sketch.Extent, margins, blocks, Column, sketch.IsInside);
+        var sharings = SheetLayout.Sharings(area, blocks, Column);
+        return new(
+            room => SheetLayout.Share(area, sharings, sketch.Extent, new(27 + room.Left, 25, room.Right, studs ? 22 : 5), sketch.IsInside),
+            plan => Lay(sketch, name, title, edgeTags, plan));
+    }
+
+    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PanelSketch sketch, string name, TitleBlock title, bool edgeTags, SheetLayout.Plan plan)
+    {
         var paper = plan.View.ToPaper(sketch.Extent);
 
         var space = new LabelSpace(paper.Grow(0.5), sketch.Members.Select(m => Contour.Of(m.Outline).Map(plan.View)), sketch.HardLines(plan.View));
@@ -73,6 +79,6 @@ public static class PanelSheet
         marks.AddRange(margin.Marks);
         marks.AddRange(plan.Marks);
         ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels];
-        return (new(name, new(options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes));
+        return (new(name, new(sketch.Options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes));
     }
 }

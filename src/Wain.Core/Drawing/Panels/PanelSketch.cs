@@ -51,7 +51,7 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
     }
 
     /// <summary>Lines that a mark must not cover.</summary>
-    public IReadOnlyList<(Vec2 A, Vec2 B)> HardLines(View view) =>
+    public (Vec2 A, Vec2 B)[] HardLines(View view) =>
         [.. Panel.Openings.Select(o => o.Hole).Append(Face).SelectMany(o => Contour.Of(o).Map(view).Flatten() is var p ? p.Zip(p.Skip(1)) : [])];
 
     /// <summary>The face itself.</summary>

@@ -67,78 +67,116 @@ internal static class SheetLayout
     /// <summary>Room for notes left and right of the part, mm.</summary>
     public readonly record struct NoteRoom(double Left, double Right)
     {
+        public static readonly NoteRoom Least = new(0, LeastRight);
+
         public static NoteRoom For(SideNotes notes) =>
             new(notes.Left, notes.Right.IsEmpty ? 0 : NoteGap + Math.Min(WidestNote, notes.Right.SelectMany(n => n.Lines).Max(l => Lettering.Width(l, TextMark.Small))));
     }
 
     /// <param name="Complete">False if the blocks found no room beside the view and stand on no sheet yet.</param>
-    public sealed record Plan(View View, Box Area, ImmutableArray<Mark> Marks, ImmutableArray<LabelBox> Labels, bool Complete);
+    public sealed record Plan(View View, Box Area, Sharing? Blocks, bool Complete)
+    {
+        public IEnumerable<Mark> Marks => Blocks?.Layouts.SelectMany(l => l.Marks) ?? [];
+
+        public IEnumerable<LabelBox> Labels => Blocks?.Layouts.SelectMany(l => l.Labels) ?? [];
+    }
+
+    /// <summary>One way to share a sheet: what is left for the view, and the blocks in their columns.</summary>
+    public sealed class Sharing(Box drawing, IReadOnlyList<(SideBlock Block, Box Box, double Top)> placed)
+    {
+        private ImmutableArray<DimensionLayout> _layouts;
+
+        public Box Drawing => drawing;
+
+        public bool IsEmpty => placed.Count == 0;
+
+        /// <summary>Drawn once, however often the view beside it is tried.</summary>
+        public ImmutableArray<DimensionLayout> Layouts => _layouts.IsDefault ? _layouts = [.. placed.Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width))] : _layouts;
+    }
+
+    /// <summary>A sheet that is laid out with more or less room for notes: how it is shared then, which is quickly known, and all of it.</summary>
+    public sealed record Trial(Func<NoteRoom, Plan> Share, Func<Plan, (LaidSheet Sheet, NoteRoom Needed)> Lay)
+    {
+        /// <summary>With as little room for notes as there can be: no scale is larger than its, and what has no room for its blocks then never has.</summary>
+        public Plan Roomiest { get; } = Share(NoteRoom.Least);
+    }
 
     private const double Gap = 5, NoteGap = 9, WidestNote = 45, LeastWords = 45, LeastRight = 8;
 
     /// <summary>The sheet as it lies, or stood upright where that shows a part which is higher than wide at a larger scale.</summary>
     /// <param name="extent">Of the part, mm.</param>
-    /// <param name="lay">As <see cref="Settle"/> has it, on a paper.</param>
-    public static LaidSheet Best(Paper paper, Box extent, Func<Paper, NoteRoom, (LaidSheet Sheet, NoteRoom Needed)> lay)
+    /// <param name="on">The sheet on a paper.</param>
+    /// <param name="beat">A scale that the sheet must be larger than to be of use, with room for all its blocks.</param>
+    /// <returns>Null if it can't be of use.</returns>
+    public static LaidSheet? Best(Paper paper, Box extent, Func<Paper, Trial> on, double? beat = null)
     {
-        var lying = Settle(room => lay(paper, room));
-        if (extent.Height <= extent.Width) return lying;
-        var upright = Settle(room => lay(paper.Turned(), room));
-        bool better = upright.Complete == lying.Complete ? upright.Sheet.Title.Scale < lying.Sheet.Title.Scale : upright.Complete;
-        return better ? upright : lying;
+        bool CanBeat(Trial trial) => beat is null || trial.Roomiest.Complete && trial.Roomiest.View.Scale < beat;
+        var lying = on(paper);
+        var upright = extent.Height > extent.Width ? on(paper.Turned()) : null;
+        if (upright is null || !CanBeat(upright)) return CanBeat(lying) ? Settle(lying) : null;
+        if (!CanBeat(lying)) return Settle(upright);
+        // Laying out takes long; so the more promising first, and the other only if it could be better still.
+        bool uprightFirst = IsBetter(upright.Roomiest.Complete, upright.Roomiest.View.Scale, lying.Roomiest.Complete, lying.Roomiest.View.Scale);
+        var first = Settle(uprightFirst ? upright : lying);
+        var other = uprightFirst ? lying : upright;
+        if (first.Complete && (!other.Roomiest.Complete || other.Roomiest.View.Scale > first.Sheet.Title.Scale || !uprightFirst && other.Roomiest.View.Scale >= first.Sheet.Title.Scale)) return first;
+        var second = Settle(other);
+        var (laid, stood) = uprightFirst ? (second, first) : (first, second);
+        return IsBetter(stood.Complete, stood.Sheet.Title.Scale, laid.Complete, laid.Sheet.Title.Scale) ? stood : laid;
     }
 
+    private static bool IsBetter(bool complete, double? scale, bool thanComplete, double? thanScale) => complete == thanComplete ? scale < thanScale : complete;
+
     /// <summary>Lays a sheet out with as much room for notes beside the view as its notes turn out to need: how many there are depends on the scale, which depends on the room.</summary>
-    private static LaidSheet Settle(Func<NoteRoom, (LaidSheet Sheet, NoteRoom Needed)> lay)
+    private static LaidSheet Settle(Trial trial)
     {
         const int tries = 6;
         LaidSheet? best = null;
-        var room = new NoteRoom(0, LeastRight);
-        double? largest = null;
+        var room = NoteRoom.Least;
         for (int i = 0; ; i++)
         {
-            var (sheet, needed) = lay(room);
-            // Nothing has more room than the first, so no scale is larger than its.
-            largest ??= sheet.Sheet.Title.Scale;
+            var (sheet, needed) = trial.Lay(i == 0 ? trial.Roomiest : trial.Share(room));
             bool fits = needed.Left <= room.Left + 0.5 && needed.Right <= room.Right + 0.5;
             if (fits && (best is null || sheet.Sheet.Title.Scale < best.Sheet.Title.Scale)) best = sheet;
-            if (best is not null && (best.Sheet.Title.Scale <= largest || i >= tries)) return best;
+            if (best is not null && (best.Sheet.Title.Scale <= trial.Roomiest.View.Scale || i >= tries)) return best;
             // A view that got less room than it needs may need less than it got when it is smaller, and the other way round; so the room goes halfway toward what is needed.
             // Later it only grows, and a text is only so wide: so it ends.
             room = i < tries ? new((room.Left + needed.Left) / 2, Math.Max(LeastRight, (room.Right + needed.Right) / 2)) : new(Math.Max(room.Left, needed.Left), Math.Max(room.Right, needed.Right));
         }
     }
 
-    /// <param name="model">The part's extent, mm.</param>
+    /// <summary>The ways to share a sheet between a view and blocks: a column or two at the right, a strip at the foot.</summary>
     /// <param name="column">Width that the blocks want, mm.</param>
-    public static Plan Share(Box area, Box model, Margins margins, IReadOnlyList<SideBlock> blocks, double column, bool mirrored)
+    public static ImmutableArray<Sharing> Sharings(Box area, IReadOnlyList<SideBlock> blocks, double column)
     {
-        Box Inner(Box drawing) => new(drawing.Left + margins.Left, drawing.Bottom + margins.Below, drawing.Right - margins.Right, drawing.Top - margins.Above);
-        double Ratio(Box drawing) => Inner(drawing) is { Width: > 10, Height: > 10 } b ? Math.Max(model.Width / b.Width, model.Height / b.Height) : double.PositiveInfinity;
-
         var sizes = new Sizes();
-        var candidates = new List<(Box Drawing, List<Box> Columns)>();
+        var sharings = ImmutableArray.CreateBuilder<Sharing>();
         for (int columns = 1; columns <= 2; columns++)
             foreach (double broad in new[] { 1, 1.2, 1.4 })
             {
                 double own = column * broad, width = columns * (own + Gap);
-                var boxes = Columns(area with { Left = area.Right - width + Gap }, Enumerable.Repeat(own, columns));
-                if (Flow(blocks, boxes, sizes) is not null) candidates.Add((area with { Right = area.Right - width }, boxes));
+                if (Flow(blocks, Columns(area with { Left = area.Right - width + Gap }, Enumerable.Repeat(own, columns)), sizes) is { } placed) sharings.Add(new(area with { Right = area.Right - width }, placed));
             }
         foreach (var widths in Strips(area.Width, column))
             for (double height = 12; height <= area.Height; height += 2)
             {
-                var boxes = Columns(area with { Top = area.Bottom + height }, widths);
-                if (Flow(blocks, boxes, sizes) is null) continue;
-                candidates.Add((area with { Bottom = area.Bottom + height + Gap }, boxes));
+                if (Flow(blocks, Columns(area with { Top = area.Bottom + height }, widths), sizes) is not { } placed) continue;
+                sharings.Add(new(area with { Bottom = area.Bottom + height + Gap }, placed));
                 break;
             }
-        var (drawing, chosen) = candidates.Count > 0 ? candidates.MinBy(c => Ratio(c.Drawing)) : (area, []);
-        if (double.IsPositiveInfinity(Ratio(drawing))) (drawing, chosen) = (area, []);
-        bool complete = blocks.Count == 0 || chosen.Count > 0;
-        var placed = chosen.Count == 0 ? null : Flow(blocks, chosen, sizes);
-        var layouts = placed is null ? [] : placed.Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width)).ToList();
-        return new(View.Fit(model, Inner(drawing), mirrored), drawing, [.. layouts.SelectMany(l => l.Marks)], [.. layouts.SelectMany(l => l.Labels)], complete);
+        return sharings.ToImmutable();
+    }
+
+    /// <summary>The sharing that lets the view be largest.</summary>
+    /// <param name="model">The part's extent, mm.</param>
+    public static Plan Share(Box area, ImmutableArray<Sharing> sharings, Box model, Margins margins, bool mirrored)
+    {
+        Box Inner(Box drawing) => new(drawing.Left + margins.Left, drawing.Bottom + margins.Below, drawing.Right - margins.Right, drawing.Top - margins.Above);
+        double Ratio(Box drawing) => Inner(drawing) is { Width: > 10, Height: > 10 } b ? Math.Max(model.Width / b.Width, model.Height / b.Height) : double.PositiveInfinity;
+
+        var best = sharings.IsEmpty ? null : sharings.MinBy(s => Ratio(s.Drawing));
+        if (best is null || double.IsPositiveInfinity(Ratio(best.Drawing))) return new(View.Fit(model, Inner(area), mirrored), area, null, Complete: sharings is [{ IsEmpty: true }, ..]);
+        return new(View.Fit(model, Inner(best.Drawing), mirrored), best.Drawing, best, Complete: true);
     }
 
     // Columns of one width; or as many as there can be of the least width, and words in what those leave, if that is narrower.
@@ -230,7 +268,7 @@ internal static class SheetLayout
         {
             if (block is SideBlock.Rows more && placed.Count > 0 && placed[^1] is { Block: SideBlock.Rows rows } last && last.Box == columns[begun])
             {
-                var joined = new SideBlock.Rows(rows.Table with { Rows = rows.Table.Rows.AddRange(more.Table.Rows) });
+                var joined = new SideBlock.Rows(rows.Table.Joined(more.Table));
                 double end = last.Top - joined.HeightAt(last.Box.Width);
                 if (end >= last.Box.Bottom - 1e-6 && joined.Least <= last.Box.Width + 1e-6)
                 {
@@ -239,8 +277,9 @@ internal static class SheetLayout
                     continue;
                 }
             }
-            int at = columns.FindIndex(block is SideBlock.Rows ? begun : 0, c => c.Width >= sizes.Least(block) - 1e-6 && tops[columns.IndexOf(c)] - sizes.Height(block, c.Width) >= c.Bottom - 1e-6);
-            if (at < 0) return null;
+            int at = block is SideBlock.Rows ? begun : 0;
+            while (at < columns.Count && !(columns[at].Width >= sizes.Least(block) - 1e-6 && tops[at] - sizes.Height(block, columns[at].Width) >= columns[at].Bottom - 1e-6)) at++;
+            if (at == columns.Count) return null;
             if (block is SideBlock.Rows) begun = at;
             placed.Add((block, columns[at], tops[at]));
             tops[at] -= sizes.Height(block, columns[at].Width) + 2;

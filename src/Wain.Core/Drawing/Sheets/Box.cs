@@ -17,6 +17,13 @@ public readonly record struct Box(double Left, double Bottom, double Right, doub
 
     public static Box Of(IEnumerable<Vec2> points) => points.Aggregate(Empty, (b, p) => b.Add(p));
 
+    public static Box Of(params ReadOnlySpan<Vec2> points)
+    {
+        var box = Empty;
+        foreach (var point in points) box = box.Add(point);
+        return box;
+    }
+
     public Box Add(Vec2 p) => new(Math.Min(Left, p.X), Math.Min(Bottom, p.Y), Math.Max(Right, p.X), Math.Max(Top, p.Y));
 
     public Box Union(Box o) => new(Math.Min(Left, o.Left), Math.Min(Bottom, o.Bottom), Math.Max(Right, o.Right), Math.Max(Top, o.Top));
@@ -25,6 +32,9 @@ public readonly record struct Box(double Left, double Bottom, double Right, doub
 
     /// <summary>True if the two share some area; a shared edge is no overlap.</summary>
     public bool Overlaps(Box o) => Left < o.Right && o.Left < Right && Bottom < o.Top && o.Bottom < Top;
+
+    /// <summary>True if the two share a place, be it on an edge.</summary>
+    public bool Meets(Box o) => Left <= o.Right && o.Left <= Right && Bottom <= o.Top && o.Bottom <= Top;
 
     public bool Contains(Vec2 p) => p.X >= Left && p.X <= Right && p.Y >= Bottom && p.Y <= Top;
 
@@ -36,6 +46,12 @@ public readonly record struct Box(double Left, double Bottom, double Right, doub
         double from = 0, to = 1, dx = b.X - a.X, dy = b.Y - a.Y;
         return Clip(-dx, a.X - Left, ref from, ref to) && Clip(dx, Right - a.X, ref from, ref to)
             && Clip(-dy, a.Y - Bottom, ref from, ref to) && Clip(dy, Top - a.Y, ref from, ref to) && from < to;
+    }
+
+    public bool IsCrossedBy(ReadOnlySpan<(Vec2 A, Vec2 B)> lines)
+    {
+        foreach (var (a, b) in lines) if (Crosses(a, b)) return true;
+        return false;
     }
 
     private static bool Clip(double p, double q, ref double from, ref double to)

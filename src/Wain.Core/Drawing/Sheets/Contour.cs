@@ -64,7 +64,7 @@ public sealed record View(double Scale, Vec2 Origin, bool Mirrored = false)
 
     public Vec2 ToPaper(Vec2 p) => new(Origin.X + (Mirrored ? -p.X : p.X) / Scale, Origin.Y + p.Y / Scale);
 
-    public Box ToPaper(Box b) => Box.Of([ToPaper(new Vec2(b.Left, b.Bottom)), ToPaper(new Vec2(b.Right, b.Top))]);
+    public Box ToPaper(Box b) => Box.Of(ToPaper(new Vec2(b.Left, b.Bottom)), ToPaper(new Vec2(b.Right, b.Top)));
 
     /// <summary>The largest scale of <see cref="Scales"/> at which the box fits the area, centred in it.</summary>
     public static View Fit(Box model, Box area, bool mirrored = false)

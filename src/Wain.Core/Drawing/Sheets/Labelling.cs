@@ -17,12 +17,12 @@ public static class Labelling
     {
         var parts = painted.Select((f, i) => (Face: f, Order: i)).Where(p => !p.Face.EdgeOn && p.Face.Face.Name.Length > 0 && named?.Contains(p.Face.Face.Name) != true)
             .GroupBy(p => p.Face.Face.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal)
-            .Select(g => new Part(g.Key, [.. g.SelectMany(p => Spots(painted, p.Order))])).Where(p => p.Spots.Count > 0).ToList();
+            .Select(g => new Part(g.Key, [.. g.SelectMany(p => Spots(painted, p.Order)).OrderByDescending(s => s.Clearance)])).Where(p => p.Spots.Length > 0).ToList();
         var inside = parts.Where(p => p.Fits(height, []) is not null).ToList();
         while (true)
         {
             var notes = layOut([.. parts.Except(inside).Select(p => new Note(p.Seen, [p.Name]))]);
-            var leaders = notes.Marks.OfType<PathMark>().Where(m => m.Tone is null).SelectMany(m => m.Contours).SelectMany(Straight).ToList();
+            var leaders = notes.Marks.OfType<PathMark>().Where(m => m.Tone is null).SelectMany(m => m.Contours).SelectMany(Straight).ToArray();
             var places = inside.Select(p => (Part: p, At: p.Fits(height, leaders))).ToList();
             // Each round sends at least one more name to the margin, so the rounds end.
             if (places.All(p => p.At is not null)) return ([.. places.Select(p => new TextMark(p.At!.Value - new Vec2(0, height / 2), p.Part.Name, height, Anchor.Middle))], notes);
@@ -31,20 +31,21 @@ public static class Labelling
     }
 
     /// <summary>A place where a part is seen, how far it is from the next line, and the lines near it.</summary>
-    private sealed record Spot(Vec2 At, double Clearance, IReadOnlyList<(Vec2 A, Vec2 B)> Lines);
+    private sealed record Spot(Vec2 At, double Clearance, (Vec2 A, Vec2 B)[] Lines);
 
-    private sealed record Part(string Name, IReadOnlyList<Spot> Spots)
+    /// <param name="Spots">The roomiest first.</param>
+    private sealed record Part(string Name, ImmutableArray<Spot> Spots)
     {
-        public Vec2 Seen { get; } = Spots.Count > 0 ? Spots.MaxBy(s => s.Clearance)!.At : default;
+        public Vec2 Seen => Spots[0].At;
 
         /// <summary>The middle of the roomiest place for the name that no line runs through; null if there is none.</summary>
-        public Vec2? Fits(double height, IReadOnlyList<(Vec2 A, Vec2 B)> leaders)
+        public Vec2? Fits(double height, (Vec2 A, Vec2 B)[] leaders)
         {
             double width = Lettering.Width(Name, height) + 2 * Air, tall = height * (1 + Lettering.Descent) + 2 * Air;
-            foreach (var spot in Spots.OrderByDescending(s => s.Clearance))
+            foreach (var spot in Spots)
             {
                 var box = new Box(spot.At.X - width / 2, spot.At.Y - tall / 2, spot.At.X + width / 2, spot.At.Y + tall / 2);
-                if (!spot.Lines.Any(l => box.Crosses(l.A, l.B)) && !leaders.Any(l => box.Crosses(l.A, l.B))) return spot.At;
+                if (!box.IsCrossedBy(spot.Lines) && !box.IsCrossedBy(leaders)) return spot.At;
             }
             return null;
         }

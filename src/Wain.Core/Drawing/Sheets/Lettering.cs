@@ -39,11 +39,15 @@ public static class Lettering
     private const string Unaccented = "AAAAAA-CEEEEIIII-NOOOOO-OUUUUY--aaaaaa-ceeeeiiii-nooooo-ouuuuy-y";
 
     /// <summary>Width in mm of a text whose capitals are <paramref name="height"/> mm high.</summary>
-    public static double Width(string text, double height, bool bold = false)
+    public static double Width(string text, double height, bool bold = false) => WidthOf(Units(text, bold), height);
+
+    private static double WidthOf(int units, double height) => units / 1000.0 * height / CapShare;
+
+    private static int Units(string text, bool bold)
     {
         int units = 0;
         foreach (var rune in text.EnumerateRunes()) units += Units(rune, bold);
-        return units / 1000.0 * height / CapShare;
+        return units;
     }
 
     private static int Units(Rune rune, bool bold)
@@ -67,12 +71,14 @@ public static class Lettering
     {
         var lines = new List<string>();
         string line = "";
+        int soFar = 0, blank = Units(" ", bold);
         foreach (string word in Measures(text))
         {
-            string longer = line.Length == 0 ? word : line + " " + word;
-            if (Width(longer, height, bold) <= width)
+            int own = Units(word, bold), longer = line.Length == 0 ? own : soFar + blank + own;
+            if (WidthOf(longer, height) <= width)
             {
-                line = longer;
+                line = line.Length == 0 ? word : line + " " + word;
+                soFar = longer;
                 continue;
             }
             if (line.Length > 0) lines.Add(line);
@@ -83,6 +89,7 @@ public static class Lettering
                 lines.Add(line[..count]);
                 line = line[count..];
             }
+            soFar = Units(line, bold);
         }
         if (line.Length > 0) lines.Add(line);
         return lines;

@@ -59,7 +59,7 @@ public sealed record TextMark(Vec2 At, string Text, double Height = TextMark.Sma
             var at = At;
             var along = Vec2.FromAngle(Angle);
             Vec2 Corner(double x, double y) => at + along * x + along.Left * y;
-            return Box.Of([Corner(left, low), Corner(left + Width, low), Corner(left + Width, Height), Corner(left, Height)]);
+            return Box.Of(Corner(left, low), Corner(left + Width, low), Corner(left + Width, Height), Corner(left, Height));
         }
     }
 

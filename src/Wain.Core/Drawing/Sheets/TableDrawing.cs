@@ -7,17 +7,33 @@ namespace Wain.Core.Drawing;
 /// <param name="Right">True for numbers, which line up at their last digit.</param>
 public sealed record TableColumn(string Head, bool Right = false);
 
-/// <summary>Small tables on sheets and in plots: the steps of a sweep, the members of a frame.</summary>
-/// <param name="Rows">Texts, as many in a row as there are columns.</param>
-public sealed record TableDrawing(string Title, ImmutableArray<TableColumn> Columns, ImmutableArray<ImmutableArray<string>> Rows)
+/// <summary>Small tables on sheets and in plots: the steps of a sweep, the members of a frame. Measured once, when it is made.</summary>
+public sealed class TableDrawing
 {
     private const double Row = TextMark.Small * 1.7, Air = 1.2;
 
+    /// <param name="rows">Texts, as many in a row as there are columns.</param>
+    public TableDrawing(string title, ImmutableArray<TableColumn> columns, ImmutableArray<ImmutableArray<string>> rows)
+        : this(title, columns, rows, [.. columns.Select((c, i) => rows.Select(r => Lettering.Width(r[i], TextMark.Small)).Append(Lettering.Width(c.Head, TextMark.Small, true)).Max() + 2 * Air)]) { }
+
+    private TableDrawing(string title, ImmutableArray<TableColumn> columns, ImmutableArray<ImmutableArray<string>> rows, ImmutableArray<double> widths) => (Title, Columns, Rows, Widths) = (title, columns, rows, widths);
+
+    public string Title { get; }
+
+    public ImmutableArray<TableColumn> Columns { get; }
+
+    public ImmutableArray<ImmutableArray<string>> Rows { get; }
+
     /// <summary>Each column as wide as its widest text, mm.</summary>
-    public ImmutableArray<double> Widths =>
-        [.. Columns.Select((c, i) => Rows.Select(r => Lettering.Width(r[i], TextMark.Small)).Append(Lettering.Width(c.Head, TextMark.Small, true)).Max() + 2 * Air)];
+    public ImmutableArray<double> Widths { get; }
 
     public double Width => Math.Max(Widths.Sum(), Title.Length > 0 ? Lettering.Width(Title, TextMark.Medium, true) : 0);
+
+    /// <summary>Other rows under the same heads.</summary>
+    public TableDrawing Of(ImmutableArray<ImmutableArray<string>> rows) => new(Title, Columns, rows);
+
+    /// <summary>With the rows of another table of the same columns below.</summary>
+    public TableDrawing Joined(TableDrawing more) => new(Title, Columns, Rows.AddRange(more.Rows), [.. Widths.Select((w, i) => Math.Max(w, more.Widths[i]))]);
 
     public double Height => HeightOf(Rows.Length);
 
@@ -29,7 +45,7 @@ public sealed record TableDrawing(string Title, ImmutableArray<TableColumn> Colu
     public IEnumerable<TableDrawing> Pages(double height)
     {
         int fit = Math.Max(1, (int)((height - HeightOf(0)) / Row));
-        return Rows.Length == 0 ? [this] : Rows.Chunk(fit).Select(rows => this with { Rows = [.. rows] });
+        return Rows.Length == 0 ? [this] : Rows.Chunk(fit).Select(rows => Of([.. rows]));
     }
 
     /// <param name="corner">Upper left, paper mm.</param>

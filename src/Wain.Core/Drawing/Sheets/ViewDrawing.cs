@@ -2,31 +2,40 @@ using System.Collections.Immutable;
 
 namespace Wain.Core.Drawing;
 
+/// <summary>Faces as one direction sees them, in paint order: the same at every scale, so made once.</summary>
+/// <param name="Extent">The space that all of them take, mm of the view's plane.</param>
+/// <param name="LongestName">On paper, mm.</param>
+public sealed record Painting(Box Extent, double LongestName, ImmutableArray<SeenFace> Alternate, ImmutableArray<SeenFace> Solid)
+{
+    public static Painting Of(IReadOnlyCollection<Face> faces, Direction direction) => new(
+        Box.Of(faces.SelectMany(f => f.Outline).Select(p => Projection.Project(p, direction).At)),
+        faces.Where(f => !f.Alternate).Select(f => Lettering.Width(f.Name, TextMark.Small)).DefaultIfEmpty(0).Max(),
+        Projection.InPaintOrder(faces.Where(f => f.Alternate), direction),
+        Projection.InPaintOrder(faces.Where(f => !f.Alternate), direction));
+}
+
 /// <summary>Views of the whole: visible outlines, the other position of what moves, names, overall dimensions.</summary>
 public static class ViewDrawing
 {
     private const double DimensionRoom = 16, HeightRoom = 12, Slack = 2;
 
-    /// <summary>The space that all faces take in a view, mm of the view's plane.</summary>
-    public static Box Extent(IEnumerable<Face> faces, Direction direction) => Box.Of(faces.SelectMany(f => f.Outline).Select(p => Projection.Project(p, direction).At));
-
     /// <summary>One view, with names within their parts where they fit, else in the margins.</summary>
-    /// <param name="faces">All faces; names repeat over the faces of a part.</param>
+    /// <param name="painting">All faces; names repeat over the faces of a part.</param>
     /// <param name="area">Paper mm that may be used, names and dimensions included.</param>
     /// <param name="lengths">Null leaves the overall dimensions out.</param>
     /// <param name="scale">Null for the largest that fits.</param>
     /// <param name="named">Parts that are named elsewhere and need no name here; null for none.</param>
-    public static DimensionLayout Draw(string title, IReadOnlyCollection<Face> faces, Direction direction, Box area, LengthFormat? lengths, double? scale = null, IReadOnlySet<string>? named = null)
+    public static DimensionLayout Draw(string title, Painting painting, Box area, LengthFormat? lengths, double? scale = null, IReadOnlySet<string>? named = null)
     {
-        var extent = Extent(faces, direction);
+        var extent = painting.Extent;
         if (extent.IsEmpty) return new([], [], Box.Empty);
-        var room = Room(faces, area, lengths is not null);
+        var room = Room(painting.LongestName, area, lengths is not null);
         var view = scale is { } s ? View.Centred(s, extent, room) : View.Fit(extent, room);
         var drawing = view.ToPaper(extent);
 
         var marks = ImmutableArray.CreateBuilder<Mark>();
-        foreach (var face in Projection.InPaintOrder(faces.Where(f => f.Alternate), direction)) marks.Add(Paint(face.Through(view)));
-        var solid = Projection.InPaintOrder(faces.Where(f => !f.Alternate), direction).Select(f => f.Through(view)).ToList();
+        foreach (var face in painting.Alternate) marks.Add(Paint(face.Through(view)));
+        var solid = painting.Solid.Select(f => f.Through(view)).ToList();
         marks.AddRange(solid.Select(Paint));
 
         // Names in the margin must not be struck by the extension lines of the height: it stands outside of them if they keep within it,
@@ -69,10 +78,9 @@ public static class ViewDrawing
     }
 
     /// <summary>What is left for the view itself after names in both margins, dimensions and the caption.</summary>
-    private static Box Room(IReadOnlyCollection<Face> faces, Box area, bool dimensions)
+    private static Box Room(double longestName, Box area, bool dimensions)
     {
-        double names = faces.Where(f => !f.Alternate).Select(f => Lettering.Width(f.Name, TextMark.Small)).DefaultIfEmpty(0).Max() + 9;
-        double side = Math.Min(names, area.Width / 4);
+        double side = Math.Min(longestName + 9, area.Width / 4);
         return new(area.Left + side, area.Bottom + 8 + (dimensions ? DimensionRoom : 0), area.Right - side - (dimensions ? HeightRoom : 0), area.Top - 3);
     }
 
@@ -80,9 +88,10 @@ public static class ViewDrawing
     public static Sheet ThreeViews(Paper paper, TitleBlock title, IReadOnlyCollection<Face> faces, LengthFormat lengths)
     {
         var area = SheetFrame.Area(paper, title);
-        Box plan = Extent(faces, Direction.Plan), side = Extent(faces, Direction.LeftSide), rear = Extent(faces, Direction.Rear);
+        Painting fromAbove = Painting.Of(faces, Direction.Plan), fromLeft = Painting.Of(faces, Direction.LeftSide), fromBehind = Painting.Of(faces, Direction.Rear);
+        Box plan = fromAbove.Extent, side = fromLeft.Extent, rear = fromBehind.Extent;
         if (plan.IsEmpty) return new(paper, title, []);
-        double row = area.Height - 2 * (area.Height - Room(faces, area, true).Height);
+        double row = area.Height - 2 * (area.Height - Room(fromAbove.LongestName, area, true).Height);
         // Names and heights take at least this beside two views; how much more shows once they are laid out.
         const double overhead = 2 * HeightRoom;
         double scale = Scales.AtLeast(Math.Max((side.Width + rear.Width) / (area.Width - overhead), (plan.Height + side.Height) / row));
@@ -92,15 +101,15 @@ public static class ViewDrawing
             double middle = area.Bottom + area.Height * Share(side.Height, plan.Height, (area.Height - row) * scale);
             // A part is named once, in the first of the views that shows it.
             var named = new HashSet<string>(StringComparer.Ordinal);
-            DimensionLayout View(string title, Direction direction, Box where)
+            DimensionLayout View(string title, Painting painting, Box where)
             {
-                var view = Draw(title, faces, direction, where, lengths, scale, named);
+                var view = Draw(title, painting, where, lengths, scale, named);
                 named.UnionWith(view.Labels.Select(l => l.Text));
                 return view;
             }
-            var above = View("Plan", Direction.Plan, new(area.Left, middle, left, area.Top));
-            var below = View("Left side", Direction.LeftSide, new(area.Left, area.Bottom, left, middle));
-            var beside = View("Rear", Direction.Rear, new(left, area.Bottom, area.Right, middle));
+            var above = View("Plan", fromAbove, new(area.Left, middle, left, area.Top));
+            var below = View("Left side", fromLeft, new(area.Left, area.Bottom, left, middle));
+            var beside = View("Rear", fromBehind, new(left, area.Bottom, area.Right, middle));
             // Long names can take more than their share: then the views move, the two at the left together so that they stay in line.
             double free = area.Left - Math.Min(above.Bounds.Left, below.Bounds.Left), pull = Math.Max(0, beside.Bounds.Right - area.Right);
             double clash = Math.Max(0, below.Bounds.Right + 4 - (beside.Bounds.Left - pull)), push = Math.Max(free, -clash);
