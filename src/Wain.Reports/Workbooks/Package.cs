@@ -18,6 +18,9 @@ internal static partial class Package
     // The first moment that a zip entry can hold.
     private static readonly DateTimeOffset FixedTime = new(1980, 1, 1, 0, 0, 0, TimeSpan.Zero);
 
+    /// <summary>True for an entry of a package as it is written here: not packed, and of no time. Other programs pack what they save and date it.</summary>
+    public static bool IsOwn(ZipArchiveEntry entry) => entry.CompressedLength == entry.Length && entry.LastWriteTime.DateTime == FixedTime.DateTime;
+
     public static byte[] Normalised(MemoryStream raw, Report report, WorkbookPlan plan)
     {
         using var source = new ZipArchive(raw, ZipArchiveMode.Read, leaveOpen: true);
@@ -29,7 +32,7 @@ internal static partial class Package
             parts[isProperties ? Properties : entry.FullName] = isProperties ? PropertiesOf(report) : reader.ReadToEnd();
         }
         parts["_rels/.rels"] = Relationships;
-        parts["docProps/app.xml"] = Application;
+        parts[ApplicationPart] = Application;
         parts["xl/workbook.xml"] = WholeColumns().Replace(WholeRows().Replace(parts["xl/workbook.xml"], "!$$$1:$$$2<"), "!$$$1:$$$2,");
         parts["xl/styles.xml"] = ConditionFormat().Replace(parts["xl/styles.xml"], match => "<x:dxf><x:numFmt numFmtId=\"" + (FirstConditionFormat + int.Parse(match.Groups[1].ValueSpan, CultureInfo.InvariantCulture)).ToString(CultureInfo.InvariantCulture) + "\"");
         for (int i = 0; i < plan.Sheets.Length; i++)
@@ -91,7 +94,9 @@ internal static partial class Package
         <?xml version="1.0" encoding="utf-8"?><Relationships xmlns="http://schemas.openxmlformats.org/package/2006/relationships"><Relationship Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/officeDocument" Target="/xl/workbook.xml" Id="rId1" /><Relationship Type="http://schemas.openxmlformats.org/officeDocument/2006/relationships/extended-properties" Target="/docProps/app.xml" Id="rId2" /><Relationship Type="http://schemas.openxmlformats.org/package/2006/relationships/metadata/core-properties" Target="/docProps/core.psmdcp" Id="rId3" /></Relationships>
         """;
 
-    private const string Application =
+    internal const string ApplicationPart = "docProps/app.xml";
+
+    internal const string Application =
         """
         <?xml version="1.0" encoding="utf-8"?><Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"><Application>Wain</Application></Properties>
         """;

@@ -9,7 +9,11 @@ namespace Wain.Reports.Workbooks;
 internal static class WorkbookReader
 {
     /// <exception cref="InvalidDataException">The bytes are not a readable workbook.</exception>
-    public static WorkbookPlan Read(byte[] workbook)
+    public static WorkbookPlan Read(byte[] workbook) => OwnWorkbook.Read(workbook) ?? ReadAny(workbook);
+
+    /// <summary>Whatever program saved it.</summary>
+    /// <exception cref="InvalidDataException">The bytes are not a readable workbook.</exception>
+    internal static WorkbookPlan ReadAny(byte[] workbook)
     {
         try
         {
@@ -42,15 +46,15 @@ internal static class WorkbookReader
 
     private static SheetCell Read(IXLCell cell)
     {
-        if (cell.HasFormula) return new SheetCell(Cached(cell), cell.FormulaA1.TrimStart('='));
+        if (cell.HasFormula) return new SheetCell(Cached(cell.CachedValue), cell.FormulaA1.TrimStart('='));
         return new SheetCell(Value(cell.Value), IsDate: cell.DataType == XLDataType.DateTime);
     }
 
     // The package hands on a cached number as the text that it stood as, with no word of its kind.
-    private static CellValue Cached(IXLCell cell) =>
-        cell.CachedValue is string text && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && (text[0] != '0' || text.Length == 1 || text[1] == '.')
+    internal static CellValue Cached(object? value) =>
+        value is string text && double.TryParse(text, NumberStyles.Float, CultureInfo.InvariantCulture, out double number) && (text[0] != '0' || text.Length == 1 || text[1] == '.')
             ? CellValue.Of(number)
-            : Value(cell.CachedValue);
+            : Value(value);
 
     private static CellValue Value(object? value) => value switch
     {
