@@ -86,8 +86,8 @@ internal static class WarmRoom
                 areas.Add(new WarmArea(name, unit.Fact.Find("kind")?.Word("kind") is { } kind ? $"{unit.Name} ({kind})" : unit.Name, opening.Hole.Area() / 1e6, u.Value.Value, null));
             }
         }
-        double? volume = Volume(ledger);
-        if (volume is { } m3 && wanted) ledger.Add("total.air_volume", m3, Dimension.OfVolume, null, "the level panels that nothing lies under, each by its area times its height under the roof, raised", []);
+        var (volume, floors) = Volume(ledger);
+        if (volume is { } m3 && wanted) ledger.Add("total.air_volume", m3, Dimension.OfVolume, null, "the level panels that nothing lies under, each by its area times its height under the roof, raised", [.. floors.Select(f => f + ".area")]);
         var distinct = areas.Where(a => a.Wall is not null).Select(a => a.Wall!).Distinct().OrderBy(w => w.Name, StringComparer.Ordinal).ToImmutableArray();
         var nights = ledger.Spec.All("night").Where(f => f.Name is not null).OrderBy(f => f.Name, StringComparer.Ordinal).Select(f => Nights.Of(ledger, f, areas.ToImmutable(), distinct, volume, whole)).OfType<NightResult>().ToImmutableArray();
         var climates = ledger.Spec.All("climate").Where(f => f.Name is not null).OrderBy(f => f.Name, StringComparer.Ordinal).Select(f => Climates.Of(ledger, f, distinct)).OfType<ClimateResult>().ToImmutableArray();
@@ -187,12 +187,13 @@ internal static class WarmRoom
     }
 
     /// <summary>Level panels with nothing level under them, each by area times height to the underside of the highest panel, with the lifts raised.</summary>
-    private static double? Volume(Ledger ledger)
+    private static (double? Volume, List<string> Floors) Volume(Ledger ledger)
     {
         var level = ledger.Panels.Where(p => p.IsLevel && HasCore(p.Stack)).ToList();
         var travel = ledger.Structure.Lifts.ToDictionary(l => l.Name, l => l.Direction.Z * l.Travel, StringComparer.Ordinal);
         double Middle(PlacedPanel p) => p.Face.ToWorld(p.Outline.Centroid(), p.Thickness / 2).Z + (p.Lift is { } lift ? travel.GetValueOrDefault(lift) : 0);
-        if (level.Count < 2) return null;
+        var floors = new List<string>();
+        if (level.Count < 2) return (null, floors);
         var roof = level.MaxBy(Middle)!;
         double ceiling = Middle(roof) - roof.Thickness / 2, sum = 0;
         foreach (var panel in level)
@@ -200,9 +201,11 @@ internal static class WarmRoom
             if (panel == roof) continue;
             var at = panel.Face.ToWorld(panel.Outline.Centroid());
             bool covered = level.Any(o => o != panel && o != roof && Middle(o) < Middle(panel) && o.Outline.Contains(Local(o, at)));
-            if (!covered) sum += panel.Outline.Area() * (ceiling - Middle(panel) - panel.Thickness / 2);
+            if (covered) continue;
+            floors.Add(panel.Name);
+            sum += panel.Outline.Area() * (ceiling - Middle(panel) - panel.Thickness / 2);
         }
-        return sum > 0 ? sum / 1e9 : null;
+        return (sum > 0 ? sum / 1e9 : null, floors);
     }
 
     private static Vec2 Local(PlacedPanel panel, Vec3 at)

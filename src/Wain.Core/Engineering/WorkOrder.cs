@@ -29,13 +29,35 @@ public enum Stage
     Own,
 }
 
+/// <summary>How long a step takes, and what that comes from.</summary>
+/// <param name="Hours">Of work by one person.</param>
+/// <param name="How">In words.</param>
+/// <param name="Inputs">Names of the figures that it comes from.</param>
+public sealed record Effort(double Hours, string How, ImmutableArray<string> Inputs)
+{
+    /// <summary>So much of something, at a shipped or stated time for each.</summary>
+    /// <param name="of">What is counted, in the singular.</param>
+    /// <param name="rate">The default's name.</param>
+    /// <param name="inputs">Figures that the amount comes from.</param>
+    internal static Effort Of(Ledger ledger, double amount, string of, string rate, params ReadOnlySpan<string> inputs) =>
+        new(amount * ledger.Default(rate) / 3600, $"{Say.Number(amount, "0.###")} {of}{(amount == 1 || of == "m2" || of == "m" ? "" : "s")} * default.{rate}", [.. inputs, "default." + rate]);
+
+    public static Effort operator +(Effort a, Effort b) => new(a.Hours + b.Hours, $"{a.How} + {b.How}", [.. a.Inputs, .. b.Inputs]);
+}
+
 /// <summary>A step of work.</summary>
 /// <param name="Key">What it is done to, then what is done: <c>rear_wall.frame</c>; for a step of the spec's own, its name.</param>
-/// <param name="Hours">Of work by one person.</param>
 /// <param name="Waits">Hours before the next step may touch it.</param>
 /// <param name="After">Keys of the steps that must be done before.</param>
 /// <param name="Lifted">kg of what is lifted or turned over; null where nothing is.</param>
-public sealed record WorkStep(string Key, Stage Stage, string Subject, double Hours, double Waits, ImmutableArray<string> After, double? Lifted, string Note, Span From);
+public sealed record WorkStep(string Key, Stage Stage, string Subject, Effort Effort, double Waits, ImmutableArray<string> After, double? Lifted, string Note, Span From)
+{
+    /// <summary>Of work by one person.</summary>
+    public double Hours => Effort.Hours;
+
+    /// <summary>The figure of its hours.</summary>
+    public string Figure => Key.Replace(" ", "_", StringComparison.Ordinal) + ".work";
+}
 
 /// <summary>A step in the plan.</summary>
 /// <param name="Day">From 1.</param>
@@ -85,7 +107,8 @@ internal static class WorkOrder
         foreach (var step in left) hours += step.Hours;
         int days = 0;
         foreach (var step in plan) days = Math.Max(days, step.FreeDay);
-        ledger.Add("total.work", hours * 3600, Dimension.OfTime, null, "the hours of all steps that are left, by one person", []);
+        foreach (var step in left) ledger.Add(step.Figure, step.Hours * 3600, Dimension.OfTime, step.From, step.Effort.How, step.Effort.Inputs);
+        ledger.Add("total.work", hours * 3600, Dimension.OfTime, null, "the hours of all steps that are left, by one person", [.. left.Select(s => s.Figure)]);
         ledger.Add("total.days", days, Dimension.None, null, "the last day that something still cures, work laid out in order", ["total.work"]);
         return new WorkPlan(plan, behind.ToImmutable(), lifted, hours, days, shop.People);
     }

@@ -37,8 +37,6 @@ internal static class WorkSteps
         return ([.. steps.DistinctBy(s => s.Key, StringComparer.Ordinal).OrderBy(s => s.Stage).ThenBy(s => s.Key, StringComparer.Ordinal)], edges);
     }
 
-    private static double Hours(Ledger ledger, string name) => ledger.Default(name) / 3600;
-
     private static void PanelSteps(Ledger ledger, MassModel masses, Shop shop, PlacedPanel panel, List<TakeoffLine> lines, List<WorkStep> steps, Dictionary<string, string> lastOf)
     {
         var from = panel.Fact.HeadSpan;
@@ -46,33 +44,33 @@ internal static class WorkSteps
         double area = panel.Outline.Area() / 1e6;
         double? weight = masses.Panels.TryGetValue(name, out var sum) ? sum.Weight.Likely : null;
         string? last = null;
-        void Add(string word, Stage stage, double hours, double waits, string note, double? lifted = null)
+        void Add(string word, Stage stage, Effort effort, double waits, string note, double? lifted = null)
         {
-            steps.Add(new WorkStep($"{name}.{word}", stage, name, hours, waits, last is null ? [] : [last], lifted, note, from));
+            steps.Add(new WorkStep($"{name}.{word}", stage, name, effort, waits, last is null ? [] : [last], lifted, note, from));
             last = $"{name}.{word}";
         }
         var frames = ledger.FramesOf(panel).ToList();
         int members = frames.Sum(f => f.Members.Length), holes = frames.Sum(f => f.Members.Sum(m => m.Holes.Length));
-        if (members > 0) Add("frame", Stage.Frame, members * Hours(ledger, "hours_member"), 0, $"{members} members");
-        if (holes > 0) Add("holes", Stage.Holes, holes * Hours(ledger, "hours_hole"), 0, $"{holes} holes, before a skin goes on");
+        if (members > 0) Add("frame", Stage.Frame, Effort.Of(ledger, members, "member", "hours_member"), 0, $"{members} members");
+        if (holes > 0) Add("holes", Stage.Holes, Effort.Of(ledger, holes, "hole", "hours_hole"), 0, $"{holes} holes, before a skin goes on");
         var solid = panel.Stack.Layers.Where(l => l.Kind is LayerKind.Sheet).ToList();
         var glue = panel.Stack.Layers.Select(l => l.Glue).FirstOrDefault(g => g is not null);
         double clamps = Wait(ledger, glue, "clamp_time", "clamp_time", shop);
         bool cored = panel.Stack.Layers.Any(l => l.Kind is LayerKind.Frame or LayerKind.Foam);
-        if (solid.Count > 0) Add("skin", Stage.Skin, area * Hours(ledger, "hours_skin"), cored ? clamps : 0, cored ? $"{Prepare(solid)}, one skin on, under clamps or weight" : "cut to size");
+        if (solid.Count > 0) Add("skin", Stage.Skin, Effort.Of(ledger, area, "m2", "hours_skin", name + ".area"), cored ? clamps : 0, cored ? $"{Prepare(solid)}, one skin on, under clamps or weight" : "cut to size");
         if (cored)
         {
-            if (lines.Any(l => l.Kind == LineKind.FoamBoard)) Add("boards", Stage.Boards, area * Hours(ledger, "hours_boards"), 0, "foam boards into the bays");
-            if (solid.Count > 1) Add("close", Stage.Close, area * Hours(ledger, "hours_skin"), Wait(ledger, glue, "cure", "clamp_time", shop), $"turn over, {Prepare(solid)}, the other skin, under clamps or weight", weight);
+            if (lines.Any(l => l.Kind == LineKind.FoamBoard)) Add("boards", Stage.Boards, Effort.Of(ledger, area, "m2", "hours_boards", name + ".area"), 0, "foam boards into the bays");
+            if (solid.Count > 1) Add("close", Stage.Close, Effort.Of(ledger, area, "m2", "hours_skin", name + ".area"), Wait(ledger, glue, "cure", "clamp_time", shop), $"turn over, {Prepare(solid)}, the other skin, under clamps or weight", weight);
             int bays = frames.Sum(f => f.Cavities.Count(c => c.Fill is { Kind: "foam" }));
-            if (bays > 0) Add("pour", Stage.Pour, bays * Hours(ledger, "hours_pour"), Hours(ledger, "foam_cure"), $"{bays} bays, skins braced while it rises", weight);
+            if (bays > 0) Add("pour", Stage.Pour, Effort.Of(ledger, bays, "bay", "hours_pour"), ledger.Default("foam_cure") / 3600, $"{bays} bays, skins braced while it rises", weight);
         }
         var cloth = panel.Stack.Layers.Where(l => l.Kind == LayerKind.Cloth).ToList();
         if (cloth.Count > 0)
         {
             var resin = cloth.Select(c => c.Resin).FirstOrDefault(r => r is not null);
             int coats = cloth.Sum(c => c.Count + c.FillCoats + c.FloodCoats);
-            Add("cloth", Stage.Cloth, area * coats * Hours(ledger, "hours_cloth"), Wait(ledger, resin, "cure", "resin_cure", shop), "sand and wipe its face, then cloth and coats, while it lies open to the bench", weight);
+            Add("cloth", Stage.Cloth, Effort.Of(ledger, area * coats, "m2", "hours_cloth", name + ".area"), Wait(ledger, resin, "cure", "resin_cure", shop), "sand and wipe its face, then cloth and coats, while it lies open to the bench", weight);
         }
         if (last is not null) lastOf[name] = last;
     }
@@ -97,16 +95,16 @@ internal static class WorkSteps
         var glue = lines.FirstOrDefault(l => l.Kind == LineKind.Glue)?.Material;
         var from = joint.Fact.HeadSpan;
         string last = key + ".fit";
-        steps.Add(new WorkStep(last, Stage.Fit, key, Hours(ledger, "hours_fit") + metres * Hours(ledger, "hours_joint"), Wait(ledger, glue, "clamp_time", "clamp_time", shop), before, lifted, "dry fit, glue, screw", from));
-        void Then(string word, Stage stage, double hours, Material? resin, string note)
+        steps.Add(new WorkStep(last, Stage.Fit, key, Effort.Of(ledger, 1, "joint", "hours_fit") + Effort.Of(ledger, metres, "m", "hours_joint"), Wait(ledger, glue, "clamp_time", "clamp_time", shop), before, lifted, "dry fit, glue, screw", from));
+        void Then(string word, Stage stage, Effort effort, Material? resin, string note)
         {
-            steps.Add(new WorkStep($"{key}.{word}", stage, key, hours, Wait(ledger, resin, "cure", "resin_cure", shop), [last], null, note, from));
+            steps.Add(new WorkStep($"{key}.{word}", stage, key, effort, Wait(ledger, resin, "cure", "resin_cure", shop), [last], null, note, from));
             last = $"{key}.{word}";
         }
         // From what the spec says and not from its quantities: what lacks a density is still to be done.
         var fillets = joint.Fact.All("fillet").ToList();
-        if (fillets.Count > 0) Then("fillet", Stage.Fillet, metres * Hours(ledger, "hours_fillet"), lines.FirstOrDefault(l => l.Kind == LineKind.Fillet)?.Material, "cove of thickened resin");
-        if (joint.Fact.Find("taped") is not null || fillets.Exists(f => f.Has("tape"))) Then("tape", Stage.Tape, metres * Hours(ledger, "hours_tape"), lines.FirstOrDefault(l => l.Kind == LineKind.Resin)?.Material, "tape over the seam");
+        if (fillets.Count > 0) Then("fillet", Stage.Fillet, Effort.Of(ledger, metres, "m", "hours_fillet"), lines.FirstOrDefault(l => l.Kind == LineKind.Fillet)?.Material, "cove of thickened resin");
+        if (joint.Fact.Find("taped") is not null || fillets.Exists(f => f.Has("tape"))) Then("tape", Stage.Tape, Effort.Of(ledger, metres, "m", "hours_tape"), lines.FirstOrDefault(l => l.Kind == LineKind.Resin)?.Material, "tape over the seam");
         foreach (string panel in panels)
         {
             if (!jointed.TryGetValue(panel, out var list)) jointed[panel] = list = [];
@@ -135,11 +133,11 @@ internal static class WorkSteps
                     foreach (var joint in ledger.JointsOf(other))
                         if (reach.FitOf(joint) is { } fit) edges.Add(new Reach(key, fit, EngineeringFindings.FaceUnreachable, $"{panel.Name} can't be coated when its turn comes: {covering[0].Name} covers its face by then.", "Coat it before it is fitted, or leave the other panel off until it is coated.", from, key));
             }
-            steps.Add(new WorkStep(key, Stage.Coat, panel.Name, area * Hours(ledger, "hours_coat"), waits, before, null, note, from));
+            steps.Add(new WorkStep(key, Stage.Coat, panel.Name, Effort.Of(ledger, area, "m2", "hours_coat", [.. coats.Select(c => c.Key + ".area").Distinct(StringComparer.Ordinal)]), waits, before, null, note, from));
             before = covering.Count > 0 ? [key, .. fitted] : [key];
         }
         foreach (var opening in panel.Openings)
-            if (opening.Unit is { } unit) steps.Add(new WorkStep($"{panel.Name}.{opening.Name}.unit", Stage.Unit, $"{panel.Name}.{opening.Name}", Hours(ledger, "hours_unit"), 0, before, unit.Figure("weight")?.Value.Value, "bed and fasten " + unit.Name, opening.Fact.HeadSpan));
+            if (opening.Unit is { } unit) steps.Add(new WorkStep($"{panel.Name}.{opening.Name}.unit", Stage.Unit, $"{panel.Name}.{opening.Name}", Effort.Of(ledger, 1, "unit", "hours_unit"), 0, before, unit.Figure("weight")?.Value.Value, "bed and fasten " + unit.Name, opening.Fact.HeadSpan));
     }
 
     /// <summary>A bead of sealant goes on once the joint is made and both its panels are coated; it cures before the next thing leans on it.</summary>
@@ -149,7 +147,7 @@ internal static class WorkSteps
         string[] panels = [joint.First.Panel.Name, joint.Second.Panel.Name];
         var before = new List<string>();
         foreach (var step in steps) if (step.Subject == joint.Name || step.Stage == Stage.Coat && panels.Contains(step.Subject)) before.Add(step.Key);
-        steps.Add(new WorkStep(joint.Name + ".seal", Stage.Seal, joint.Name, joint.Length / 1000 * Hours(ledger, "hours_seal"), Wait(ledger, sealant, "cure", shop), [.. before], null, "a bead of " + sealant.Name, joint.Fact.HeadSpan));
+        steps.Add(new WorkStep(joint.Name + ".seal", Stage.Seal, joint.Name, Effort.Of(ledger, joint.Length / 1000, "m", "hours_seal"), Wait(ledger, sealant, "cure", shop), [.. before], null, "a bead of " + sealant.Name, joint.Fact.HeadSpan));
     }
 
     /// <summary>What a lift carries is set on once all of it, and all that stands, is coated and has its windows.</summary>
@@ -158,7 +156,7 @@ internal static class WorkSteps
         var before = new List<string>();
         foreach (var step in steps) if (step.Stage is Stage.Fit or Stage.Fillet or Stage.Tape or Stage.Coat or Stage.Seal or Stage.Unit) before.Add(step.Key);
         double? kg = masses.Lifted.TryGetValue(lift.Name, out double its) ? its : null;
-        steps.Add(new WorkStep(lift.Name + ".set", Stage.Set, lift.Name, Hours(ledger, "hours_set"), 0, [.. before], kg, "set what it carries on its struts or cables, and prop it", lift.Fact.HeadSpan));
+        steps.Add(new WorkStep(lift.Name + ".set", Stage.Set, lift.Name, Effort.Of(ledger, 1, "lift", "hours_set"), 0, [.. before], kg, "set what it carries on its struts or cables, and prop it", lift.Fact.HeadSpan));
     }
 
     /// <summary>Steps that what is built has behind it: glued up to its last core, fitted with its cloth, and a joint once both its panels are fitted. By key, with the words for it.</summary>
@@ -205,7 +203,8 @@ internal static class WorkSteps
         foreach (var fact in ledger.Spec.All("work").OrderBy(f => f.Name, StringComparer.Ordinal))
         {
             if (fact.Name is not { } name) continue;
-            double? takes = fact.Find("takes") is { } t ? e.Number(t, "time") / 3600 : null, waits = fact.Find("waits") is { } w ? e.Number(w, "time") / 3600 : null;
+            Effort? takes = fact.Find("takes") is { } t && e.Number(t, "time") is { } time ? new(time / 3600, "as the spec says", []) : null;
+            double? waits = fact.Find("waits") is { } w ? e.Number(w, "time") / 3600 : null;
             var on = fact.All("on").Select(o => e.Thing(o, "panel")?.Name).OfType<string>().ToList();
             string note = fact.Find("note") is { } n ? e.Text(n, "text") ?? "" : "";
             var after = new List<(string Word, Span At)>();
@@ -213,10 +212,10 @@ internal static class WorkSteps
             var changed = Words.Any(x => x.Word == name) ? steps.FindAll(s => s.Key.EndsWith("." + name, StringComparison.Ordinal) && (on.Count == 0 || on.Contains(s.Subject))) : [];
             if (changed.Count > 0)
             {
-                foreach (var step in changed) steps[steps.IndexOf(step)] = step with { Hours = takes ?? step.Hours, Waits = waits ?? step.Waits, After = [.. step.After, .. Resolve(ledger, steps, after, on, name)], Note = note.Length > 0 ? note : step.Note };
+                foreach (var step in changed) steps[steps.IndexOf(step)] = step with { Effort = takes ?? step.Effort, From = takes is null ? step.From : fact.HeadSpan, Waits = waits ?? step.Waits, After = [.. step.After, .. Resolve(ledger, steps, after, on, name)], Note = note.Length > 0 ? note : step.Note };
                 continue;
             }
-            steps.Add(new WorkStep(name, Stage.Own, on.Count == 0 ? "" : string.Join(", ", on), takes ?? 0, waits ?? 0, [.. Resolve(ledger, steps, after, on, name)], null, note, fact.HeadSpan));
+            steps.Add(new WorkStep(name, Stage.Own, on.Count == 0 ? "" : string.Join(", ", on), takes ?? new(0, "the spec states no time", []), waits ?? 0, [.. Resolve(ledger, steps, after, on, name)], null, note, fact.HeadSpan));
         }
     }
 

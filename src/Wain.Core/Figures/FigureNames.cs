@@ -6,7 +6,7 @@ namespace Wain.Core.Figures;
 /// <summary>The names of all computed figures, for the reference. Capitals stand for names that a spec gives; a test holds every figure of the demo against them.</summary>
 public static class FigureNames
 {
-    /// <summary>Pattern and meaning. LINE is a panel, a zone (PANEL.ZONE), an opening, a joint (EDGE_to_EDGE), a lift's strut or a load, with the material after it.</summary>
+    /// <summary>Pattern and meaning. LINE is a panel, a zone (PANEL.ZONE), an opening, a joint (EDGE_to_EDGE), a lift's strut or a load, with the material after it; STEP is a panel, a joint, an opening or a lift with what is done to it, or work of the spec's own.</summary>
     public static readonly ImmutableArray<(string Pattern, string Meaning)> All =
     [
         ("PANEL.width", "over all along the panel, at the outside face"), ("PANEL.height", "over all up the panel"), ("PANEL.width_measured", "what a tape said of a panel that isn't fitted yet; height likewise"), ("PANEL.width_difference", "measured less designed"), ("PANEL.height_measured", "as a tape said"), ("PANEL.height_difference", "measured less designed"), ("PANEL.thickness", "through its layers, before cloth and coatings"),
@@ -38,7 +38,7 @@ public static class FigureNames
         ("TRUCK.front_axle_load_STATE", "dry, ready, camped, raised"), ("TRUCK.rear_axle_load_STATE", "likewise"), ("TRUCK.gross_load_STATE", "both axles"), ("TRUCK.rear_left_load_STATE", "on the left rear wheels"), ("TRUCK.rear_right_load_STATE", "on the right rear wheels"), ("TRUCK.front_left_load_STATE", "on the left front wheel"), ("TRUCK.front_right_load_STATE", "on the right front wheel"),
         ("TRUCK.LIMIT_margin_STATE", "what is left to a rating: gvwr, front_gawr, rear_gawr, front_tyre, rear_tyre, front_wheel, rear_wheel, placard_payload, cargo_weight_rating"), ("TRUCK.cargo_rating_by_seats", "gross rating less the empty truck and 150 lb a seat (49 CFR 575.103)"), ("TRUCK.height_closed", "over the road, with what stands out of the roof"), ("TRUCK.height_raised", "the same, roof up"), ("TRUCK.mount_force_WAY", "the most of one mount of the subframe: braking, speeding_up, turning_left, turning_right"), ("TRUCK.tie_down_force_WAY", "the most of one tie-down: braking, speeding_up, turning_left, turning_right, upward"),
         ("total.centre_x_STATE", "centre of all that is aboard, forward"), ("total.centre_y_STATE", "to the left"), ("total.centre_z_STATE", "over the origin"),
-        ("total.air_volume", "inside, raised"), ("total.work", "hours of one person"), ("total.days", "from the first day of work to the last cure"),
+        ("total.air_volume", "inside, raised"), ("STEP.work", "of one person, for a step of the order of work"), ("total.work", "all steps that are left"), ("total.days", "from the first day of work to the last cure"),
         ("total.panels", "how many"), ("total.net_area", "all panels less openings"), ("total.weight", "all that is built, without loads"),
         ("total.weight_dry", "with the loads that stay aboard"), ("total.weight_ready", "ready to travel"), ("total.weight_camped", "camped, people aboard"), ("total.weight_raised", "camped, roof up"),
         ("total.cost_bought", "all whole packs, before tax"), ("total.tax_rate", "as the spec says"), ("total.tax", "on what is bought"), ("total.cost", "with tax; what was paid for a built panel takes the place of its share"),

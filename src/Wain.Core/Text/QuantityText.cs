@@ -22,12 +22,16 @@ public static class QuantityText
     public static string Show(Quantity quantity, string? unitText = null, Say? say = null)
     {
         if (quantity.Dimension.IsNone) return Number(quantity.Value);
-        var unit = unitText is not null && UnitTable.Find(unitText) is { } near && near.Dimension == quantity.Dimension ? near : Usual(quantity.Dimension, say ?? Say.Usual);
+        var unit = unitText is not null && UnitTable.Find(unitText) is { } near && near.Dimension == quantity.Dimension ? near : Usual(quantity, say ?? Say.Usual);
         return unit is null ? $"{Number(quantity.Value)} ({quantity.Dimension.Describe()})" : $"{Number(UnitTable.FromBase(quantity, unit))} {unit.Name}";
     }
 
-    private static Unit? Usual(Dimension kind, Say say)
+    private const double Hour = 3600;
+
+    private static Unit? Usual(Quantity quantity, Say say)
     {
+        var kind = quantity.Dimension;
+        if (kind == Dimension.OfTime && Math.Abs(quantity.Value) >= 2 * Hour) return UnitTable.Find("h");
         if (say.Kilograms && kind == Dimension.OfMass) return UnitTable.Find("kg");
         if ((say.Metric ? MetricByKind : CustomaryByKind).TryGetValue(kind, out var unit)) return unit;
         return kind.Currency is { } money && kind == Dimension.OfMoney(money) ? UnitTable.Find(money) : null;

@@ -83,7 +83,7 @@ public class FrameProperties
 
     private static readonly PrecisionModel Grid = new(1e6);
 
-    private static void Covers(PanelFrame frame, PlacedPanel panel, double wrong)
+    internal static void Covers(PanelFrame frame, PlacedPanel panel, double wrong)
     {
         var parts = frame.Members.Select((m, i) => (m.Key, Shape: Referee(wrong > 0 && i == 0 ? m.Outline.Offset(wrong).Outline! : m.Outline)))
             .Concat(frame.Cavities.Select(c => (c.Key, Shape: Referee(c.Outline)))).Concat(panel.Openings.Select(o => (Key: o.Name, Shape: Referee(o.Hole)))).ToList();

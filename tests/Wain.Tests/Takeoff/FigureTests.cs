@@ -192,7 +192,7 @@ public partial class FigureTests
     }
 
     /// <summary>A formula is an expression if every word in it is a figure's name.</summary>
-    private static bool IsExpression(FigureBook figures, string formula)
+    internal static bool IsExpression(FigureBook figures, string formula)
     {
         var words = Words().Matches(formula).Select(m => m.Value).ToList();
         return words.Count > 0 && words.TrueForAll(w => figures.Find(w) is not null);
