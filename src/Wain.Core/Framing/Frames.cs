@@ -49,11 +49,11 @@ public sealed record MemberLap(Outline Region, double Depth, bool FromOutside)
 
 /// <summary>One stick of a frame, as cut. All in the panel's own axes, on the outer side of the frame layer (mm, radians).</summary>
 /// <param name="Key">What it is called within its panel, such as <c>vent.header</c> or <c>stud3</c>.</param>
-/// <param name="Width">Across the face (mm); less than the stick's own where it is ripped.</param>
+/// <param name="Width">Across its wider face (mm), the blank to rip; less than the stick's own where it is ripped.</param>
 /// <param name="Depth">Through the wall (mm), before laps.</param>
 /// <param name="Below">How far its outer side lies below the panel's outside face (mm).</param>
 /// <param name="LongPoint">Length over all, the blank to cut (mm).</param>
-/// <param name="ShortPoint">Length that both its sides have in common (mm).</param>
+/// <param name="ShortPoint">Length that both sides of both its faces have in common (mm).</param>
 /// <param name="RipBevel">Tilt of the long side that lies on a bevelled edge of the panel (radians); 0 if square.</param>
 public sealed record Member(
     string PartMark, string Key, PlacedPanel Panel, MemberRole Role, StickMaterial Stick, Segment CentreLine, double Width, double Depth, double Below,

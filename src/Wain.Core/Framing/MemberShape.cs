@@ -13,12 +13,11 @@ internal sealed record MemberShape(Segment CentreLine, double Width, double Long
     {
         var left = along.Left;
         var flat = outline.Flattened(0.01);
-        double low = double.PositiveInfinity, high = double.NegativeInfinity;
-        foreach (var c in flat.Corners) (low, high) = (Math.Min(low, c.Dot(left)), Math.Max(high, c.Dot(left)));
-        double width = high - low, hair = 1e-6 * Math.Max(1, width / 100);
-        var (leftFrom, leftTo) = Crossing(flat, along, high - hair);
-        var (rightFrom, rightTo) = Crossing(flat, along, low + hair);
-        double shortPoint = Math.Max(0, Math.Min(leftTo, rightTo) - Math.Max(leftFrom, rightFrom));
+        var face = Sides.Of(flat, along);
+        var (low, high) = (face.Low, face.High);
+        var (leftFrom, leftTo) = face.Left;
+        var (rightFrom, rightTo) = face.Right;
+        double across = high - low, hair = Hair(across);
         var (from, to) = Extent(flat, along);
         double tiltStart = 0, tiltEnd = 0, rip = 0;
         for (int i = 0; i < outline.Count; i++)
@@ -29,19 +28,41 @@ internal sealed record MemberShape(Segment CentreLine, double Width, double Long
             else if (s.At(0.5).Dot(along) > (from + to) / 2) tiltEnd = outline.Edges[i].Tilt;
             else tiltStart = outline.Edges[i].Tilt;
         }
-        double longPoint = to - from;
-        if (depth > 0 && outline.Edges.Any(e => e.Tilt > 0) && outline.AtDepth(depth).Outline is { } deep)
+        // Over all and in common of both its faces: a bevel makes one of them the longer, or the wider.
+        double longPoint = to - from, width = across;
+        double commonFrom = Math.Max(leftFrom, rightFrom), commonTo = Math.Min(leftTo, rightTo);
+        if (depth > 0 && outline.Edges.Any(e => e.Tilt != 0) && outline.AtDepth(depth).Outline is { } deep)
         {
-            var (deepFrom, deepTo) = Extent(deep.Flattened(0.01), along);
+            var below = deep.Flattened(0.01);
+            var (deepFrom, deepTo) = Extent(below, along);
             longPoint = Math.Max(to, deepTo) - Math.Min(from, deepFrom);
+            var inner = Sides.Of(below, along);
+            width = Math.Max(high, inner.High) - Math.Min(low, inner.Low);
+            commonFrom = Math.Max(commonFrom, Math.Max(inner.Left.From, inner.Right.From));
+            commonTo = Math.Min(commonTo, Math.Min(inner.Left.To, inner.Right.To));
         }
+        double shortPoint = Math.Max(0, commonTo - commonFrom);
         double middle = (low + high) / 2;
         Vec2 Point(double t) => along * t + left * middle;
         return new MemberShape(
             new Segment(Point((leftFrom + rightFrom) / 2), Point((leftTo + rightTo) / 2)), width, longPoint, shortPoint,
-            new EndCut(Clean(Math.Atan2(rightFrom - leftFrom, width - 2 * hair)), tiltStart, IsShaped(flat, along, low, high, t => t.From, leftFrom, rightFrom)),
-            new EndCut(Clean(Math.Atan2(leftTo - rightTo, width - 2 * hair)), tiltEnd, IsShaped(flat, along, low, high, t => t.To, leftTo, rightTo)), rip);
+            new EndCut(Clean(Math.Atan2(rightFrom - leftFrom, across - 2 * hair)), tiltStart, IsShaped(flat, along, low, high, t => t.From, leftFrom, rightFrom)),
+            new EndCut(Clean(Math.Atan2(leftTo - rightTo, across - 2 * hair)), tiltEnd, IsShaped(flat, along, low, high, t => t.To, leftTo, rightTo)), rip);
     }
+
+    /// <summary>One face of a member: how far it lies to the left of the origin, and where its two long sides begin and end along its run.</summary>
+    private readonly record struct Sides(double Low, double High, (double From, double To) Left, (double From, double To) Right)
+    {
+        public static Sides Of(Outline flat, Vec2 along)
+        {
+            double low = double.PositiveInfinity, high = double.NegativeInfinity;
+            foreach (var c in flat.Corners) (low, high) = (Math.Min(low, c.Dot(along.Left)), Math.Max(high, c.Dot(along.Left)));
+            double hair = Hair(high - low);
+            return new(low, high, Crossing(flat, along, high - hair), Crossing(flat, along, low + hair));
+        }
+    }
+
+    private static double Hair(double across) => 1e-6 * Math.Max(1, across / 100);
 
     private static double Clean(double angle) => Math.Abs(angle) < 1e-7 ? 0 : angle;
 

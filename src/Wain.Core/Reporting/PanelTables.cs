@@ -49,7 +49,7 @@ internal static class PanelTables
         ])).ToImmutableArray();
         return new Table("members", "Members", columns, rows)
         {
-            Note = "Frame members as cut. Angles of the ends are told from square: of one sign they make one side longer than the other, of two signs they lean the same way. A bevel above zero has its long point on the inside face.",
+            Note = "Frame members as cut. Start is the left or lower end, seen from outside. Angles of the ends are told from square: of one sign they make one side longer than the other, of two signs they lean the same way. A bevel above zero has its long point on the inside face. Width is that of the wider face.",
             Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "part" => "Total", "long" or "holes" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
         };
     }

@@ -167,7 +167,11 @@ public class FrameTests
         var rail = Of(frame, "rail_top");
         Assert.Equal(Math.PI / 9, rail.RipBevel, 9);
         Assert.Equal(-Math.PI / 6, rail.End.Bevel, 9);
-        Assert.Equal(1.5 * Inch - depth * top, rail.Width, 6);
+        // What is cut from: as wide as the wider face, as long as the longer, and in common only what the shorter has.
+        Assert.Equal(1.5 * Inch, rail.Width, 6);
+        Assert.False(rail.IsRipped);
+        Assert.Equal(60 * Inch - 6 * right, rail.LongPoint, 3);
+        Assert.Equal(60 * Inch - (6 + depth) * right, rail.ShortPoint, 3);
     }
 
     [Fact]

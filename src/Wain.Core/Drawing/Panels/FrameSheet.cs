@@ -17,7 +17,7 @@ public static class FrameSheet
     {
         var frames = design.Frames.Of(panel).Where(f => f.Members.Length > 0).ToList();
         if (frames.Count == 0) return [];
-        var table = Table([.. frames.SelectMany(f => f.Members)], options);
+        var table = Table([.. frames.SelectMany(f => f.Members)], FromInside(frames), options);
         var words = Words(frames, options);
         LaidSheet? With(double? beat, params SideBlock[] blocks) => SheetLayout.Best(options.Paper, Extent(frames), paper => On(design, panel, frames, options with { Paper = paper }, blocks, table.Width), beat);
         // The list flows beside the frame or under it: whole, in halves, or, where that lets the frame be larger, so that at a column's end a few rows stay together.
@@ -34,6 +34,8 @@ public static class FrameSheet
         return [alone, .. SheetLayout.Rest(alone.Name + "-members", options.Paper, alone.Sheet.Title with { View = "members of the frame" }, [.. blocks], table.Width)];
     }
 
+    private static bool FromInside(List<PanelFrame> frames) => !frames[0].Rules.FaceDownInside;
+
     private static Box Extent(List<PanelFrame> frames)
     {
         var bounds = frames.Select(f => f.Area.Bounds).Aggregate((a, b) => a.Union(b));
@@ -42,7 +44,7 @@ public static class FrameSheet
 
     private static SheetLayout.Trial On(Design design, PlacedPanel panel, List<PanelFrame> frames, DrawingOptions options, IReadOnlyList<SideBlock> blocks, double column)
     {
-        bool fromInside = !frames[0].Rules.FaceDownInside;
+        bool fromInside = FromInside(frames);
         string seen = fromInside ? $"frame, seen from inside{SheetWords.Side(panel, outside: false)} (outside face down)" : $"frame, seen from outside{SheetWords.Side(panel, outside: true)} (inside face down)";
         var title = options.Title(SheetWords.Spoken(panel.Name) + " frame", FrameBuilder.MarkOf(design.Structure, panel), seen);
         var area = SheetFrame.Area(options.Paper, title);
@@ -108,19 +110,21 @@ public static class FrameSheet
         return runs;
     }
 
-    private static TableDrawing Table(IReadOnlyList<Member> members, DrawingOptions options)
+    private static TableDrawing Table(IReadOnlyList<Member> members, bool mirrored, DrawingOptions options)
     {
         bool Slanted(Member m) => m.LongPoint - m.ShortPoint > 0.1;
         bool any = members.Any(Slanted);
         var table = new TableDrawing("", [new("Member"), new("Wide", true), new("Long", true), new("Short", true), new("Ends")],
             [.. members.OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal).Select(m => (ImmutableArray<string>)
-                [m.Key, options.Length(m.Width), options.Length(m.LongPoint), Slanted(m) ? options.Length(m.ShortPoint) : "", Ends(m)])]);
+                [m.Key, options.Length(m.Width), options.Length(m.LongPoint), Slanted(m) ? options.Length(m.ShortPoint) : "", Ends(m, mirrored)])]);
         return any ? table : new("", table.Columns.RemoveAt(3), [.. table.Rows.Select(r => r.RemoveAt(3))]);
     }
 
-    private static string Ends(Member m)
+    // In the order of the drawing: a member begins at its left end seen from outside, an upright one at its foot.
+    private static string Ends(Member m, bool mirrored)
     {
-        string start = End(m.Start), end = End(m.End);
+        bool turned = mirrored && m.CentreLine.Chord.Unit.X > 1e-6;
+        string start = End(turned ? m.End : m.Start), end = End(turned ? m.Start : m.End);
         string ends = start == end ? start : $"{start} / {end}", rip = !Shows(m.RipBevel) ? "" : $", rip {Bevel(m.RipBevel)}";
         return ends + (LeansAlike(m) ? ", alike" : "") + rip + (m.Laps.IsEmpty ? "" : ", cut back");
     }
@@ -154,7 +158,9 @@ public static class FrameSheet
         var members = frames.SelectMany(f => f.Members).ToList();
         var notes = new List<string> { $"{SheetWords.Sold(frame.Layer.Material)}, {options.Length(frame.Depth)} through the wall. Long is from long point to long point. Angles are from square. Members are dimensioned to their centres." };
         if (members.Exists(m => Shows(m.Start.Angle) && Shows(m.End.Angle))) notes.Add("Two slanted ends make one side longer than the other; alike, they lean the same way.");
+        if (members.Exists(m => End(m.Start) != End(m.End))) notes.Add("Ends as drawn: left / right, or lower / upper.");
         if (members.Exists(m => Shows(m.Start.Bevel) || Shows(m.End.Bevel) || Shows(m.RipBevel))) notes.Add("In or out: a bevel's long point is on the inside or the outside face.");
+        if (members.Exists(m => Shows(m.RipBevel))) notes.Add("Rip: sawn along the side that lies on the panel's edge; wide is the wider face.");
         if (members.Exists(m => IsTaper(m.Start) || IsTaper(m.End))) notes.Add("A taper is sawn along the stick, its angle from the stick's edge.");
         if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {SheetWords.Several(frame.Rules.ScrewCount, SheetWords.Spoken(screw.Name))} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
         foreach (var group in frames.SelectMany(f => f.Members).SelectMany(m => m.Cuts(options.Length).Select(c => (Cut: c, m.Key))).GroupBy(c => c.Cut, StringComparer.Ordinal))

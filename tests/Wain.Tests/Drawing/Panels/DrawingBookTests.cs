@@ -69,17 +69,24 @@ public class DrawingBookTests
     public void EndsAreToldWithoutTheDrawing()
     {
         var sheets = DrawingBook.Sheets(Samples.Heron, Options());
-        string Ends(string panel, string member)
+        string Ends(string panel, string member) => Cells(panel, member)[0];
+        // From the right: ends, short, long, wide.
+        List<string> Cells(string panel, string member)
         {
             var labels = sheets.Single(s => s.Name == $"panel-{panel}-frame").Labels;
             // Of the list, which is not turned and stands in rows.
-            return labels.Where(l => l.Text == member).Select(row => labels.Where(l => Math.Abs(l.Bounds.Bottom - row.Bounds.Bottom) < 0.01 && l.Bounds.Left > row.Bounds.Left).OrderByDescending(l => l.Bounds.Left).ToList()).First(cells => cells.Count >= 3)[0].Text;
+            return labels.Where(l => l.Text == member).Select(row => labels.Where(l => Math.Abs(l.Bounds.Bottom - row.Bounds.Bottom) < 0.01 && l.Bounds.Left > row.Bounds.Left).OrderByDescending(l => l.Bounds.Left).Select(l => l.Text).ToList()).First(cells => cells.Count >= 3);
         }
         Assert.Equal("8.5\u00B0", Ends("bunk_floor", "rail_aft"));
         Assert.Equal("8.5\u00B0, alike", Ends("bunk_floor", "stile_left_nose"));
         Assert.Equal("bevel 8.5\u00B0 in", Ends("nose_wall", "rail_bottom"));
         Assert.Equal("8.5\u00B0, rip 1\u00B0 out", Ends("roof", "rail_nose"));
         Assert.Equal("square, rip 1\u00B0 in", Ends("roof", "rail_rear"));
+        // The left wall's nose end is at the right of its frame, which is drawn from inside; by hand 71 in less 5 mm, then 5 mm and 3/4 in, by tan 4.25 degrees.
+        Assert.Equal(["square / bevel 4.5\u00B0 out", "70 15/16", "71", "1 1/2"], Cells("left_wall", "rail_bottom"));
+        Assert.Equal(["bevel 4.5\u00B0 out / square", "70 15/16", "71", "1 1/2"], Cells("right_wall", "rail_bottom"));
+        // Ripped on a bevel: what is told is the wider face, which the stick has.
+        Assert.Contains("1 1/2", Cells("nose_wall", "stile_left"));
     }
 
     /// <summary>A part that is higher than wide is drawn on upright paper where that lets it be larger, and then it is larger: the demo's floor is 71 in by 40 in.</summary>
