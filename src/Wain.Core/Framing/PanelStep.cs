@@ -27,9 +27,21 @@ public sealed record PanelStep(int? Edge, double Width, double Depth, bool FromO
         return [HalfPlane.LeftOf(s.From, s.Chord).Moved(Width).Flipped, .. Bounds];
     }
 
-    /// <summary>Every step of a panel: those that it states, those of the panel that it mirrors, and those of its joints.</summary>
-    public static ImmutableArray<PanelStep> Of(Structure structure, PlacedPanel panel) =>
-        [.. PanelFacts.All(panel, "rabbet").SelectMany(f => Rabbet(structure.Spec, panel, f)), .. structure.SteppedJoints(panel.Name).SelectMany(j => JointSteps.Of(structure.Spec, j, panel))];
+    /// <summary>Every step of a panel: those that it states, those of the panel that it mirrors, and those of its joints; what is stated by both is cut once.</summary>
+    public static ImmutableArray<PanelStep> Of(Structure structure, PlacedPanel panel)
+    {
+        ImmutableArray<PanelStep> all =
+            [.. PanelFacts.All(panel, "rabbet").SelectMany(f => Rabbet(structure.Spec, panel, f)), .. structure.SteppedJoints(panel.Name).SelectMany(j => JointSteps.Of(structure.Spec, j, panel))];
+        return all.Length < 2 ? all : [.. all.Where((s, i) => !all.Where((o, k) => k != i && o.Covers(s, panel.Outline) && (k < i || !s.Covers(o, panel.Outline))).Any())];
+    }
+
+    /// <summary>True if this one takes all that another takes of a panel.</summary>
+    private bool Covers(PanelStep other, Outline outline)
+    {
+        if (FromOutside != other.FromOutside || Depth < other.Depth - Tolerance.Length) return false;
+        var cuts = Cuts(outline);
+        return outline.Clip(other.Cuts(outline)).All(r => r.Area() - r.Clip(cuts).Sum(c => c.Area()) <= Tolerance.Length * (r.Bounds.Width + r.Bounds.Height));
+    }
 
     private static IEnumerable<PanelStep> Rabbet(Spec spec, PlacedPanel panel, BoundFact fact)
     {

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Binding;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
@@ -85,20 +86,25 @@ public static class EdgeNotes
     private static double Narrow(PlacedPanel panel, PanelStep step) =>
         step.Edge is not null ? step.Width : panel.Outline.Clip(step.Cuts(panel.Outline)).SelectMany(r => r.Segments.Select(s => Across(r, s.Chord.Unit.Left))).DefaultIfEmpty().Min();
 
-    /// <summary>True of a step that no edge has in its note.</summary>
-    public static bool IsOnFace(PlacedPanel panel, PanelStep step) => step.Edge is null && Enumerable.Range(0, panel.Outline.Count).All(e => Wide(panel, step, e) is null);
+    /// <summary>The edges that have a step in their notes.</summary>
+    public static IEnumerable<int> EdgesOf(PlacedPanel panel, PanelStep step) => Enumerable.Range(0, panel.Outline.Count).Where(e => Wide(panel, step, e) is not null);
+
+    private static bool IsOnFace(PlacedPanel panel, PanelStep step) => !EdgesOf(panel, step).Any();
 
     private static string Size(PanelStep step, double width, DrawingOptions options) =>
         $"{options.Length(width)} wide, {options.Length(step.Depth)} deep from the {(step.FromOutside ? "outside" : "inside")} ({step.What})";
 
-    // From an edge into the panel; null of a step that does not run along it.
+    // From an edge into the panel; null of a step that does not run along it but into the face from it, as a groove does that begins there.
     private static double? Wide(PlacedPanel panel, PanelStep step, int edge)
     {
         if (step.Edge is { } own) return own == edge ? step.Width : null;
         var line = panel.Outline.Segment(edge);
         var along = line.Chord.Unit;
         foreach (var region in panel.Outline.Clip(step.Cuts(panel.Outline)))
-            if (region.Segments.Any(s => Math.Abs(s.Chord.Unit.Cross(along)) < 1e-3 && Math.Abs((s.At(0.5) - line.From).Dot(along.Left)) < 0.1 && s.Length > 1) && Across(region, along.Left) is var width && width < line.Length / 2) return width;
+        {
+            double width = Across(region, along.Left);
+            if (width < line.Length / 2 && region.Segments.Any(s => Math.Abs(s.Chord.Unit.Cross(along)) < 1e-3 && Math.Abs((s.At(0.5) - line.From).Dot(along.Left)) < 0.1 && s.Length > Math.Max(1, width))) return width;
+        }
         return null;
     }
 
@@ -117,12 +123,21 @@ public static class EdgeNotes
                 string Size(string slot) => e.Length(fact, slot) is { } mm ? options.Length(mm) : "?";
                 yield return keyword switch
                 {
-                    "rabbet" => $"rabbet {Size("width")} wide, {Size("depth")} deep from the {fact.Word("face") ?? "outside"}{(fact.Has("start") ? $", over {Size("start")} to {Size("end")} from its {(PanelFacts.IsTurnedRound(panel, fact) && Math.Abs(panel.Outline.Segment(edge).Chord.X) > 1e-6 ? "right" : Math.Abs(panel.Outline.Segment(edge).Chord.X) > 1e-6 ? "left" : "lower")} end" : "")}",
+                    "rabbet" => $"rabbet {Size("width")} wide, {Size("depth")} deep from the {fact.Word("face") ?? "outside"}{(fact.Has("start") ? $", over {Size("start")} to {Size("end")} {From(panel, edge, fact)}" : "")}",
                     "lip" => $"skin reaches {Size("width")} past the frame",
                     "rounded" => $"rounded over, radius {Size("radius")}",
                     _ => fact.Has("value") ? $"cut {Size("value")} large, trim flush after glueing" : "trim flush after glueing",
                 };
             }
         }
+    }
+
+    // A rounded corner is no part of the edge that it ends.
+    private static string From(PlacedPanel panel, int edge, BoundFact fact)
+    {
+        var line = panel.Outline.Segment(edge);
+        bool level = Math.Abs(line.Chord.X) > 1e-6, atRight = level && PanelFacts.IsTurnedRound(panel, fact), atStart = (level ? line.Chord.X > 0 : line.Chord.Y > 0) != atRight;
+        int beside = (edge + (atStart ? -1 : 1) + panel.Outline.Count) % panel.Outline.Count;
+        return $"from its {(!level ? "lower" : atRight ? "right" : "left")} end{(panel.Outline.Segment(beside).IsArc ? ", where the round begins" : "")}";
     }
 }

@@ -113,8 +113,8 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             if (opening.Recess is { } recess) runs.Bounds(recess.Region.Bounds, Options.Plain);
         }
         foreach (var zone in Panel.Zones) runs.Bounds(zone.Region.Bounds, Options.Plain);
-        // A step along an edge is told by the edge's note; of one within the face, the sides that run square to a dimension.
-        foreach (var (line, _) in Steps().Where(s => EdgeNotes.IsOnFace(Panel, s.Step)))
+        // How far a step goes in from its edge is told by the edge's note; its ends, and one within the face, by the sides that run square to a dimension.
+        foreach (var (line, _) in Steps().Where(s => !EdgeNotes.EdgesOf(Panel, s.Step).Any(e => Math.Abs(Panel.Outline.Segment(e).Chord.Unit.Cross(s.Line.Chord.Unit)) < 1e-3)))
         {
             if (Math.Abs(line.Chord.Unit.X) < 1e-3) runs.AlongX(line.From.X, Math.Min(line.From.Y, line.To.Y));
             else if (Math.Abs(line.Chord.Unit.Y) < 1e-3) runs.AlongY(line.From.Y, Inside ? Math.Max(line.From.X, line.To.X) : Math.Min(line.From.X, line.To.X));

@@ -3,6 +3,7 @@ using Wain.Core;
 using Wain.Core.Drawing;
 using Wain.Core.Drawing.Panels;
 using Wain.Core.Geometry;
+using Wain.Core.Geometry.Kernel;
 using Wain.Reports.Svg;
 
 namespace Wain.Tests.Drawing.Panels;
@@ -120,7 +121,8 @@ public class PanelSheetTests
         {
             var sheet = PanelSheet.Outside(Samples.Heron, panel, Options()).First();
             var b = panel.Outline.Bounds;
-            var outlines = panel.Openings.Select(o => o.Hole).Concat(panel.Zones.Select(z => z.Region)).Append(panel.Outline).ToList();
+            var outlines = panel.Openings.Select(o => o.Hole).Concat(panel.Zones.Select(z => z.Region)).Append(panel.Outline)
+                .Concat(Core.Framing.PanelStep.Of(Samples.Heron.Structure, panel).SelectMany(s => panel.Outline.Clip(s.Cuts(panel.Outline)))).ToList();
             var places = outlines.SelectMany(o => o.Corners.Append(o.Bounds.Min).Append(o.Bounds.Max)).SelectMany(p => new[] { p.X - b.Min.X, p.Y - b.Min.Y })
                 .Concat(Samples.Heron.Frames.Of(panel).SelectMany(f => f.Members).Select(m => m.CentreLine.At(0.5).X - b.Min.X))
                 .Concat(Samples.Heron.Pieces.Splices.Where(s => s.Panel == panel).Select(s => s.At)).ToList();
