@@ -23,7 +23,7 @@ public static class DrawingBook
     /// <summary>Every sheet in its order, numbered, with its labels.</summary>
     public static ImmutableArray<LaidSheet> Sheets(Design design, DrawingOptions options) => Sheets(design, options, TemplatePages(design, options).Length);
 
-    private static ImmutableArray<Picture> TemplatePages(Design design, DrawingOptions options) => [.. ShopTemplates.Of(design).SelectMany(t => Templates.Tile(t, options.Paper))];
+    private static ImmutableArray<Picture> TemplatePages(Design design, DrawingOptions options) => [.. ShopTemplates.Of(design, options).SelectMany(t => Templates.Tile(t, options.Paper))];
 
     private static ImmutableArray<LaidSheet> Sheets(Design design, DrawingOptions options, int templates)
     {

@@ -54,6 +54,9 @@ public sealed record LaidSheet(string Name, Sheet Sheet, ImmutableArray<LabelBox
 {
     /// <summary>False if what is written beside the drawing found no room and follows on a sheet of its own.</summary>
     internal bool Complete { get; init; } = true;
+
+    /// <summary>False if there are more notes beside the part than the sheet is high.</summary>
+    internal bool NotesFit { get; init; } = true;
 }
 
 internal static class SheetWords

@@ -10,7 +10,7 @@ namespace Wain.Core.Drawing.Panels;
 public static class FrameSheet
 {
     // A frame drawn smaller than this share of what the sheet could show has its list on a sheet of its own.
-    private const double LeastShare = 0.6;
+    private const double LeastShare = 0.6, Over = 22;
 
     /// <summary>None for a panel without a frame. It is seen from the side that lies up: from inside, mirrored, unless the spec lays the inside face down.</summary>
     public static IEnumerable<LaidSheet> Of(Design design, PlacedPanel panel, DrawingOptions options)
@@ -26,7 +26,7 @@ public static class FrameSheet
         LaidSheet? best = null;
         foreach (int rows in new[] { all, (all + 1) / 2, 3, 1 }.Distinct())
         {
-            if (With(best?.Sheet.Title.Scale ?? double.PositiveInfinity, [.. Tables(table, rows), words]) is { Complete: true } laid && !(laid.Sheet.Title.Scale >= best?.Sheet.Title.Scale)) best = laid;
+            if (With(best?.Sheet.Title.Scale ?? double.PositiveInfinity, [.. Tables(table, rows), words]) is { Complete: true, NotesFit: true } laid && !(laid.Sheet.Title.Scale >= best?.Sheet.Title.Scale)) best = laid;
             if (best?.Sheet.Title.Scale <= alone.Sheet.Title.Scale) break;
         }
         if (best is not null && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale) return [best];
@@ -51,7 +51,7 @@ public static class FrameSheet
         var extent = Extent(frames);
         var sharings = SheetLayout.Sharings(area, blocks, column);
         return new(
-            room => SheetLayout.Share(area, sharings, extent, new(27 + room.Left, 25, room.Right, 22), fromInside),
+            room => SheetLayout.Share(area, sharings, extent, new(27 + room.Left, SheetLayout.Under + room.Below, room.Right, Over + room.Above), fromInside),
             plan => Lay(panel, frames, extent, options, title, plan));
     }
 
@@ -77,12 +77,14 @@ public static class FrameSheet
         foreach (var frame in frames) marks.Add(new PathMark(Contour.Of(frame.Area).Map(view), Pen.Edge));
         foreach (var opening in panel.Openings) marks.Add(new PathMark(Contour.Of(opening.Hole).Map(view), Pen.Alternate));
         marks.AddRange(space.Marks);
-        var margin = Notes.Layout(notes.Right, paper, new(plan.Area.Left, Math.Max(plan.Area.Bottom, paper.Bottom - 20), plan.Area.Right, paper.Top), [Side.Right]);
+        // Names that are too many for the room beside the frame take all the height that it has.
+        var beside = SideNotes.Beside(plan.Area, paper, paper.Top);
+        var margin = Notes.Layout(notes.Right, paper, notes.Fit(beside) ? beside : plan.Area, [Side.Right]);
         marks.AddRange(notes.Layout.Marks);
         marks.AddRange(margin.Marks);
         marks.AddRange(plan.Marks);
         var sheet = new Sheet(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable());
-        return (new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes));
+        return (new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete, NotesFit = notes.Fit(plan.Area) }, SheetLayout.NoteRoom.For(notes, runs, paper, Over));
     }
 
     /// <summary>A member with its holes and laps; a pocket shows as the line of its screw.</summary>

@@ -42,6 +42,9 @@ internal sealed class PanelRuns(View view, Box part, DrawingOptions options)
 
     public void Above(double x, double from) => _above.Add(new(x, from, options.Plain));
 
+    /// <summary>True if there are dimensions above the part.</summary>
+    public bool HasAbove => _above.Count > 0;
+
     /// <summary>Heights on paper of the extension lines that run to the left.</summary>
     public IReadOnlyCollection<double> LevelLines => [.. _y.Select(m => view.ToPaper(new Vec2(0, m.At)).Y).Append(view.ToPaper(Datum).Y)];
 

@@ -49,23 +49,27 @@ public static class PanelSheet
         var options = sketch.Options;
         var title = options.Title(SheetWords.Spoken(sketch.Panel.Name), FrameBuilder.MarkOf(sketch.Design.Structure, sketch.Panel), view, options.Mass(sketch.Panel.Name));
         var area = SheetFrame.Area(options.Paper, title);
-        bool studs = sketch.Members.Any(m => sketch.IsUpright(m));
+        double over = sketch.Members.Any(m => sketch.IsUpright(m)) ? 22 : 5;
         var sharings = SheetLayout.Sharings(area, blocks, Column);
         return new(
-            room => SheetLayout.Share(area, sharings, sketch.Extent, new(27 + room.Left, 25, room.Right, studs ? 22 : 5), sketch.IsInside),
-            plan => Lay(sketch, name, title, edgeTags, plan));
+            room => SheetLayout.Share(area, sharings, sketch.Extent, new(27 + room.Left, SheetLayout.Under + room.Below, room.Right, over + room.Above), sketch.IsInside),
+            plan => Lay(sketch, name, title, edgeTags, over, plan));
     }
 
-    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PanelSketch sketch, string name, TitleBlock title, bool edgeTags, SheetLayout.Plan plan)
+    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PanelSketch sketch, string name, TitleBlock title, bool edgeTags, double over, SheetLayout.Plan plan)
     {
         var paper = plan.View.ToPaper(sketch.Extent);
 
         var space = new LabelSpace(paper.Grow(0.5), sketch.Members.Select(m => Contour.Of(m.Outline).Map(plan.View)), sketch.HardLines(plan.View));
         if (edgeTags) sketch.Tag(space, plan.View);
         sketch.Name(space, plan.View);
+        int named = space.Notes.Count;
         foreach (var member in sketch.Members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, plan.View);
         var dimensions = sketch.Runs(plan.View);
+        var beside = SideNotes.Beside(plan.Area, paper, dimensions.HasAbove ? paper.Top : Math.Max(plan.Area.Top, paper.Top));
         var notes = SideNotes.Of(space.Notes, paper, dimensions.LevelLines, space.Taken);
+        // The frame is behind the skin here: where names of its members are too many for the margin, the sheet of the frame alone has them.
+        if (!notes.Fit(beside)) notes = SideNotes.Of([.. space.Notes.Take(named)], paper, dimensions.LevelLines, space.Taken);
         var runs = dimensions.Layout(plan.Area, notes.Left);
         var marks = ImmutableArray.CreateBuilder<Mark>();
         marks.AddRange(sketch.Behind(plan.View));
@@ -73,12 +77,11 @@ public static class PanelSheet
         marks.AddRange(space.Backings);
         marks.AddRange(sketch.Front(plan.View));
         marks.AddRange(space.Marks);
-        double top = runs.Length > 2 ? Math.Min(plan.Area.Top, paper.Top) : plan.Area.Top;
-        var margin = Notes.Layout(notes.Right, paper, new(plan.Area.Left, Math.Max(plan.Area.Bottom, paper.Bottom - 20), plan.Area.Right, Math.Max(top, paper.Top)), [Side.Right]);
+        var margin = Notes.Layout(notes.Right, paper, beside, [Side.Right]);
         marks.AddRange(notes.Layout.Marks);
         marks.AddRange(margin.Marks);
         marks.AddRange(plan.Marks);
         ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels];
-        return (new(name, new(sketch.Options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes));
+        return (new(name, new(sketch.Options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes, runs, paper, over));
     }
 }

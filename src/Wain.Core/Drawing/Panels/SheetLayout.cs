@@ -64,13 +64,22 @@ internal static class SheetLayout
     /// <summary>Room around the part itself for dimensions and notes, mm.</summary>
     public readonly record struct Margins(double Left, double Below, double Right, double Above);
 
-    /// <summary>Room for notes left and right of the part, mm.</summary>
-    public readonly record struct NoteRoom(double Left, double Right)
+    /// <summary>Room for notes left and right of the part, and what its dimensions take under and over it beyond the usual, mm.</summary>
+    public readonly record struct NoteRoom(double Left, double Right, double Below = 0, double Above = 0)
     {
         public static readonly NoteRoom Least = new(0, LeastRight);
 
-        public static NoteRoom For(SideNotes notes) =>
-            new(notes.Left, notes.Right.IsEmpty ? 0 : NoteGap + Math.Min(WidestNote, notes.Right.SelectMany(n => n.Lines).Max(l => Lettering.Width(l, TextMark.Small))));
+        /// <param name="part">On paper, mm.</param>
+        /// <param name="over">What a sheet has over its part in any case, mm.</param>
+        public static NoteRoom For(SideNotes notes, IReadOnlyCollection<DimensionLayout> dimensions, Box part, double over) => new(
+            notes.Left, notes.Right.IsEmpty ? 0 : NoteGap + Math.Min(WidestNote, notes.Right.SelectMany(n => n.Lines).Max(l => Lettering.Width(l, TextMark.Small))),
+            Math.Max(0, part.Bottom - dimensions.Min(d => d.Bounds.Bottom) - Under), Math.Max(0, dimensions.Max(d => d.Bounds.Top) - part.Top - over));
+
+        public bool Holds(NoteRoom needed) => needed.Left <= Left + 0.5 && needed.Right <= Right + 0.5 && needed.Below <= Below + 0.5 && needed.Above <= Above + 0.5;
+
+        public NoteRoom Toward(NoteRoom needed) => new((Left + needed.Left) / 2, Math.Max(LeastRight, (Right + needed.Right) / 2), (Below + needed.Below) / 2, (Above + needed.Above) / 2);
+
+        public NoteRoom With(NoteRoom needed) => new(Math.Max(Left, needed.Left), Math.Max(Right, needed.Right), Math.Max(Below, needed.Below), Math.Max(Above, needed.Above));
     }
 
     /// <param name="Complete">False if the blocks found no room beside the view and stand on no sheet yet.</param>
@@ -100,6 +109,9 @@ internal static class SheetLayout
         /// <summary>With as little room for notes as there can be: no scale is larger than its, and what has no room for its blocks then never has.</summary>
         public Plan Roomiest { get; } = Share(NoteRoom.Least);
     }
+
+    /// <summary>What a sheet has under its part in any case, mm.</summary>
+    public const double Under = 25;
 
     private const double Gap = 5, NoteGap = 9, WidestNote = 45, LeastWords = 45, LeastRight = 8;
 
@@ -136,12 +148,11 @@ internal static class SheetLayout
         for (int i = 0; ; i++)
         {
             var (sheet, needed) = trial.Lay(i == 0 ? trial.Roomiest : trial.Share(room));
-            bool fits = needed.Left <= room.Left + 0.5 && needed.Right <= room.Right + 0.5;
-            if (fits && (best is null || sheet.Sheet.Title.Scale < best.Sheet.Title.Scale)) best = sheet;
+            if (room.Holds(needed) && (best is null || sheet.Sheet.Title.Scale < best.Sheet.Title.Scale)) best = sheet;
             if (best is not null && (best.Sheet.Title.Scale <= trial.Roomiest.View.Scale || i >= tries)) return best;
             // A view that got less room than it needs may need less than it got when it is smaller, and the other way round; so the room goes halfway toward what is needed.
             // Later it only grows, and a text is only so wide: so it ends.
-            room = i < tries ? new((room.Left + needed.Left) / 2, Math.Max(LeastRight, (room.Right + needed.Right) / 2)) : new(Math.Max(room.Left, needed.Left), Math.Max(room.Right, needed.Right));
+            room = i < tries ? room.Toward(needed) : room.With(needed);
         }
     }
 

@@ -11,7 +11,7 @@ public static class ShopTemplates
     private const double Degree = Math.PI / 180, Height = 75, Base = 110, Run = 25;
     private const int MostUses = 8;
 
-    public static ImmutableArray<Template> Of(Design design) => [.. AngleTemplates(design), .. ArcTemplates(design)];
+    public static ImmutableArray<Template> Of(Design design, DrawingOptions options) => [.. AngleTemplates(design), .. ArcTemplates(design, options)];
 
     /// <summary>
     /// Bevels of panels and end cuts of members, told apart to a twentieth of a degree; what rounds to square is sawn square. Beyond 45 degrees it is the complement:
@@ -55,7 +55,7 @@ public static class ShopTemplates
             .Select(g => (g.First().Arc, g.Select(a => a.Use).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray()));
     }
 
-    private static IEnumerable<Template> ArcTemplates(Design design)
+    private static IEnumerable<Template> ArcTemplates(Design design, DrawingOptions options)
     {
         foreach (var (arc, uses) in DistinctArcs(design))
         {
@@ -66,7 +66,7 @@ public static class ShopTemplates
             var end = start + new Vec2(Math.Sin(sweep) * radius, (1 - Math.Cos(sweep)) * radius);
             var stop = end + turned * Run;
             var centre = start + new Vec2(0, radius);
-            string text = "R " + LengthText.Of(radius, new LengthFormat(LengthStyle.InchesWithMillimetres, MillimetreStep: 0.1));
+            string text = "R " + LengthText.Of(radius, options.Both with { WithUnit = true, MillimetreStep = 0.1 });
             var contour = new Contour([new(Vec2.Zero, start), new(start, end, sweep), new(end, stop), new(stop, centre), new(centre, Vec2.Zero)], true);
             ImmutableArray<Mark> marks =
             [

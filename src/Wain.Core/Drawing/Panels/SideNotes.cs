@@ -11,7 +11,15 @@ namespace Wain.Core.Drawing.Panels;
 /// <param name="Right">Those that are left for the right.</param>
 internal sealed record SideNotes(DimensionLayout Layout, double Left, ImmutableArray<Note> Right)
 {
-    private const double Gap = 2, Step = 0.5, FarthestAway = 25;
+    private const double Gap = 2, Step = 0.5, FarthestAway = 25, Under = 20;
+
+    /// <summary>Beside the part, where those at the right stand while they are few.</summary>
+    /// <param name="area">What the view has, paper mm.</param>
+    /// <param name="top">As high as they may stand, paper mm.</param>
+    public static Box Beside(Box area, Box part, double top) => area with { Bottom = Math.Max(area.Bottom, part.Bottom - Under), Top = top };
+
+    /// <summary>True if those at the right find room in a box.</summary>
+    public bool Fit(Box box) => Notes.Stack(Right) <= box.Height;
 
     /// <param name="part">The part on paper, mm.</param>
     /// <param name="lines">The extension lines that run to the left, by their height on paper.</param>

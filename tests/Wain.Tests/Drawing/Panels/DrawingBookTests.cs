@@ -130,7 +130,7 @@ public class DrawingBookTests
         Assert.DoesNotContain("0.000 in", string.Join(" ", texts), StringComparison.Ordinal);
         Assert.Contains("0.001 in off at the far end", string.Join(" ", texts), StringComparison.Ordinal);
         Assert.Contains(texts, t => t == "8.5\u00B0 / 4.5\u00B0, alike");
-        var settings = ShopTemplates.Of(Samples.Heron).Where(t => t.Name == "Angle 4.25\u00B0").SelectMany(t => t.Marks).OfType<TextMark>().Select(t => t.Text);
+        var settings = ShopTemplates.Of(Samples.Heron, Options()).Where(t => t.Name == "Angle 4.25\u00B0").SelectMany(t => t.Marks).OfType<TextMark>().Select(t => t.Text);
         Assert.Contains("other side 85.75\u00B0, saw at 4.5\u00B0", settings);
     }
 
@@ -249,6 +249,8 @@ public class DrawingBookTests
         foreach (var sheet in sheets) LayoutChecks.Readable(sheet);
         var labels = sheets.Where(s => s.Name != "cover").SelectMany(s => s.Labels).Select(l => Regex.Replace(l.Text, @"\[[^\]]*\]|1/8 in|\b1 in\b", "")).ToList();
         Assert.Empty(labels.Where(t => Regex.IsMatch(t, @"[0-9]/[0-9]|[0-9] in(?! all)\b")));
+        Assert.Contains("Scribe R 25.4 mm [1 in]", ShopTemplates.Of(Samples.Heron, Options() with { Metric = true }).Select(t => t.Name));
+        Assert.Contains("Scribe R 1 in [25.4 mm]", ShopTemplates.Of(Samples.Heron, Options()).Select(t => t.Name));
         var floor = Samples.Heron.Structure.Panel("floor")!;
         Assert.Contains(labels, t => t == Math.Round(floor.Height).ToString(System.Globalization.CultureInfo.InvariantCulture));
     }
@@ -314,7 +316,7 @@ public class DrawingBookTests
         var angles = ShopTemplates.DistinctAngles(Samples.Heron).ToList();
         Assert.Contains(angles, a => Math.Abs(a.Angle - 4.25 * Math.PI / 180) < 1e-4);
         Assert.Contains(angles, a => Math.Abs(a.Angle - 8.5 * Math.PI / 180) < 1e-3);
-        var templates = ShopTemplates.Of(Samples.Heron);
+        var templates = ShopTemplates.Of(Samples.Heron, Options());
         Assert.Equal(angles.Count + ShopTemplates.DistinctArcs(Samples.Heron).Count(), templates.Length);
         for (int i = 0; i < angles.Count; i++)
         {
