@@ -68,7 +68,7 @@ public static class CoverSheet
             (at => [Along(at, Pen.Narrow), Arrows.Head(at + new Vec2(sample, 0), new Vec2(1, 0)), new PathMark(Contour.Circle(at, Arrows.OriginRadius), Pen.Narrow, 1)], "dimensions; the circle is the datum, where 0 is"),
             (at => [new PathMark(Contour.Circle(at + new Vec2(4, 0), 1.9), Pen.Edge, 1), new TextMark(at + new Vec2(4, -0.9), "A", 1.8, Anchor.Middle, Bold: true)], "an edge with a note under its letter; S and a number, a splice"),
         ];
-        return new(TextMark.Small * Lettering.Leading + kinds.Length * row + 3, (corner, _) =>
+        return new(_ => TextMark.Small * Lettering.Leading + kinds.Length * row + 3, (corner, _) =>
         {
             var marks = ImmutableArray.CreateBuilder<Mark>();
             var head = new TextMark(corner - new Vec2(0, TextMark.Small), "Key to lines (ISO 128) and marks", Bold: true);

@@ -67,7 +67,7 @@ public static class FrameSheet
         foreach (var opening in panel.Openings)
             if (opening.Hole.Bounds is var b) space.Area(view.ToPaper(new Box(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)), SheetWords.Spoken(opening.Name));
 
-        var dimensions = Runs(new PanelRuns(view, extent, options), frames, members);
+        var dimensions = Runs(new PanelRuns(view, extent, options), frames, members, panel);
         var notes = SideNotes.Of(space.Notes, paper, dimensions.LevelLines, space.Taken);
         var runs = dimensions.Layout(plan.Area, notes.Left);
         var marks = ImmutableArray.CreateBuilder<Mark>();
@@ -98,9 +98,12 @@ public static class FrameSheet
     private static PathMark HoleMark(MemberHole hole, View view) =>
         new(Contour.Circle(hole.At, Math.Max(hole.Diameter / 2, 0.35 * view.Scale)).Map(view), Pen.Narrow, hole.Kind == HoleKind.Pocket ? 0 : 1);
 
-    private static PanelRuns Runs(PanelRuns runs, List<PanelFrame> frames, List<Member> members)
+    private static PanelRuns Runs(PanelRuns runs, List<PanelFrame> frames, List<Member> members, PlacedPanel panel)
     {
         foreach (var frame in frames) runs.Corners(frame.Area);
+        // How far members are lapped, for who routs them on the bench.
+        foreach (var opening in panel.Openings)
+            if (opening.Recess is { } recess && members.Exists(m => m.Around == opening.Name && !m.Laps.IsEmpty)) runs.Bounds(recess.Region.Bounds, runs.Plain);
         foreach (var member in members)
         {
             var run = member.CentreLine.Chord.Unit;

@@ -42,6 +42,8 @@ internal sealed class PanelRuns(View view, Box part, DrawingOptions options)
 
     public void Above(double x, double from) => _above.Add(new(x, from, options.Plain));
 
+    public LengthFormat Plain => options.Plain;
+
     /// <summary>True if there are dimensions above the part.</summary>
     public bool HasAbove => _above.Count > 0;
 

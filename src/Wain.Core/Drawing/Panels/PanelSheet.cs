@@ -18,7 +18,7 @@ public static class PanelSheet
         var sketch = new PanelSketch(design, panel, options, Inside: false);
         ImmutableArray<SideBlock> blocks =
         [
-            new SideBlock.Drawn(StackSection.HeightOf(panel.Stack), (corner, width) => StackSection.Draw(design.Spec, panel.Stack, corner, width, options)),
+            new SideBlock.Drawn(width => StackSection.HeightOf(design.Spec, panel.Stack, width, options), (corner, width) => StackSection.Draw(design.Spec, panel.Stack, corner, width, options)),
             new SideBlock.Words("Edges", [.. EdgeNotes.Of(design.Structure, panel, options).Select(n => n.Text)]),
             new SideBlock.Words("Notes", [.. sketch.Remarks()]),
         ];

@@ -176,8 +176,8 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             double t = splice.Layer.Thickness;
             string how = splice.Rule.Kind switch
             {
-                SpliceKind.Lap => $"lap {Options.Length(splice.Overlap)}, routed {Routed(splice.Rule.LapDepths(t))}",
-                SpliceKind.Scarf => FormattableString.Invariant($"scarf {splice.Rule.Slope:0.#} to 1, {Options.Length(splice.Overlap)} long"),
+                SpliceKind.Lap => $"lap {Options.Length(splice.Overlap)}, its middle on the line, routed {Routed(splice.Rule.LapDepths(t))}",
+                SpliceKind.Scarf => FormattableString.Invariant($"scarf {splice.Rule.Slope:0.#} to 1, {Options.Length(splice.Overlap)} long, its middle on the line"),
                 _ => splice.Rule.Backing > 0 ? $"butt with a strip {Options.Length(splice.Rule.Backing)} wide behind it" : "butt",
             };
             string over = splice.OverMember is { } m ? $", over {m}" : "";

@@ -49,10 +49,10 @@ internal abstract record SideBlock
         }
     }
 
-    /// <summary>Something drawn, of a height that does not follow the width.</summary>
-    public sealed record Drawn(double Height, Func<Vec2, double, DimensionLayout> Paint) : SideBlock
+    /// <summary>Something drawn, as high as it says for a width.</summary>
+    public sealed record Drawn(Func<double, double> Height, Func<Vec2, double, DimensionLayout> Paint) : SideBlock
     {
-        public override double HeightAt(double width) => Height;
+        public override double HeightAt(double width) => Height(width);
 
         public override DimensionLayout Draw(Vec2 corner, double width) => Paint(corner, width);
     }

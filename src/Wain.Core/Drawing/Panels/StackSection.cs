@@ -8,10 +8,17 @@ namespace Wain.Core.Drawing.Panels;
 /// <summary>A small section through a stack at its true proportions, the outside face up, each layer named with its thickness.</summary>
 public static class StackSection
 {
-    private const double Width = 16, Line = TextMark.Small * 1.5;
+    private const double Width = 16, Line = TextMark.Small * 1.5, Step = TextMark.Small * Lettering.Leading;
 
     /// <summary>Height that it needs (mm).</summary>
-    public static double HeightOf(Stack stack, double most = 34) => Math.Max(Band(stack, most), stack.Layers.Length * Line) + 12;
+    /// <param name="width">mm that it may take in all.</param>
+    public static double HeightOf(Spec spec, Stack stack, double width, DrawingOptions options, double most = 34) => Math.Max(Band(stack, most), Names(spec, stack, width, options).Sum(Tall)) + 12;
+
+    /// <summary>The name of each layer in the lines that it takes: a thickness at its end is never cut off.</summary>
+    private static List<IReadOnlyList<string>> Names(Spec spec, Stack stack, double width, DrawingOptions options) =>
+        [.. stack.Layers.Select(l => Lettering.Wrap(Describe(spec, l, options), TextMark.Small, width - Width - 8))];
+
+    private static double Tall(IReadOnlyList<string> lines) => Line + (lines.Count - 1) * Step;
 
     private static double Band(Stack stack, double most) => stack.Thickness / Scale(stack, most);
 
@@ -21,7 +28,8 @@ public static class StackSection
     /// <param name="width">mm that names may take in all.</param>
     public static DimensionLayout Draw(Spec spec, Stack stack, Vec2 corner, double width, DrawingOptions options, double most = 34)
     {
-        double scale = Scale(stack, most), total = stack.Thickness / scale, height = HeightOf(stack, most);
+        double scale = Scale(stack, most), total = stack.Thickness / scale, height = HeightOf(spec, stack, width, options, most);
+        var names = Names(spec, stack, width, options);
         var marks = ImmutableArray.CreateBuilder<Mark>();
         var labels = ImmutableArray.CreateBuilder<LabelBox>();
         void Text(TextMark text)
@@ -31,7 +39,7 @@ public static class StackSection
         }
         Text(new(new(corner.X, corner.Y - TextMark.Small), Lettering.Shorten($"{SheetWords.Spoken(stack.Name)}  {Scales.Text(scale)}, outside up", TextMark.Small, width, true), Bold: true));
 
-        double top = corner.Y - 6 - Math.Max(0, (stack.Layers.Length * Line - total) / 2);
+        double top = corner.Y - 6 - Math.Max(0, (names.Sum(Tall) - total) / 2);
         var middles = new List<double>();
         double y = top;
         foreach (var layer in stack.Layers)
@@ -47,14 +55,15 @@ public static class StackSection
             else if (layer.Kind is LayerKind.Cloth or LayerKind.Membrane) marks.Add(new PathMark(Contour.Line(new(corner.X, y), new(corner.X + Width, y)), new(LineType.Continuous, 0.7)));
             y = next;
         }
-        double low = corner.Y - height + 2;
-        var places = Spreading.Place([.. Enumerable.Reverse(middles)], _ => Line, low + Line / 2, corner.Y - 6);
+        int last = names.Count - 1;
+        // From the lowest up, by the foot of each name.
+        var feet = Spreading.Place([.. Enumerable.Range(0, names.Count).Select(i => middles[last - i] - Tall(names[last - i]) / 2)], i => Tall(names[last - i]), corner.Y - height + 2, corner.Y - 6 + Line / 2 - (last < 0 ? 0 : Tall(names[0])));
         for (int i = 0; i < middles.Count; i++)
         {
-            double at = places[middles.Count - 1 - i];
+            double at = feet[last - i] + Tall(names[i]) / 2;
             double x = corner.X + Width;
             marks.Add(Arrows.Line(new(x - 2, middles[i]), new(x + 3, middles[i]), new(x + 6, at), new(x + 7, at)));
-            Text(new(new(x + 8, at - TextMark.Small / 2), Lettering.Shorten(Describe(spec, stack.Layers[i], options), TextMark.Small, width - Width - 8)));
+            for (int k = 0; k < names[i].Count; k++) Text(new(new(x + 8, at + ((names[i].Count - 1) / 2.0 - k) * Step - TextMark.Small / 2), names[i][k]));
         }
         var all = marks.ToImmutable();
         return new(all, labels.ToImmutable(), all.Aggregate(Box.Empty, (b, m) => b.Union(m.Bounds)));
