@@ -26,6 +26,7 @@ internal sealed record CarryOver(Report Report, string? Error, ImmutableArray<Wo
             return new(report, $"The workbook that is to be replaced can't be read, so the notes in it would be lost. {fault.Message} Move it away to go on without them.", []);
         }
         var entries = Entries(old).ToList();
+        if (entries.Count == 0) return new(report, null, []);
         var tables = ImmutableArray.CreateBuilder<Table>();
         foreach (var sheet in plan.Sheets)
         {

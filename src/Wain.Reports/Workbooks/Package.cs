@@ -107,6 +107,8 @@ internal static partial class Package
 
     private static string Escaped(string text)
     {
+        // Most are figures.
+        if (text.All(c => char.IsAsciiLetterOrDigit(c) || c is '.' or '-' or ' ')) return text;
         var escaped = new StringBuilder();
         using (var writer = XmlWriter.Create(escaped, new XmlWriterSettings { ConformanceLevel = ConformanceLevel.Fragment, NewLineHandling = NewLineHandling.None }))
         {

@@ -28,8 +28,7 @@ public static class Workbook
             var carry = CarryOver.Into(report, bare, previous);
             if (carry.Error is not null) return new(null, null, null, carry.Error, []);
             carried = carry.Notices;
-            report = carry.Report;
-            plan = WorkbookPlan.Of(report);
+            if (!ReferenceEquals(report, carry.Report)) plan = WorkbookPlan.Of(report = carry.Report);
             if (plan.Error is not null) return new(null, null, null, plan.Error, []);
         }
         return new(WorkbookFile.Write(report, plan), WorkbookText.Of(bare), WorkbookText.Essence(plan), null, [.. plan.Notices, .. carried]);
