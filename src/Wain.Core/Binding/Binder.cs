@@ -217,13 +217,14 @@ public static class Binder
                 PlaceGroup(fact, scope, into);
                 return;
             }
-            if (parent is null) fact.Unread = () => _spec.Evaluator.Within(fact.Path, fact.HeadSpan, () => { ReadBody(fact, syntax, scope, shape); return true; });
+            if (parent is null) fact.Unread = () => _spec.Evaluator.Within(fact.Path, fact.HeadSpan, () => { ReadBody(fact, syntax, scope, shape); _likenesses.Fill(fact, _spec.Evaluator); return true; });
             else ReadBody(fact, syntax, scope, shape);
             into.Add(fact);
         }
 
         private static string WordsOf(Expression term) => term is NameExpression name ? string.Join('.', name.Parts.Select(p => p.Name.Text)) : "";
 
+        private readonly Likenesses _likenesses = new();
         private readonly HashSet<BoundFact> _leftOpen = [];
 
         private void Unknown(Fact syntax, BoundFact? parent, BlockShape block)

@@ -116,7 +116,7 @@ public sealed partial class Evaluator
                 ReportOnce(fact, slot, unmirrored);
                 return null;
             }
-            var nearest = Nearest(name.Span.Text, () => NamesOf(text.Slot.Things));
+            var nearest = Nearest(name.Span.Text, () => NamesOf(text.Slot.Things).Where(n => n != fact.Name));
             ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is no {kinds} named \"{name.Span.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = Fixing.Nearest(name.Span, nearest) });
         }
         else if (!rest.IsEmpty)

@@ -53,7 +53,8 @@ internal static class Unused
         if (fact.Parent is null && fact.Keyword is "written" or "accept" or "mirror") return true;
         var inner = new Dictionary<string, (int Count, BoundFact First)>(StringComparer.Ordinal);
         bool anyRead = fact.Used || fact.Referenced || OfOutputs.Contains(path);
-        foreach (var part in fact.Body) anyRead |= Collect(part, path + "." + part.Keyword, inner);
+        // What a material has from the one that it is like is told there.
+        foreach (var part in fact.Body.Where(p => p.Parent == fact)) anyRead |= Collect(part, path + "." + part.Keyword, inner);
         if (!anyRead) inner = new(StringComparer.Ordinal) { [path] = (1, fact) };
         foreach (var (key, (count, first)) in inner) unread[key] = unread.TryGetValue(key, out var known) ? (known.Count + count, known.First) : (count, first);
         return anyRead;

@@ -43,9 +43,12 @@ public static class MaterialBlocks
     private static readonly FactShape Density = Figure("density <value:density>", "Mass by volume.");
     private static readonly FactShape Gravity = Figure("specific_gravity <value:ratio>", "Specific gravity of wood, ovendry.");
 
+    /// <summary>A material may be like another of its kind but for what its own block states: the same board from another yard, or one of a shipped list with a price.</summary>
+    private static FactShape Named(string kind, string summary, BlockShape body) => Fact($"{kind} <name:new> [like <like:{kind}>] {{ ... }}", summary, body);
+
     private static BlockShape Material(string name, string summary, params FactShape[][] facts) => Block(name, summary, [.. facts.SelectMany(f => f), .. Bought]);
 
-    public static readonly FactShape Sheet = Fact("sheet <name:new> { ... }", "A sheet material: plywood, plastic, metal.", Material("sheet", "A sheet material.",
+    public static readonly FactShape Sheet = Named("sheet", "A sheet material: plywood, plastic, metal.", Material("sheet", "A sheet material.",
     [
         Fact("thickness <true:length> [called <called:text>] [measured <measured:length>]", "True thickness; what the shop calls it; what a caliper says of the sheets in hand."),
         Fact("size <width:length> by <length:length> [called <called:text>] [price <amount:money>] [on <date:date>] [count <count:count>]", "A size it is sold in, width by length; the grain runs along the length.", many: true),
@@ -57,7 +60,7 @@ public static class MaterialBlocks
         Density, Gravity,
     ], Mechanical, Warm));
 
-    public static readonly FactShape Stick = Fact("stick <name:new> { ... }", "Lumber or metal sold by length.", Material("stick", "Lumber or metal sold by length.",
+    public static readonly FactShape Stick = Named("stick", "Lumber or metal sold by length.", Material("stick", "Lumber or metal sold by length.",
     [
         Fact("section <thickness:length> by <width:length> [called <called:text>] [measured <measured_thickness:length> by <measured_width:length>]", "True section, thickness by width; what the yard calls it."),
         Fact("wall <wall:length>", "Wall thickness of a hollow section."),
@@ -67,14 +70,14 @@ public static class MaterialBlocks
         Density, Gravity,
     ], Mechanical, Warm));
 
-    public static readonly FactShape Board = Fact("board <name:new> { ... }", "Foam board.", Material("board", "Foam board.",
+    public static readonly FactShape Board = Named("board", "Foam board.", Material("board", "Foam board.",
     [
         Fact("thickness <true:length> [called <called:text>] [measured <measured:length>]", "True thickness of the board as sold."),
         Fact("size <width:length> by <length:length> [called <called:text>] [price <amount:money>] [on <date:date>] [count <count:count>]", "A size it is sold in.", many: true),
         Density,
     ], Mechanical, Warm));
 
-    public static readonly FactShape Foam = Fact("foam <name:new> { ... }", "Two-part foam that is poured.", Material("foam", "Two-part foam that is poured into cavities.",
+    public static readonly FactShape Foam = Named("foam", "Two-part foam that is poured.", Material("foam", "Two-part foam that is poured into cavities.",
     [
         Density,
         Figure("free_rise <value:density>", "Density when it rises freely at the temperature of the data sheet."),
@@ -90,7 +93,7 @@ public static class MaterialBlocks
         Fact("shallow <value:length>", "A cavity shallower than this fills badly when it is wide."),
     ], Mechanical, Warm));
 
-    public static readonly FactShape Cloth = Fact("cloth <name:new> { ... }", "Glass cloth or mat.", Material("cloth", "Glass cloth or mat.",
+    public static readonly FactShape Cloth = Named("cloth", "Glass cloth or mat.", Material("cloth", "Glass cloth or mat.",
     [
         Figure("weight <value:massperarea>", "Mass by area, dry."),
         Fact("roll <width:length> wide [<length:length> long] [price <amount:money>] [on <date:date>]", "A roll it is sold on.", many: true),
@@ -100,7 +103,7 @@ public static class MaterialBlocks
         Figure("fibre_density <value:density>", "Density of the glass itself."),
     ], Mechanical, Warm));
 
-    public static readonly FactShape Tape = Fact("tape <name:new> { ... }", "Glass tape for fillets and seams.", Material("tape", "Glass tape.",
+    public static readonly FactShape Tape = Named("tape", "Glass tape for fillets and seams.", Material("tape", "Glass tape.",
     [
         Figure("weight <value:massperarea>", "Mass by area, dry."),
         Fact("width <value:length>", "Width of the tape."),
@@ -108,7 +111,7 @@ public static class MaterialBlocks
         Fact("roll <length:length> long [price <amount:money>] [on <date:date>]", "A roll it is sold on.", many: true),
     ]));
 
-    public static readonly FactShape Resin = Fact("resin <name:new> { ... }", "Epoxy or another laminating resin.", Material("resin", "Laminating resin with its hardener.",
+    public static readonly FactShape Resin = Named("resin", "Epoxy or another laminating resin.", Material("resin", "Laminating resin with its hardener.",
     [
         Density,
         Fact("mix <a:count> to <b:count> by <by:weight|volume>", "Parts of resin to parts of hardener."),
@@ -124,7 +127,7 @@ public static class MaterialBlocks
         Figure("safety <value:ratio>", "What the strength is divided by."),
     ], Warm));
 
-    public static readonly FactShape Filler = Fact("filler <name:new> { ... }", "Powder that thickens resin.", Material("filler", "Powder that thickens resin.",
+    public static readonly FactShape Filler = Named("filler", "Powder that thickens resin.", Material("filler", "Powder that thickens resin.",
     [
         Fact("with <resin:resin>", "The resin it thickens."),
         Figure("bulk_density <value:density>", "Mass of loose powder by volume."),
@@ -132,7 +135,7 @@ public static class MaterialBlocks
         Fact("consistency <name:new> <volumes:ratio>", "Volumes of powder to one of mixed resin.", many: true),
     ]));
 
-    public static readonly FactShape Coating = Fact("coating <name:new> { ... }", "Paint, varnish, primer.", Material("coating", "Paint, varnish or primer.",
+    public static readonly FactShape Coating = Named("coating", "Paint, varnish, primer.", Material("coating", "Paint, varnish or primer.",
     [
         Figure("coverage <value:coverage>", "Area that one coat of a volume covers."),
         Density,
@@ -142,7 +145,7 @@ public static class MaterialBlocks
         Fact("thins <share:ratio>", "Thinner by volume."),
     ], Warm));
 
-    public static readonly FactShape Adhesive = Fact("adhesive <name:new> { ... }", "Glue.", Material("adhesive", "Glue.",
+    public static readonly FactShape Adhesive = Named("adhesive", "Glue.", Material("adhesive", "Glue.",
     [
         Figure("spread <value:massperarea>", "Mass by area of glue line."),
         Density,
@@ -153,34 +156,34 @@ public static class MaterialBlocks
         Figure("safety <value:ratio>", "What the strength is divided by."),
     ]));
 
-    public static readonly FactShape Sealant = Fact("sealant <name:new> { ... }", "Sealant from a cartridge.", Material("sealant", "Sealant.",
+    public static readonly FactShape Sealant = Named("sealant", "Sealant from a cartridge.", Material("sealant", "Sealant.",
     [
         Fact("bead <width:length> by <depth:length>", "Section of the bead."),
         Density,
         Fact("cure <time:time>", "Time until it is set."),
     ]));
 
-    public static readonly FactShape Seal = Fact("seal <name:new> { ... }", "Rubber or brush seal by the run.", Material("seal", "Seal by the run.",
+    public static readonly FactShape Seal = Named("seal", "Rubber or brush seal by the run.", Material("seal", "Seal by the run.",
     [
         Fact("works <range:bounds_length>", "The gap that it closes, compressed to free."),
         Figure("weight <value:massperlength>", "Mass by length."),
     ]));
 
-    public static readonly FactShape Membrane = Fact("membrane <name:new> { ... }", "A film or fabric by area.", Material("membrane", "Film or fabric by area.",
+    public static readonly FactShape Membrane = Named("membrane", "A film or fabric by area.", Material("membrane", "Film or fabric by area.",
     [
         Fact("thickness <true:length>", "Thickness."),
         Figure("weight <value:massperarea>", "Mass by area."),
         Fact("roll <width:length> wide [<length:length> long] [price <amount:money>] [on <date:date>]", "A roll it is sold on.", many: true),
     ], Warm));
 
-    public static readonly FactShape Trim = Fact("trim <name:new> { ... }", "Edging, moulding, rail.", Material("trim", "Edging or moulding by the run.",
+    public static readonly FactShape Trim = Named("trim", "Edging, moulding, rail.", Material("trim", "Edging or moulding by the run.",
     [
         Fact("section <thickness:length> by <width:length>", "Section."),
         Fact("length <length:length> [price <amount:money>] [on <date:date>]", "A length it is sold in.", many: true),
         Figure("weight <value:massperlength>", "Mass by length."),
     ]));
 
-    public static readonly FactShape Screw = Fact("screw <name:new> { ... }", "A screw, staple or bolt.", Material("screw", "Screw, staple or bolt.",
+    public static readonly FactShape Screw = Named("screw", "A screw, staple or bolt.", Material("screw", "Screw, staple or bolt.",
     [
         Fact("kind <kind:wood_screw|pocket_screw|machine_screw|staple|bolt|nail>", "What it is."),
         Fact("gauge <gauge:count>", "Gauge number."),
@@ -193,7 +196,7 @@ public static class MaterialBlocks
         Figure("weight <value:mass>", "Mass of one."),
     ]));
 
-    public static readonly FactShape Hardware = Fact("hardware <name:new> { ... }", "Hinges, latches, struts, brackets.", Material("hardware", "Hinge, latch, strut or bracket.",
+    public static readonly FactShape Hardware = Named("hardware", "Hinges, latches, struts, brackets.", Material("hardware", "Hinge, latch, strut or bracket.",
     [
         Fact("kind <kind:hinge|latch|strut|actuator|bracket|tie_down|jack|handle>", "What it is."),
         Figure("weight <value:mass>", "Mass of one."),
@@ -203,7 +206,7 @@ public static class MaterialBlocks
         Fact("rated <value:force>", "Load it is rated for."),
     ]));
 
-    public static readonly FactShape Unit = Fact("unit <name:new> { ... }", "A bought window, door or hatch.", Material("unit", "Bought window, door or hatch.",
+    public static readonly FactShape Unit = Named("unit", "A bought window, door or hatch.", Material("unit", "Bought window, door or hatch.",
     [
         Fact("kind <kind:window|door|hatch|vent|light>", "What it is."),
         Fact("cut_out <width:length> by <height:length> [corner <corner:length>]", "The hole it asks for, with its corner radius."),
@@ -216,7 +219,7 @@ public static class MaterialBlocks
         Fact("area_lit <value:area>", "Area of glass."),
     ]));
 
-    public static readonly FactShape Item = Fact("item <name:new> { ... }", "Anything else that is bought or carried.", Material("item", "Anything else that is bought or carried.",
+    public static readonly FactShape Item = Named("item", "Anything else that is bought or carried.", Material("item", "Anything else that is bought or carried.",
     [
         Figure("weight <value:mass>", "Mass of one."),
         Fact("size <x:length> by <y:length> by <z:length>", "Its size, for clearance and lifting."),

@@ -6,6 +6,7 @@ using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Model;
 using Wain.Core.Pieces;
+using Wain.Core.Shipped;
 
 namespace Wain.Core.Takeoff;
 
@@ -121,7 +122,12 @@ public static class TakeoffPass
     {
         foreach (var line in result.Buy)
         {
-            if (line.Why is { } why) yield return new Finding(TakeoffFindings.NotSold, $"What {line.Mark} costs can't be told: {line.Material.Name} does not state {why}.", line.Material.Fact.NameSpan) { Subject = line.Material.Name + ".price" };
+            if (line.Why is { } why) yield return new Finding(TakeoffFindings.NotSold, $"What {line.Mark} costs can't be told: {line.Material.Name} does not state {why}.", line.Material.Fact.NameSpan)
+                {
+                    Subject = line.Material.Name + ".price",
+                    // A list that ships can't be written to.
+                    Hint = ShippedMaterials.Ships(line.Material.Fact.Span.Source) ? $"Make one like it with a price, and use that: {line.Material.Kind} my_{line.Material.Name} like {line.Material.Name} {{ ... }}" : null,
+                };
             else if (line.Pack is { PricedOn: null } pack) yield return new Finding(TakeoffFindings.PriceUndated, $"The price of {line.Mark} has no date.", pack.From) { Subject = line.Material.Name + ".price" };
             else if (line.IsStale) yield return new Finding(TakeoffFindings.PriceStale, $"The price of {line.Mark} is of {line.Pack!.PricedOn!.Value.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)}, older than the spec allows.", line.Pack.From) { Subject = line.Material.Name + ".price" };
         }

@@ -37,7 +37,7 @@ public class ReferenceTests
     {
         string text = Blocks().Single(b => b.Line == line).Text;
         var source = new SourceText("language.md", text);
-        IncludeReader files = path => (new SourceText(path, "let sheet_price = 40 USD\n"), null);
+        IncludeReader files = path => (Wain.Core.Shipped.ShippedMaterials.Find(path) ?? new SourceText(path, "let sheet_price = 40 USD\n"), null);
         var parsed = SpecParser.Parse(source);
         var spec = Binder.Bind(parsed.Value, files);
         var errors = parsed.Findings.Concat(spec.Findings).Where(f => f.Level == Level.Error).ToList();
