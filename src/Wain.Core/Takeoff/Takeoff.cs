@@ -126,7 +126,7 @@ public static class TakeoffPass
                 {
                     Subject = line.Material.Name + ".price",
                     // A list that ships can't be written to.
-                    Hint = ShippedMaterials.Ships(line.Material.Fact.Span.Source) ? $"Make one like it with a price, and use that: {line.Material.Kind} my_{line.Material.Name} like {line.Material.Name} {{ ... }}" : null,
+                    Hint = ShippedMaterials.Ships(line.Material.Fact.Span.Source) ? "A list that ships is the same for everyone: make one like it with your price, and use that, as in: sheet my_ply like birch_plywood_12mm { price 79 USD per sheet }" : null,
                 };
             else if (line.Pack is { PricedOn: null } pack) yield return new Finding(TakeoffFindings.PriceUndated, $"The price of {line.Mark} has no date.", pack.From) { Subject = line.Material.Name + ".price" };
             else if (line.IsStale) yield return new Finding(TakeoffFindings.PriceStale, $"The price of {line.Mark} is of {line.Pack!.PricedOn!.Value.ToString("yyyy-MM-dd", System.Globalization.CultureInfo.InvariantCulture)}, older than the spec allows.", line.Pack.From) { Subject = line.Material.Name + ".price" };

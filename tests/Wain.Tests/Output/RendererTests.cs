@@ -25,6 +25,19 @@ public class RendererTests
         };
     }
 
+    /// <summary>Of many notes of one kind the first two are shown at length; the others keep their words, place and line, and what there is to do if it was not said before.</summary>
+    [Fact]
+    public void ManyNotesOfAKindAreShort()
+    {
+        var source = new SourceText("spec.wain", "sheet a {\n}\nsheet b {\n}\nsheet c {\n}\nsheet d {\n}\n");
+        var notes = Enumerable.Range(0, 4).Select(i => new Finding(Full().Info, $"Sheet {"abcd"[i]} has no price.", new Span(source, i * 12 + 6, 1)) { Level = Level.Note, Hint = i == 3 ? "Ask the yard." : "Add a price." }).ToList();
+        string text = PeopleRenderer.Render(notes);
+        Assert.Equal(2, text.Split("wain explain").Length - 1);
+        Assert.Equal(2, text.Split("Add a price.").Length - 1);
+        Assert.Contains("Note: Sheet c has no price.\n    spec.wain, line 5, column 7\n        sheet c {\n\nNote: Sheet d has no price.\n    spec.wain, line 7, column 7\n        sheet d {\n    To do: Ask the yard.\n", text, StringComparison.Ordinal);
+        Assert.Equal(3, PeopleRenderer.Render([.. notes.Take(3).Select(n => n with { Level = Level.Warning })]).Split("wain explain").Length - 1);
+    }
+
     [Fact]
     public void PeopleSeeTheLineWithTheMarkerUnderIt()
     {

@@ -10,6 +10,9 @@ public static class PeopleRenderer
     private const int Columns = 80;
     private const int Indent = 4;
 
+    /// <summary>Notes of one code that are shown at length; what would be said of the others in the same words is left out.</summary>
+    private const int AtLength = 2;
+
     /// <summary>All findings that are not accepted, errors before warnings before notes, and a last line with how many of each there are and where the first error stands.</summary>
     /// <param name="findings">In the order to be shown in, within each level.</param>
     /// <param name="colour">True to colour the level and the marker with the standard terminal sequences (ECMA-48, SGR).</param>
@@ -17,7 +20,16 @@ public static class PeopleRenderer
     {
         var text = new StringBuilder();
         var open = findings.Where(f => f.AcceptedBecause is null).OrderByDescending(f => f.Level).ToList();
-        foreach (var finding in open) Render(finding, colour, text);
+        var told = new Dictionary<string, int>(StringComparer.Ordinal);
+        var hints = new HashSet<string?>(StringComparer.Ordinal);
+        foreach (var finding in open)
+        {
+            int before = told.GetValueOrDefault(finding.Code);
+            told[finding.Code] = before + 1;
+            bool newHint = hints.Add(finding.Hint);
+            if (finding.Level == Level.Note && before >= AtLength) Brief(finding, newHint, colour, text);
+            else Render(finding, colour, text);
+        }
         text.Append(Count(findings)).Append('\n');
         // The top has scrolled away by the time that a long list ends.
         if (open.Count > 1 && open[0].Level == Level.Error) text.Append(string.Join('\n', DisplayText.Wrapped($"The first error: {open[0].Place.Source.Path}, line {Number(open[0].Place.Line)}.", Columns))).Append('\n');
@@ -25,6 +37,42 @@ public static class PeopleRenderer
     }
 
     private static void Render(Finding finding, bool colour, StringBuilder text)
+    {
+        Message(finding, colour, text);
+        Place(finding.Place, finding.Subject, finding.Level, colour, text);
+        foreach (var related in finding.Related)
+        {
+            Paragraph(related.Message, "See also: ", text);
+            Place(related.Place, "", Level.Note, colour, text);
+        }
+        if (finding.Hint is { } hint) Paragraph(hint, "To do: ", text);
+        Fixes(finding, text);
+        Paragraph($"wain explain {finding.Code}", "More: ", text);
+        text.Append('\n');
+    }
+
+    /// <summary>One of many notes of a kind: what it says, where, and what there is to do that was not said before.</summary>
+    private static void Brief(Finding finding, bool newHint, bool colour, StringBuilder text)
+    {
+        Message(finding, colour, text);
+        Where(finding.Place, finding.Subject, text);
+        var (line, column) = finding.Place.Source.Position(finding.Place.Start);
+        if (finding.Place.Source.Line(line) is var source && source.Trim().Length > 0)
+        {
+            string shown = DisplayText.Plain(source, out int[] offsets);
+            text.Append(' ', 2 * Indent).Append(Window(shown, offsets[Math.Min(column - 1, source.Length)], 1, Columns - 2 * Indent).Shown.Trim()).Append('\n');
+        }
+        if (newHint && finding.Hint is { } hint) Paragraph(hint, "To do: ", text);
+        Fixes(finding, text);
+        text.Append('\n');
+    }
+
+    private static void Fixes(Finding finding, StringBuilder text)
+    {
+        foreach (var fix in finding.Fixes) Paragraph(Told(fix, finding.Place), "Fix: ", text);
+    }
+
+    private static void Message(Finding finding, bool colour, StringBuilder text)
     {
         string level = finding.Level.ToString();
         bool first = true;
@@ -35,19 +83,6 @@ public static class PeopleRenderer
             text.Append('\n');
             first = false;
         }
-        Place(finding.Place, finding.Subject, finding.Level, colour, text);
-        foreach (var related in finding.Related)
-        {
-            Paragraph(related.Message, "See also: ", text);
-            Place(related.Place, "", Level.Note, colour, text);
-        }
-        if (finding.Hint is { } hint) Paragraph(hint, "To do: ", text);
-        foreach (var fix in finding.Fixes)
-        {
-            Paragraph(Told(fix, finding.Place), "Fix: ", text);
-        }
-        Paragraph($"wain explain {finding.Code}", "More: ", text);
-        text.Append('\n');
     }
 
     /// <summary>The label, with what of the change it does not say itself: the new words, the old ones, and the line if it is another.</summary>
@@ -80,9 +115,8 @@ public static class PeopleRenderer
 
     private static void Place(Span place, string subject, Level level, bool colour, StringBuilder text)
     {
+        Where(place, subject, text);
         var (line, column) = place.Source.Position(place.Start);
-        string where = $"{place.Source.Path}, line {Number(line)}, column {Number(column)}" + (subject.Length == 0 ? "" : $", {subject}");
-        foreach (string part in DisplayText.Wrapped(where, Columns - Indent)) text.Append(' ', Indent).Append(part).Append('\n');
         string source = place.Source.Line(line);
         if (source.Trim().Length == 0) return;
         string shown = DisplayText.Plain(source, out int[] offsets);
@@ -94,6 +128,13 @@ public static class PeopleRenderer
         text.Append('\n').Append(' ', 2 * Indent).Append(shown.TrimEnd()).Append('\n');
         string marker = new('~', Math.Max(1, length));
         text.Append(' ', 2 * Indent + start).Append(colour ? Painted(marker, level) : marker).Append("\n\n");
+    }
+
+    private static void Where(Span place, string subject, StringBuilder text)
+    {
+        var (line, column) = place.Source.Position(place.Start);
+        string where = $"{place.Source.Path}, line {Number(line)}, column {Number(column)}" + (subject.Length == 0 ? "" : $", {subject}");
+        foreach (string part in DisplayText.Wrapped(where, Columns - Indent)) text.Append(' ', Indent).Append(part).Append('\n');
     }
 
     /// <summary>The part of a long line round the marked stretch, with dots where something is left out.</summary>
