@@ -99,7 +99,7 @@ public static class FrameBuilder
         // What is cut as deep as the frame leaves no stick under it; a shallower cut leaves a lap.
         foreach (var cut in cuts.Where(c => c.Deep >= depth - 0.01))
             rough = CutBy(rough, o => axes.Back(o) is var own && own.Split(cut.Sides) is var (inside, outside) && !inside.IsEmpty && !cut.Notches(inside, outside, width) ? [.. outside.Select(axes.To)] : null);
-        var members = Finish(panel, layer, mark, prefix, rough, axes, depth, below, cuts);
+        var members = Finish(panel, EdgeRounding.Of(structure, panel), layer, mark, prefix, rough, axes, depth, below, cuts);
         var spaces = Cavities.Finish(panel, mark, prefix, cavities, openings, perimeter.Clear, axes, depth, below, cuts);
         var meetings = Meetings.Of(members, rules, structure.Spec);
         (members, meetings) = Meetings.WithHoles(members, meetings, spaces, structure.Spec);
@@ -248,7 +248,7 @@ public static class FrameBuilder
     }
 
     private static ImmutableArray<Member> Finish(
-        PlacedPanel panel, StackLayer layer, string mark, string prefix, List<LaidMember> rough, FrameAxes axes, double depth, double below,
+        PlacedPanel panel, ImmutableArray<EdgeRounding> roundings, StackLayer layer, string mark, string prefix, List<LaidMember> rough, FrameAxes axes, double depth, double below,
         List<FrameCut> cuts)
     {
         var members = ImmutableArray.CreateBuilder<Member>(rough.Count);
@@ -265,7 +265,7 @@ public static class FrameBuilder
             members.Add(new Member(
                 $"{mark}.{key}", key, panel, r.Role, r.Stick, shape.CentreLine, shape.Width, depth, below, shape.LongPoint, shape.ShortPoint, shape.Start, shape.End, shape.RipBevel, outline)
             {
-                Laps = laps.ToImmutable(), Around = r.Around, FillsBay = r.FillsBay, IsRipped = shape.Width < r.Full - 0.5 || (r.FillsBay && shape.Width < layer.FaceWidth - 0.5),
+                Laps = laps.ToImmutable(), RoundedOff = EdgeRounding.TakenOff(panel, roundings, outline, below, depth), Around = r.Around, FillsBay = r.FillsBay, IsRipped = shape.Width < r.Full - 0.5 || (r.FillsBay && shape.Width < layer.FaceWidth - 0.5),
             });
         }
         return members.ToImmutable();

@@ -63,6 +63,9 @@ public sealed record Member(
 
     public ImmutableArray<MemberHole> Holes { get; init; } = [];
 
+    /// <summary>What rounding the panel's edges over takes off it (mm3).</summary>
+    public double RoundedOff { get; init; }
+
     /// <summary>The opening or zone that it frames, or null.</summary>
     public string? Around { get; init; }
 
@@ -78,8 +81,8 @@ public sealed record Member(
 
     public double Area => Outline.Area();
 
-    /// <summary>Solid wood or metal (mm3) with bevels and laps, before holes. For a hollow stick in proportion to its section.</summary>
-    public double Volume => (Solids.Volume(Outline, Depth) - Laps.Sum(l => l.Region.Area() * l.Depth)) * (Stick.SectionArea / (Stick.Thickness * Stick.Width));
+    /// <summary>Solid wood or metal (mm3) with bevels, laps and roundings, before holes. For a hollow stick in proportion to its section.</summary>
+    public double Volume => (Solids.Volume(Outline, Depth) - Laps.Sum(l => l.Region.Area() * l.Depth) - RoundedOff) * (Stick.SectionArea / (Stick.Thickness * Stick.Width));
 
     public override string ToString() => PartMark;
 }

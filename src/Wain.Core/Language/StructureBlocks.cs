@@ -79,7 +79,7 @@ public static class StructureBlocks
         Fact("inset <edge:word> by <value:length>", "Stays inside its place on one side, such as a wall that ends under a lid with a gap for the seal.", each: "edge", instead: "overhang"),
         Fact("outside <face:up|down|left|right|forward|aft>", "Which way the outside face looks."),
         Fact("bevel <edge:word> <angle:angle>", "The edge is cut at this angle from square.", each: "edge"),
-        Fact("rounded <edge:word> <radius:length>", "The edge is rounded over.", each: "edge"),
+        Fact("rounded <edge:word> <radius:length>", "The edge is rounded over where it meets the outside face.", each: "edge"),
         Fact("rounded_corner <corner:lower_left|lower_right|upper_left|upper_right> <radius:length>", "A corner of the outline is an arc.", each: "corner"),
         Fact("rabbet <edge:word> <width:length> by <depth:length> [from <face:outside|inside>] [over <start:length> to <end:length>]", "A step routed along an edge, or over a part of it that is measured from its left or lower end.", many: true),
         Fact("lip <edge:word> <width:length> [of <layer:sheet>]", "A skin that reaches past the frame.", many: true),

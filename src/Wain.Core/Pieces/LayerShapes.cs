@@ -14,6 +14,13 @@ internal sealed record LayerShape(
 {
     public double Thickness => Layer.Thickness;
 
+    /// <summary>The panel's edges that are rounded over.</summary>
+    public ImmutableArray<EdgeRounding> Roundings { get; init; } = [];
+
+    /// <summary>What they take off a part of it (mm3) beyond what steps have taken already: of two pieces that lap, each gives what it has there.</summary>
+    public double RoundedOff(Outline part, IEnumerable<Rout> routs) => Roundings.IsEmpty ? 0
+        : EdgeRounding.TakenOff(Panel, Roundings, part, Below, Thickness) - routs.Sum(r => EdgeRounding.TakenOff(Panel, Roundings, r.Region, r.FromOutside ? Below : Below + Thickness - r.Depth, r.Depth));
+
     /// <summary>What is cut for a finished outline: long points where the far side of a bevel is the larger, and what is trimmed flush after glueing.</summary>
     public Outline Rough(Outline finished)
     {
@@ -35,11 +42,11 @@ internal static class LayerShapes
 
     public static IEnumerable<LayerShape> Of(Structure structure, PlacedPanel panel)
     {
-        var (trims, steps) = (Trims(structure, panel), PanelStep.Of(structure, panel));
-        for (int k = 0; k < panel.Stack.Layers.Length; k++) yield return OfPanel(structure, panel, steps, k, trims);
+        var (trims, steps, roundings) = (Trims(structure, panel), PanelStep.Of(structure, panel), EdgeRounding.Of(structure, panel));
+        for (int k = 0; k < panel.Stack.Layers.Length; k++) yield return OfPanel(structure, panel, steps, k, trims) with { Roundings = roundings };
         foreach (var zone in panel.Zones)
             for (int k = 0; k < zone.Stack.Layers.Length; k++)
-                if (OfZone(panel, zone, k, trims) is { } shape) yield return shape;
+                if (OfZone(panel, zone, k, trims) is { } shape) yield return shape with { Roundings = roundings };
     }
 
     private static LayerShape OfPanel(Structure structure, PlacedPanel panel, ImmutableArray<PanelStep> steps, int index, IReadOnlyDictionary<string, double> trims)

@@ -34,6 +34,9 @@ public sealed record Piece(
 {
     public ImmutableArray<Rout> Routs { get; init; } = [];
 
+    /// <summary>What rounding the panel's edges over takes off one (mm3).</summary>
+    public double RoundedOff { get; init; }
+
     /// <summary>The cavity that it fills, or null.</summary>
     public Cavity? Cavity { get; init; }
 
@@ -46,8 +49,8 @@ public sealed record Piece(
     /// <summary>Net area of one (mm2).</summary>
     public double Area => Finished.Area() - Holes.Sum(h => h.Area());
 
-    /// <summary>Net volume of one (mm3): bevels, laps and recesses counted.</summary>
-    public double Volume => Math.Max(0, Solids.Volume(Finished, Thickness) - Holes.Sum(h => h.Area()) * Thickness - Routs.Sum(r => (r.Region.Area() - Holes.Sum(h => Overlap.Area(h, r.Region))) * r.Depth) + RoutedTwice);
+    /// <summary>Net volume of one (mm3): bevels, laps, recesses and roundings counted.</summary>
+    public double Volume => Math.Max(0, Solids.Volume(Finished, Thickness) - Holes.Sum(h => h.Area()) * Thickness - Routs.Sum(r => (r.Region.Area() - Holes.Sum(h => Overlap.Area(h, r.Region))) * r.Depth) + RoutedTwice - RoundedOff);
 
     // Where a rabbet crosses a lap, or is stated and follows from a joint as well, the wood is taken once; from both faces no more than there is.
     private double RoutedTwice

@@ -99,9 +99,11 @@ public static class PieceBuilder
 
     private static Piece PieceOf(Made made, LayerShape shape, string key, Material material, Outline finished, Outline rough, double thickness, Grain grain, int count)
     {
+        var routs = RoutsIn(shape.Routs, finished);
         return new Piece(made.Mark(shape.Panel, key), key, shape.Panel, shape.Zone, shape.Layer, material, finished, HolesIn(finished, shape.Holes), rough, thickness, shape.Below, grain, count)
         {
-            Routs = RoutsIn(shape.Routs, finished),
+            Routs = routs,
+            RoundedOff = shape.RoundedOff(finished, routs) * (thickness / Math.Max(thickness, shape.Thickness)),
         };
     }
 

@@ -224,9 +224,11 @@ internal static class Skins
 
     private static void Add(PieceBuilder.Made made, LayerShape shape, SheetMaterial sheet, string key, Outline finished, Outline rough, Grain grain, IEnumerable<Rout> laps)
     {
+        ImmutableArray<Rout> routs = [.. PieceBuilder.RoutsIn(shape.Routs, finished), .. PieceBuilder.RoutsIn([.. laps], finished)];
         made.Pieces.Add(new Piece(made.Mark(shape.Panel, key), key, shape.Panel, shape.Zone, shape.Layer, sheet, finished, PieceBuilder.HolesIn(finished, shape.Holes), rough, sheet.Thickness, shape.Below, grain, 1)
         {
-            Routs = [.. PieceBuilder.RoutsIn(shape.Routs, finished), .. PieceBuilder.RoutsIn([.. laps], finished)],
+            Routs = routs,
+            RoundedOff = shape.RoundedOff(finished, routs),
         });
     }
 }

@@ -70,11 +70,11 @@ internal static class PartComparison
 
     private static bool IsSame(Piece a, Piece b) =>
         a.PartMark == b.PartMark && a.Key == b.Key && a.Material.Name == b.Material.Name && a.Thickness == b.Thickness && a.Count == b.Count && a.Grain == b.Grain
-        && a.Rough.Equals(b.Rough) && a.Holes.SequenceEqual(b.Holes) && a.Routs.SequenceEqual(b.Routs);
+        && a.Rough.Equals(b.Rough) && a.Holes.SequenceEqual(b.Holes) && a.Routs.SequenceEqual(b.Routs) && a.RoundedOff == b.RoundedOff;
 
     private static bool IsSame(Member a, Member b) =>
         a.PartMark == b.PartMark && a.Key == b.Key && a.Stick.Name == b.Stick.Name && a.LongPoint == b.LongPoint && a.Width == b.Width && a.Start == b.Start && a.End == b.End
-        && a.RipBevel == b.RipBevel && a.CentreLine == b.CentreLine && a.Outline.Equals(b.Outline) && a.Laps.SequenceEqual(b.Laps) && a.Holes.SequenceEqual(b.Holes);
+        && a.RipBevel == b.RipBevel && a.CentreLine == b.CentreLine && a.Outline.Equals(b.Outline) && a.Laps.SequenceEqual(b.Laps) && a.RoundedOff == b.RoundedOff && a.Holes.SequenceEqual(b.Holes);
 
     /// <summary>A list of many places says less than that they differ.</summary>
     private static Detail Measure(string what, string was, string isNow)
