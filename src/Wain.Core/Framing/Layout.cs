@@ -107,7 +107,7 @@ internal sealed class Layout
     public void Stud(double centre, string key, IReadOnlyList<FramedHole> holes)
     {
         var strip = new Box2(new(centre - _width / 2, 0), new(centre + _width / 2, 0));
-        var taken = Take(Column(strip), [], piece => piece.Bounds.Width >= _width - 0.01 && Shortest(piece, new(0, 1)) >= _width / 2);
+        var taken = Take(Column(strip), [], piece => piece.Bounds.Width >= _width - 0.01 && Shortest(piece, new(0, 1)) >= _width / 2 - 0.01);
         taken.Sort((a, b) => a.Centroid().Y.CompareTo(b.Centroid().Y));
         bool cut = holes.Any(h => !h.IsZone && h.Box.Min.X < strip.Max.X - Tolerance.Length && h.Box.Max.X > strip.Min.X + Tolerance.Length);
         for (int k = 0; k < taken.Count; k++)
@@ -118,7 +118,7 @@ internal sealed class Layout
     public void Block(Box2 box, Vec2 along, string key)
     {
         var across = along.Left;
-        var taken = Take(box.Sides(), [], piece => Extent(piece, across) >= _width - 0.01 && Shortest(piece, along) >= _width / 2);
+        var taken = Take(box.Sides(), [], piece => Extent(piece, across) >= _width - 0.01 && Shortest(piece, along) >= _width / 2 - 0.01);
         Add(taken, along, MemberRole.Blocking, key, _width, _stick, null);
     }
 

@@ -34,7 +34,7 @@ internal static class Meetings
         return Clear([.. found.OrderBy(f => f.A).ThenBy(f => f.B).Select(f => f.Meeting)]);
     }
 
-    // A short member has no room for pockets from both ends in one line. They are given out in turns, one an end at a time, so that each end has what fits.
+    // A short member has no room for pockets from both ends in one line. They are given out in turns, one an end at a time, so that each end has what fits; one from each end may pass the other.
     private static ImmutableArray<Meeting> Clear(ImmutableArray<Meeting> meetings)
     {
         var kept = meetings.Select(_ => new List<PocketPlace>()).ToArray();
@@ -48,8 +48,25 @@ internal static class Meetings
                     bored.Add(meetings[i].Pockets[turn]);
                     kept[i].Add(meetings[i].Pockets[turn]);
                 }
+            foreach (int i in member)
+                if (kept[i].Count == 0 && meetings[i].Count == 1) PassBy(meetings, kept, [.. member], i);
         }
-        return [.. meetings.Select((m, i) => kept[i].Count == m.Pockets.Length ? m : m with { Pockets = [.. kept[i]] })];
+        return [.. meetings.Select((m, i) => kept[i].SequenceEqual(m.Pockets) ? m : m with { Pockets = [.. kept[i]] })];
+    }
+
+    // One pocket from each end, in one line: moved to either side of the middle they pass each other, where the member is wide enough.
+    private static void PassBy(ImmutableArray<Meeting> meetings, List<PocketPlace>[] kept, List<int> ofMember, int lost)
+    {
+        var pocket = meetings[lost].Pocket!;
+        var others = ofMember.Where(j => j != lost && kept[j].Exists(p => Overlap(meetings[lost].Pockets[0], p, pocket) > LeastBeyond)).ToList();
+        if (others is not [var other] || meetings[other].Count != 1) return;
+        PocketPlace one = Aside(meetings[lost]), two = Aside(meetings[other]);
+        bool Free(PocketPlace place) => Beyond(meetings[lost].First.Outline, place, pocket) <= LeastBeyond && !ofMember.Exists(j => j != lost && j != other && kept[j].Exists(p => Overlap(place, p, pocket) > LeastBeyond));
+        if (!Free(one) || !Free(two) || Overlap(one, two, pocket) > LeastBeyond) return;
+        (kept[lost], kept[other]) = ([one], [two]);
+
+        // Each to its own left as it is bored, which from the two ends is not the same side.
+        static PocketPlace Aside(Meeting meeting) => meeting.Pockets[0] is var place ? place with { At = place.At + place.Inward.Left * (meeting.First.Width / 4) } : default;
     }
 
     /// <summary>How far two pockets of one member that are bored from its two ends run into each other along it (mm); 0 or less where there is wood between them, or they are bored from one end.</summary>
