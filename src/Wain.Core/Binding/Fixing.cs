@@ -11,6 +11,9 @@ internal static class Fixing
     /// <summary>Writes another value into a slot.</summary>
     public static Fix Write(Spec spec, BoundFact fact, string slot, string text) => new(spec.Evaluator.SlotSpan(fact, slot), text, $"write {text}");
 
+    /// <summary>Writes a face or an edge of a panel into a slot, by the name that the panel goes by there. Null where it has none.</summary>
+    public static Fix? WriteOf(Spec spec, BoundFact fact, string slot, string panel, string part) => fact.Scope.NameFor(panel) is { } name ? Write(spec, fact, slot, $"{name}.{part}") : null;
+
     /// <summary>Writes the name that a misspelled one was probably meant to be, in place of the last word of a path; nothing where none is near.</summary>
     /// <param name="names">Nearest first, as <see cref="NearestName"/> finds them.</param>
     public static ImmutableArray<Fix> Nearest(Span path, IReadOnlyList<string> names)

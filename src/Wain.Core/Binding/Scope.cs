@@ -87,6 +87,15 @@ internal sealed class Scope(Scope? outer, string prefix = "")
         return null;
     }
 
+    /// <summary>What a thing goes by here: within a group its own name there, not the one that the place of the group gives it. Null if another of that name hides it.</summary>
+    public string? NameFor(string whole)
+    {
+        for (var scope = this; scope is { Prefix.Length: > 0 }; scope = scope.Outer)
+            foreach (var (name, thing) in scope._things ?? [])
+                if (thing == whole && FindThing(name) == whole) return name;
+        return FindThing(whole) == whole ? whole : null;
+    }
+
     /// <summary>The whole name of a thing, as seen from here: the innermost declaration wins.</summary>
     public string? FindThing(string name)
     {

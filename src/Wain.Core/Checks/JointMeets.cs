@@ -69,8 +69,9 @@ public static class JointMeets
         var fixes = ImmutableArray.CreateBuilder<Fix>();
         var (written, named) = (Owner(input, joint, own), Owner(input, joint, others));
         if (edge is not null) fixes.Add(Fixing.Write(input.Spec, joint.Fact, own, $"{written}.{edge}"));
-        // In a group names are its own, and what is outside of it has another there.
-        if (panel is not null && (written, named) == (side.Panel.Name, other) && WhatMeets.Face(panel, side.Panel) is { } face) fixes.Add(Fixing.Write(input.Spec, joint.Fact, others, $"{panel.Name}.{face}"));
+        // A line that speaks of a panel and of its mirror says so by the name of the one.
+        var scope = joint.Fact.Scope;
+        if (panel is not null && (written, named) == (scope.NameFor(side.Panel.Name), scope.NameFor(other)) && WhatMeets.Face(panel, side.Panel) is { } face && Fixing.WriteOf(input.Spec, joint.Fact, others, panel.Name, face) is { } write) fixes.Add(write);
         return ((edge, panel) switch
         {
             ({ }, { }) => $"{side.Panel.Name} meets {other} with its edge {edge}, and its edge {side.Name} meets {panel.Name}: name the one that is meant.",

@@ -21,14 +21,14 @@ public static class LapDepths
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        foreach (var (panel, layer, rule) in input.Pieces.Splices.Where(s => s.Rule.Kind == SpliceKind.Lap && !s.Rule.Depths.IsEmpty).Select(s => (s.Panel, s.Layer, s.Rule)).Distinct())
+        var spliced = input.Pieces.Splices.Where(s => s.Rule.Kind == SpliceKind.Lap && !s.Rule.Depths.IsEmpty).Select(s => (s.Panel, s.Layer, s.Rule)).Distinct();
+        foreach (var ((panel, layer, rule), others) in OfSkins.Worst(spliced.Where(s => Math.Abs(Off(s.Layer, s.Rule)) > Warned), s => (s.Panel, s.Rule.Fact), s => s.Layer.Material!.Name, s => Math.Abs(Off(s.Layer, s.Rule))))
         {
             double thickness = ((SheetMaterial)layer.Material!).Thickness;
             var (first, second) = rule.LapDepths(thickness);
-            double off = first + second - thickness;
-            if (Math.Abs(off) <= Warned) continue;
+            double off = Off(layer, rule);
             var depth = rule.Fact.All("lap").First(l => l.Has("depths"));
-            yield return new Finding(Info, $"Lap depths {input.Say.Length(first)} and {input.Say.Length(second)} of {panel.Name} come to {input.Say.Length(first + second)}; {layer.Material.Name} is {input.Say.Length(thickness)} thick, which leaves {(off < 0 ? "a step" : "a gap")} of {input.Say.Length(Math.Abs(off))}.", depth.Span)
+            yield return new Finding(Info, $"Lap depths {input.Say.Length(first)} and {input.Say.Length(second)} of {panel.Name} come to {input.Say.Length(first + second)}; {layer.Material.Name} is {input.Say.Length(thickness)} thick, which leaves {(off < 0 ? "a step" : "a gap")} of {input.Say.Length(Math.Abs(off))}{others}.", depth.Span)
             {
                 Level = Math.Abs(off) > Refused ? Level.Error : Level.Warning,
                 Subject = panel.Name,
@@ -49,5 +49,13 @@ public static class LapDepths
                 Fixes = fit.Thickness > 0 ? [Fixing.Write(input.Spec, lap, "depths", "half")] : [],
             };
         }
+    }
+
+    // What the two depths come to beyond the sheet's thickness (mm).
+    private static double Off(StackLayer layer, SpliceRule rule)
+    {
+        double thickness = ((SheetMaterial)layer.Material!).Thickness;
+        var (first, second) = rule.LapDepths(thickness);
+        return first + second - thickness;
     }
 }

@@ -23,27 +23,26 @@ public static class LapWidth
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         double ratio = input.Spec.All("camper").Select(c => c.Find("lap_ratio")).OfType<Binding.BoundFact>().Select(f => input.Spec.Evaluator.Number(f, "value")).OfType<double>().FirstOrDefault(UsualRatio);
-        foreach (var (panel, layer, rule) in input.Pieces.Splices.Where(s => s.Rule.Kind != SpliceKind.Butt).Select(s => (s.Panel, s.Layer, s.Rule)).Distinct())
+        // The thickest skin asks for the widest lap.
+        var spliced = input.Pieces.Splices.Where(s => s.Rule.Kind != SpliceKind.Butt).Select(s => (s.Panel, s.Layer, s.Rule)).Distinct();
+        foreach (var ((panel, layer, rule), others) in OfSkins.Worst(spliced.Where(s => s.Rule.Kind == SpliceKind.Scarf || s.Rule.LapWidth < ratio * Left(s.Layer, s.Rule) - 0.01), s => (s.Panel, s.Rule.Fact), s => s.Layer.Material!.Name, s => Left(s.Layer, s.Rule)))
         {
-            double thickness = ((SheetMaterial)layer.Material!).Thickness;
             if (rule.Kind == SpliceKind.Scarf)
             {
                 if (rule.Slope >= ratio - 1e-6) continue;
                 var scarf = rule.Fact.Find("scarf")!;
                 string slope = ratio.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture);
-                yield return new Finding(Info, $"The scarf of {panel.Name} in {layer.Material.Name} is cut {rule.Slope.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)} to 1; {slope} to 1 is the least.", scarf.Span)
+                yield return new Finding(Info, $"The scarf of {panel.Name} in {layer.Material!.Name}{others} is cut {rule.Slope.ToString("0.###", System.Globalization.CultureInfo.InvariantCulture)} to 1; {slope} to 1 is the least.", scarf.Span)
                 {
                     Subject = panel.Name, Hint = $"Write scarf {slope}.", Fixes = [Fixing.Write(input.Spec, scarf, "slope", slope)],
                 };
                 continue;
             }
-            var (first, second) = rule.LapDepths(thickness);
-            double left = Math.Max(thickness - first, thickness - second), needs = ratio * left;
-            if (rule.LapWidth >= needs - 0.01) continue;
+            double left = Left(layer, rule), needs = ratio * left;
             var width = rule.Fact.All("lap").FirstOrDefault(l => l.Has("value"));
             // A width that could not be read is told already.
             if (width is not null && input.Spec.Evaluator.Length(width, "value") is null) continue;
-            yield return new Finding(Info, $"The lap of {panel.Name} in {layer.Material.Name} is {input.Say.Length(rule.LapWidth)} wide and leaves {input.Say.Length(left)} of wood; {input.Say.Length(needs)} is the least.", (width ?? rule.Fact).HeadSpan)
+            yield return new Finding(Info, $"The lap of {panel.Name} in {layer.Material!.Name}{others} is {input.Say.Length(rule.LapWidth)} wide and leaves {input.Say.Length(left)} of wood; {input.Say.Length(needs)} is the least.", (width ?? rule.Fact).HeadSpan)
             {
                 Subject = panel.Name,
                 Hint = $"Make it at least {input.Say.AtLeast(needs)} wide.",
@@ -63,5 +62,13 @@ public static class LapWidth
                 Hint = $"Make it at least {input.Say.AtLeast(needs)} wide, and run the panels over each other by as much.",
             };
         }
+    }
+
+    /// <summary>Wood that the lap leaves in the thicker of the two pieces (mm).</summary>
+    private static double Left(StackLayer layer, SpliceRule rule)
+    {
+        double thickness = ((SheetMaterial)layer.Material!).Thickness;
+        var (first, second) = rule.LapDepths(thickness);
+        return thickness - Math.Min(first, second);
     }
 }

@@ -2,6 +2,7 @@ using System.Collections.Immutable;
 using System.Text;
 using System.Text.RegularExpressions;
 using Wain.Core.Findings;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 
 namespace Wain.Core.Checks;
@@ -29,14 +30,36 @@ internal static partial class MirroredFindings
         {
             // Left and right change places where the panel's own sides are meant, and stay where a part's name has them.
             string same = Renamed(finding.Message, original);
-            if ((told.TryGetValue(Key(finding, Words(same)), out int at) || told.TryGetValue(Key(finding, Words(Swapped(same))), out at) || told.TryGetValue(Key(finding, Words(OnTheOtherSide(same))), out at)
-                || told.TryGetValue(Key(finding, Words(OtherEdges(same))), out at)) && folded[at].Message != finding.Message)
+            int at = Turned(same).Select(words => told.GetValueOrDefault(Key(finding, Words(words)), -1)).FirstOrDefault(k => k >= 0, -1);
+            if (at >= 0 && folded[at].Message != finding.Message)
                 (mirrors.TryGetValue(at, out var names) ? names : mirrors[at] = []).Add(folded[at].Subject != finding.Subject ? finding.Subject : Named(finding.Message, original) ?? finding.Subject);
             else folded.Add(finding);
         }
         foreach (var (at, names) in mirrors) folded[at] = folded[at] with { Message = $"{folded[at].Message} Likewise {string.Join(" and ", names.Distinct().Order(StringComparer.Ordinal))}, its mirror." };
         return [.. folded];
     }
+
+    /// <summary>The key of a member as it is in the panel that was drawn, to list those of both panels in one order: in its mirror the left stile is the right one there, and corners are counted the other way.</summary>
+    public static string AsDesigned(PanelFrame frame, string key) => Corner().Replace(PanelFacts.IsTurnedRound(frame.Panel, frame.Rules.Fact) ? OtherMembers(key) : key, "_corner");
+
+    // As it may have been said of the other side: of all that has a side, or of places, edges and members each by itself.
+    private static IEnumerable<string> Turned(string message)
+    {
+        yield return message;
+        yield return Swapped(message);
+        Func<string, string>[] turns = [OnTheOtherSide, OtherEdges, OtherMembers];
+        for (int which = 1; which < 1 << turns.Length; which++)
+            yield return Enumerable.Range(0, turns.Length).Where(k => (which >> k & 1) != 0).Aggregate(message, (words, k) => turns[k](words));
+    }
+
+    // Of a frame's members alone, whatever the names of panels hold.
+    private static string OtherMembers(string message) => Member().Replace(message, m => PanelFacts.OtherHand(m.Value));
+
+    [GeneratedRegex("(?<=(stile|rail|trimmer)_)(left|right)")]
+    private static partial Regex Member();
+
+    [GeneratedRegex("_corner[0-9]+")]
+    private static partial Regex Corner();
 
     private static string? Named(string message, Dictionary<string, string> original) => message.Split(' ', '.', ',', ';', ':').FirstOrDefault(original.ContainsKey);
 
@@ -77,7 +100,7 @@ internal static partial class MirroredFindings
     // A place along a panel is measured from its left on both sides, so a mirror's differs; what it says does not.
     private static string Words(string message)
     {
-        message = Place().Replace(message, "there");
+        message = Corner().Replace(Place().Replace(message, "there"), "_corner");
         int along = message.LastIndexOf(" along", StringComparison.Ordinal), start = along;
         if (along < 0) return message;
         while (start > 0 && (char.IsAsciiDigit(message[start - 1]) || message[start - 1] is ' ' or '/' or '.' or '-' or 'i' or 'n' or 'm')) start--;

@@ -44,7 +44,7 @@ public static class PocketBreaksOut
         foreach (var frame in input.Frames.All)
         {
             var ends = frame.Meetings.Where(m => m.Pocket is not null && m.Driven < m.Count).Select(m => (Meeting: m, By: Beyond(m, m.Pocket!))).Where(e => e.By > Meetings.LeastBeyond)
-                .OrderByDescending(e => Math.Round(e.By, 6)).ThenBy(e => e.Meeting.First.PartMark, StringComparer.Ordinal).ThenBy(e => e.Meeting.Second.PartMark, StringComparer.Ordinal).ToList();
+                .OrderByDescending(e => Math.Round(e.By, 6)).ThenBy(e => MirroredFindings.AsDesigned(frame, e.Meeting.First.Key), StringComparer.Ordinal).ThenBy(e => MirroredFindings.AsDesigned(frame, e.Meeting.Second.Key), StringComparer.Ordinal).ToList();
             if (ends.Count == 0) continue;
             string named = string.Join(", ", ends.Take(MostNamed).Select(e => $"that of {e.Meeting.First.Key} at {e.Meeting.Second.Key} by {input.Say.Nearly(e.By)}"));
             yield return new Finding(Info, $"{(ends.Count == 1 ? "A pocket" : "Pockets")} in the frame of {frame.Subject} {(ends.Count == 1 ? "breaks" : "break")} out of the member: {named}{(ends.Count > MostNamed ? $", and {ends.Count - MostNamed} more" : "")}.", (frame.Rules.Fact!.Find("joined") ?? frame.Rules.Fact).Span)

@@ -39,7 +39,7 @@ public static class PocketsOfBothEnds
         {
             // What breaks out of the member is told by PocketBreaksOut.
             var lost = frame.Meetings.Where(m => m.Pocket is not null && m.Driven < m.Count).Select(m => (Meeting: m, Fit: Meetings.Places(m, m.Pocket!).Count(p => Meetings.Beyond(m.First.Outline, p, m.Pocket!) <= Meetings.LeastBeyond)))
-                .Where(m => m.Fit > m.Meeting.Driven).GroupBy(m => m.Meeting.First, ReferenceEqualityComparer.Instance).Select(g => (Member: (Member)g.Key!, Ends: g.ToList())).OrderBy(m => m.Member.LongPoint).ThenBy(m => m.Member.PartMark, StringComparer.Ordinal).ToList();
+                .Where(m => m.Fit > m.Meeting.Driven).GroupBy(m => m.Meeting.First, ReferenceEqualityComparer.Instance).Select(g => (Member: (Member)g.Key!, Ends: g.ToList())).OrderBy(m => m.Member.LongPoint).ThenBy(m => MirroredFindings.AsDesigned(frame, m.Member.Key), StringComparer.Ordinal).ToList();
             if (lost.Count == 0) continue;
             var pocket = lost[0].Ends[0].Meeting.Pocket!;
             string named = string.Join(", ", lost.Take(MostNamed).Select(m => $"{m.Member.Key} is {input.Say.Nearly(m.Member.LongPoint)} long")) + (lost.Count > MostNamed ? $", {lost.Count - MostNamed} more are as short" : "");

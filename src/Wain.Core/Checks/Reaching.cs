@@ -22,8 +22,8 @@ internal static class Reaching
         var (low, high) = PanelShapes.Bounds(upright);
         var (under, over) = PanelShapes.Bounds(level);
         bool stands = way.Keyword == "stands";
-        if (Math.Abs(Math.Abs(low.Z - over.Z) - off) < Same) return Fixing.Write(spec, way, stands ? "from" : "bottom", level.Name + ".top");
-        return Math.Abs(Math.Abs(high.Z - under.Z) - off) < Same ? Fixing.Write(spec, way, stands ? "to" : "top", level.Name + ".bottom") : null;
+        if (Math.Abs(Math.Abs(low.Z - over.Z) - off) < Same) return Fixing.WriteOf(spec, way, stands ? "from" : "bottom", level.Name, "top");
+        return Math.Abs(Math.Abs(high.Z - under.Z) - off) < Same ? Fixing.WriteOf(spec, way, stands ? "to" : "top", level.Name, "bottom") : null;
     }
 
     /// <summary>Either of two panels run to the other, if one is upright and the other level.</summary>
@@ -72,10 +72,10 @@ internal static class Reaching
         if (way.Has("pitch")) return Higher(spec, deck, by);
         bool onTop = by > 0;
         var (has, wants) = (way.Has("top") ? "top" : "underside", onTop ? "underside" : "top");
-        if (!way.Slots.TryGetValue(has, out var text) || text.Terms[0] is not (MeasureExpression or NameExpression { SingleWord: not null })) return null;
+        if (way.Scope.NameFor(other.Name) is not { } name || !way.Slots.TryGetValue(has, out var text) || text.Terms[0] is not (MeasureExpression or NameExpression { SingleWord: not null })) return null;
         var value = spec.Evaluator.SlotSpan(way, has);
         int at = value.Source.Text.LastIndexOf(has, value.Start, StringComparison.Ordinal);
-        string written = $"{wants} at {other.Name}.{(onTop ? "top" : "bottom")}";
+        string written = $"{wants} at {name}.{(onTop ? "top" : "bottom")}";
         return at < way.Span.Start ? null : new Fix(new Span(value.Source, at, value.End - at), written, $"write {written}");
     }
 }

@@ -17,17 +17,25 @@ public static class SplicePlaces
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
-        foreach (var p in input.Pieces.Problems.Where(p => p.Kind is PieceProblemKind.NotOverMember or PieceProblemKind.NotStaggered))
+        foreach (var (p, others) in OfSkins.Worst(input.Pieces.Problems.Where(p => p.Kind is PieceProblemKind.NotOverMember or PieceProblemKind.NotStaggered), p => (p.Kind, p.Panel, p.Rule!.Fact, input.Say.Length(p.Has)), p => p.Layer.Material!.Name, _ => 0))
         {
             bool over = p.Kind == PieceProblemKind.NotOverMember;
+            string? member = over ? MemberAt(input, p) : null;
             yield return new Finding(Info, over
-                ? $"The splice of {p.Layer.Material!.Name} in {p.Panel.Name} at {input.Say.Length(p.Has)} lies over no stud{(p.Needs > 0 ? $"; the nearest is at {input.Say.Length(p.Needs)}" : "")}."
-                : $"A splice of {p.Layer.Material!.Name} in {p.Panel.Name} lies {input.Say.Length(p.Has)} from one of the other face; {input.Say.Length(p.Needs)} is asked.", p.Rule!.Fact.HeadSpan)
+                ? $"The splice of {p.Layer.Material!.Name}{others} in {p.Panel.Name} at {input.Say.Length(p.Has)} lies over no stud{(p.Needs > 0 ? $"; the nearest is at {input.Say.Length(p.Needs)}" : "")}."
+                : $"A splice of {p.Layer.Material!.Name}{others} in {p.Panel.Name} lies {input.Say.Length(p.Has)} from one of the other face; {input.Say.Length(p.Needs)} is asked.", p.Rule!.Fact.HeadSpan)
             {
                 Subject = p.Panel.Name,
-                Fixes = over && p.Panel.Mirrored is null && PanelFacts.Find(p.Panel, "frame") is { } frame ? Fixing.One(Fixing.AddLine(frame, $"stud at {input.Say.Length(p.Has)} along")) : [],
-                Hint = over ? $"Put a stud there: stud at {input.Say.Length(p.Has)} along" : "State the place of one of them with at, or ask for less.",
+                Fixes = member is not null && p.Panel.Mirrored is null && PanelFacts.Find(p.Panel, "frame") is { } frame ? Fixing.One(Fixing.AddLine(frame, member)) : [],
+                Hint = over ? member is null ? "Move the splice onto a member." : $"Put a member there: {member}" : "State the place of one of them with at, or ask for less.",
             };
         }
+    }
+
+    // What runs along the splice: a stud where it runs as the studs do, else blocking between them. Studs that are turned leave no member for one that runs up.
+    private static string? MemberAt(CheckInput input, PieceProblem p)
+    {
+        bool runsUp = p.Panel.Width >= p.Panel.Height == p.Rule!.AcrossLength, turned = input.Frames.Of(p.Panel).FirstOrDefault() is { Rules.Turned: true };
+        return runsUp != turned ? $"stud at {input.Say.Length(p.Has)} along" : turned ? null : $"blocking at {input.Say.Length(p.Has)} up";
     }
 }

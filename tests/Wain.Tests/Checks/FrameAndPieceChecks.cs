@@ -49,6 +49,42 @@ public class FrameAndPieceChecks
         }
     }
 
+    /// <summary>One splice is laid through both skins of a wall: each of its slips is told once, of the skin where it is worst, and what is written mends it for both.</summary>
+    [Theory]
+    [InlineData("WN4201", "{\n lap width 3 in\n lap depth 1/8 in", "thin", Level.Error)]
+    [InlineData("WN4202", "{\n lap width 1/2 in\n lap depth half", "thin", Level.Warning)]
+    [InlineData("WN4202", "{\n scarf 5", "thin", Level.Warning)]
+    [InlineData("WN4206", "at 50 in {\n lap width 3 in\n lap depth half\n over stud", "thin", Level.Warning)]
+    public void A_slip_of_a_splice_is_told_once_for_all_skins(string code, string splice, string other, Level level)
+    {
+        string text = $$"""
+            sheet ply { thickness 3/8 in
+                size 48 in by 96 in
+                grain none }
+            sheet thin { thickness 5/16 in
+                size 48 in by 96 in
+                grain none }
+            stick strip { section 3/4 in by 1 1/2 in
+                length 144 in }
+            stack framed { sheet ply
+                core frame of strip flat
+                sheet thin }
+            panel deck of framed { through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (120 in, 20 in, 0 in)
+                frame {
+                    studs every 24 in, on centre
+                }
+                splice across length {{splice}}
+                }
+            }
+            """.ReplaceLineEndings("\n");
+        var told = Assert.Single(Compile(text).Findings, f => f.Code == code);
+        Assert.Equal(level, told.Level);
+        Assert.Contains($"(as in {other})", told.Message);
+        var fix = told.Fixes[0];
+        string whole = fix.Place.Source.Text;
+        Assert.DoesNotContain(Compiler.Compile(new SourceText("example.wain", whole[..fix.Place.Start] + fix.Text + whole[fix.Place.End..])).Findings, f => f.Code == code);
+    }
+
     private const string LapDeck = "sheet ply { thickness THICK\n size 48 in by 96 in\n grain none }\nstack skin { sheet ply }\npanel deck of skin {\n through (0 in, 33 in, 0 in) along (0 in, -33 in, 0 in) up (90 in, 33 in, 0 in)\n splice across length {\n lap width 2 in\n lap depth DEPTH\n }\n}\n";
 
     /// <summary>The two limits of the brief for laps: a step over 1/64 in is a warning, over 1/16 in an error; half the true thickness never errs.</summary>

@@ -45,6 +45,30 @@ public class JointSuggestionTests
         Assert.Contains("meets", told.Hint);
     }
 
+    /// <summary>Within a group its parts go by their own names, and what stands outside by the one that it has everywhere.</summary>
+    [Fact]
+    public void What_is_to_be_written_in_a_group_is_named_as_there()
+    {
+        string text = (Box + """
+            group locker(side) {
+                plan lid_plan { start at (-10 in, side)
+                    leg outer run 10 in
+                    leg fore across 8 in, right
+                    leg inner run 10 in, aft
+                    leg back home }
+                panel lid of board { covers plan lid_plan, top at 12 in }
+                panel face of board { spans from (-10 in, side - 6 in) to (0 in, side - 6 in), standing on floor.top, up to 11 1/2 in }
+                joint face.top to floor.top { butt
+                    glue glue }
+            }
+            place locker(15 in) as port
+
+            """).ReplaceLineEndings("\n");
+        Assert.Equal("face.bottom|lid.bottom", string.Join("|", Assert.Single(Compile(text), f => f.Code == "WN4003").Fixes.Select(f => f.Text)));
+        var reaching = Assert.Single(Compile(text.Replace("11 1/2 in", "11 1/4 in", StringComparison.Ordinal).Replace("face.top to floor.top", "face.top to lid.bottom", StringComparison.Ordinal)), f => f.Code == "WN4003");
+        Assert.Equal("lid.bottom", Assert.Single(reaching.Fixes).Text);
+    }
+
     [Fact]
     public void An_edge_that_has_its_joint_is_not_offered_again()
     {

@@ -164,6 +164,17 @@ public class SuggestionTests
         Assert.Contains("Likewise right_side.vent, its mirror.", finding.Message);
     }
 
+    /// <summary>The block between a stud and a trimmer is too short on both sides of the camper; in the mirror the left trimmer is the right one.</summary>
+    [Fact]
+    public void A_note_that_names_a_sided_member_is_told_once()
+    {
+        var text = "screw frame_screw { kind pocket_screw\n length 1 1/4 in }\n" + Materials.Replace("PROUD", "0 in", StringComparison.Ordinal)
+            + Mirrored.Replace("opening vent {", "frame {\n studs every 17 in, from left\n blocking at 15 in up\n joined with frame_screw 2 each\n }\n opening vent {", StringComparison.Ordinal).Replace("(20 in, 1/2 in)", "(20 3/4 in, 10 in)", StringComparison.Ordinal);
+        var finding = Assert.Single(Compile(text).Findings, f => f.Code == "WN4125");
+        Assert.Contains("vent.trimmer_left", finding.Message);
+        Assert.Contains("Likewise right_side, its mirror.", finding.Message);
+    }
+
     [Fact]
     public void A_joint_of_two_mirrored_panels_at_the_wrong_edge_is_told_once()
     {
