@@ -31,12 +31,12 @@ public static class HistoryCommand
             var f = figures[i];
             double? weight = f.Weight is { } kg ? say.Weighed(kg) : null;
             string change = weight is { } now && last is { } before ? (now - before).ToString("+0.0;-0.0;0.0", CultureInfo.InvariantCulture) : "";
-            rows.Add([revisions[i].When.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), revisions[i].CommitId[..8], f.IsPlaced ? TrialTable.Number(weight, 1) : "broken", change, TrialTable.Number(f.Cost, 2),
+            rows.Add([revisions[i].When.ToString("yyyy-MM-dd", CultureInfo.InvariantCulture), revisions[i].CommitId[..8], f.IsPlaced ? TrialTable.Number(weight, 1) + (f.IsWeightWhole ? "" : TrialTable.More) : "broken", change, TrialTable.Number(f.Cost, 2) + (f.IsCostWhole ? "" : TrialTable.More),
                 TrialTable.Number(f.Errors, 0), TrialTable.Number(f.Warnings, 0), Shortened(revisions[i].Message)]);
             last = weight ?? last;
         }
         TrialTable.Columns(output, rows, left: 2);
-        TrialTable.TellCostBasis(output);
+        TrialTable.TellBasis(output, figures);
         if (GitRevisions.IsShallow(spec)) output.WriteLine("This clone is shallow: older revisions are not in it.");
         if (options.Value("--plot") is { } file)
         {

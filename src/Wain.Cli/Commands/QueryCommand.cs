@@ -45,6 +45,8 @@ public static class QueryCommand
             FindingsOutput.Print(findings, Options.Parse(CheckCommand.Shape, []), errors);
             return 1;
         }
+        // A sum that lacks parts is told beside its value.
+        if (findings.Length > 0) FindingsOutput.Print(findings, Options.Parse(CheckCommand.Shape, ["--as", "lines"]), errors);
         Print(value, form, asked, compiled.Structure!.Spec.Say, output);
         return 0;
     }

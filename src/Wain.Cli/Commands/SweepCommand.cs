@@ -22,7 +22,7 @@ public static class SweepCommand
         var trials = Trials.Run(spec, steps, options);
         var say = trials.FirstOrDefault()?.Figures.Say ?? Core.Text.Say.Usual;
         TrialTable.Print(output, steps, trials, say);
-        TrialTable.TellCostBasis(output);
+        TrialTable.TellBasis(output, trials.Select(t => t.Figures));
         if (options.Value("--plot") is { } file)
         {
             var points = trials.Select(t => new Trends.Point(t.Second is { } s ? $"{steps[1].Name} {steps[1].Show(s)}" : "", steps[0].Number(t.First), t.Figures)).ToList();
@@ -43,8 +43,8 @@ internal static class TrialTable
         foreach (var t in trials)
         {
             var f = t.Figures;
-            rows.Add([steps[0].Show(t.First), .. t.Second is { } s ? [steps[1].Show(s)] : Array.Empty<string>(), Weight(f.Weight), Weight(f.WeightLow), Weight(f.WeightHigh),
-                Number(f.Cost, 2), .. balance ? [Number(f.Balance is { } mm ? say.Measured(mm) : null, say.Metric ? 0 : 1)] : Array.Empty<string>(), Number(f.Errors, 0), Number(f.Warnings, 0)]);
+            rows.Add([steps[0].Show(t.First), .. t.Second is { } s ? [steps[1].Show(s)] : Array.Empty<string>(), Weight(f.Weight) + (f.IsWeightWhole ? "" : More), Weight(f.WeightLow), Weight(f.WeightHigh),
+                Number(f.Cost, 2) + (f.IsCostWhole ? "" : More), .. balance ? [Number(f.Balance is { } mm ? say.Measured(mm) : null, say.Metric ? 0 : 1)] : Array.Empty<string>(), Number(f.Errors, 0), Number(f.Warnings, 0)]);
         }
         string Weight(double? kg) => Number(kg is { } k ? say.Weighed(k) : null, 1);
         Columns(output, rows);
@@ -64,9 +64,13 @@ internal static class TrialTable
         }
     }
 
-    public static void TellCostBasis(TextWriter output)
+    /// <summary>Stands behind a sum that lacks parts.</summary>
+    public const string More = "+";
+
+    public static void TellBasis(TextWriter output, IEnumerable<KeyFigures> figures)
     {
         output.WriteLine();
+        if (figures.Any(f => !f.IsWeightWhole || !f.IsCostWhole)) output.WriteLine("A + stands behind a sum that lacks parts: wain trace tells which.");
         foreach (string line in Core.Findings.Renderers.DisplayText.Wrapped(Core.Revisions.Renderers.CostBasis.Words, 78)) output.WriteLine(line);
     }
 

@@ -37,6 +37,7 @@ public static class TraceCommand
         }
         string spread = figure.Low is { } low && figure.High is { } high ? $" ({QuantityText.Show(low, say: say)} to {QuantityText.Show(high, say: say)})" : "";
         output.WriteLine($"{indent}{figure.Name} = {QuantityText.Show(figure.Value, say: say)}{spread}");
+        if (!figure.IsComplete) Wrapped(output, indent + "  ", "not whole: ", $"it lacks {figure.LacksInShort}");
         if (figure.Formula.Length > 0) Wrapped(output, indent + "  ", "how: ", figure.Formula);
         if (figure.From is { } from) Wrapped(output, indent + "  ", "line: ", $"{from}: {Core.Reporting.SpecLine.Of(from)}");
         if (figure.Source is { } source) Wrapped(output, indent + "  ", "source: ", source);

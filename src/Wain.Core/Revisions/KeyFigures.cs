@@ -10,6 +10,12 @@ namespace Wain.Core.Revisions;
 /// <param name="Say">The units that the spec shows.</param>
 public sealed record KeyFigures(double? Weight, double? WeightLow, double? WeightHigh, double? Cost, string Currency, double? Balance, int Errors, int Warnings, bool IsPlaced, Say Say)
 {
+    /// <summary>False if a material lacks what a part of the sum needs, so that it is too small.</summary>
+    public bool IsWeightWhole { get; init; } = true;
+
+    /// <summary>Likewise: false if something that is bought states no price.</summary>
+    public bool IsCostWhole { get; init; } = true;
+
     public static KeyFigures Of(Compilation c)
     {
         var open = c.Findings.Where(f => f.AcceptedBecause is null).ToList();
@@ -17,7 +23,7 @@ public sealed record KeyFigures(double? Weight, double? WeightLow, double? Weigh
         var cost = c.Design?.Figures.Find("total.cost");
         return new KeyFigures(
             weight?.Value.Value, weight?.Low?.Value ?? weight?.Value.Value, weight?.High?.Value ?? weight?.Value.Value, cost?.Value.Value, c.Design?.Takeoff.Currency ?? "",
-            BalanceOf(c), open.Count(f => f.Level == Level.Error), open.Count(f => f.Level == Level.Warning), c.Design is not null, c.Spec.Say);
+            BalanceOf(c), open.Count(f => f.Level == Level.Error), open.Count(f => f.Level == Level.Warning), c.Design is not null, c.Spec.Say) { IsWeightWhole = weight?.IsComplete != false, IsCostWhole = cost?.IsComplete != false };
     }
 
     private static double? BalanceOf(Compilation c) =>

@@ -18,6 +18,19 @@ public sealed class TrialTests : IDisposable
     }
 
     /// <summary>In the units that the spec shows, in the table and in the plot: 0.45359237 kg to the pound.</summary>
+    /// <summary>Materials of a shipped list have no price: what they would cost is missing from every sum that shows.</summary>
+    [Fact]
+    public void A_sum_that_lacks_parts_says_so()
+    {
+        string spec = Path.Combine(Repository.Root, "tests", "Wain.Tests", "Campers", "plover.wain");
+        string swept = RevisionFolder.Run("sweep", spec, "wall_top", "66 in", "66 in", "1 in").Output;
+        Assert.Matches(@"\d\+ ", swept);
+        Assert.Contains("A + stands behind a sum that lacks parts", swept, StringComparison.Ordinal);
+        Assert.Contains("total.cost is not whole", RevisionFolder.Run("query", spec, "total.cost").Errors, StringComparison.Ordinal);
+        Assert.Contains("not whole: it lacks", RevisionFolder.Run("trace", spec, "total.cost").Output, StringComparison.Ordinal);
+        Assert.DoesNotContain("+ ", RevisionFolder.Run("sweep", Path.Combine(Repository.Root, "specs", "heron", "heron.wain"), "wing_height", "22 in", "22 in", "1 in").Output, StringComparison.Ordinal);
+    }
+
     [Fact]
     public void A_sweep_speaks_the_units_of_the_spec()
     {
