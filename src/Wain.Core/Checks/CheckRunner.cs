@@ -81,6 +81,7 @@ public static class CheckRunner
         FoamThickness.Check,
         PanelsClash.Check,
         NearlyMeet.Check,
+        TouchesNothing.Check,
         LiftClears.Check,
         LiftWalls.Check,
         LiftRoom.Check,

@@ -41,7 +41,7 @@ public static class JointMeets
             double allowed = joint.Fact.Find("gap") is { } gap ? input.Spec.Evaluator.Bounds(gap, "range")?.High?.Millimetres ?? Tolerance : Tolerance;
             if (joint.Gap <= allowed + 1e-6)
             {
-                if (OtherEdge(input, joint, allowed) is { } other) yield return other;
+                if ((OtherEdge(input, joint, allowed) ?? OtherFace(input, joint, joint.First, "first", joint.Second) ?? OtherFace(input, joint, joint.Second, "second", joint.First)) is { } other) yield return other;
                 continue;
             }
             var (hint, named) = Named(input, joint, allowed);
@@ -122,6 +122,24 @@ public static class JointMeets
             Subject = joint.Name,
             Hint = name == face ? $"It is met on its {face}." : $"Its edge {name} is there.",
             Fixes = joint.Mirrored ? [] : [Fixing.Write(input.Spec, joint.Fact, "second", $"{Owner(input, joint, "second")}.{name}")],
+        };
+    }
+
+    /// <summary>The panels meet, but on the other face than the one that is named: what is driven or laid there would be on the wrong side.</summary>
+    private static Finding? OtherFace(CheckInput input, PlacedJoint joint, JointSide side, string slot, JointSide other)
+    {
+        if (!side.IsFace) return null;
+        var (panel, met) = (side.Panel, other.Panel);
+        // An edge comes from the side that its own panel lies on; one that stands beside it, or lies through it, meets neither face.
+        double over = other.IsFace ? panel.Face.Plane.SignedDistance(met.Face.ToWorld(met.Outline.Centroid(), met.Thickness / 2)) : -met.Face.DirectionToWorld(met.Outline.Segment(other.Edge).Chord.Unit.Right).Dot(panel.Face.N);
+        bool before = over > (other.IsFace ? Tolerance : 0.5), behind = over < (other.IsFace ? -panel.Thickness - Tolerance : -0.5), up = panel.Face.N.Z > 0;
+        if (!before && !behind || before == (side.Name == "outside" || side.Name == (up ? "top" : "bottom") && side.Name is "top" or "bottom")) return null;
+        string word = side.Name is "top" or "bottom" ? before == up ? "top" : "bottom" : before ? "outside" : "inside";
+        return new Finding(Info, $"{met.Name}{(other.IsFace ? "" : $".{other.Name}")} meets {panel.Name} on its {word}, and not on its {side.Name}.", joint.Fact.HeadSpan)
+        {
+            Subject = joint.Name,
+            Hint = $"Its {word} is there.",
+            Fixes = joint.Mirrored ? [] : [Fixing.Write(input.Spec, joint.Fact, slot, $"{Owner(input, joint, slot)}.{word}")],
         };
     }
 

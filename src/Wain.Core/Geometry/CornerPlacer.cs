@@ -122,6 +122,27 @@ internal static class CornerPlacer
         return Math.Abs(plan.Outline.Segment(leg).Chord.Unit.X) >= Math.Abs(plan.Outline.Segment(otherLeg).Chord.Unit.X) ? Meeting.Through : Meeting.Stops;
     }
 
+    /// <summary>Tells what a panel says of a corner with a wall that meets it at neither: it has no effect.</summary>
+    public static void TellElsewhere(Resolver resolver, BoundFact panel, PanelFace face)
+    {
+        var said = panel.All("stops").Concat(panel.All("runs")).ToList();
+        if (said.Count == 0) return;
+        BoundFact?[] there = face.Placing == PanelPlacing.Stands && face.Plan!.Outline is var outline
+            ? [Neighbour(resolver, panel, face, outline.Edges[outline.Previous(face.Leg)].Name), Neighbour(resolver, panel, face, outline.Edges[outline.Next(face.Leg)].Name)] : [];
+        var walls = there.OfType<BoundFact>().Select(w => w.Name!).Distinct().ToList();
+        foreach (var fact in said)
+        {
+            if (resolver.Evaluator.Thing(fact, "other") is not { Keyword: "panel" or "mirror" } other || there.Any(w => w is not null && (other == w || Design(other) == Design(w)))) continue;
+            string says = fact.Keyword == "stops" ? "to stop at" : "to run through at";
+            resolver.Report(new Finding(PlacingFindings.CornerElsewhere, $"{panel.Name} is said {says} {other.Name}, which meets it at no corner of a plan.", fact.Span)
+            {
+                Subject = panel.Path,
+                Hint = walls.Count > 0 ? $"At its corners {(walls.Count == 1 ? "stands" : "stand")} {string.Join(" and ", walls)}." : face.Placing == PanelPlacing.Stands ? "No wall stands on the legs beside its own." : "It stands on no leg of a plan, so that its own points say where it ends.",
+                Fixes = walls.Count == 0 ? [Fixing.TakeOut(fact)] : [.. walls.Select(w => fact.Scope.NameFor(w)).OfType<string>().Select(w => Fixing.Write(resolver.Spec, fact, "other", w))],
+            });
+        }
+    }
+
     // Both walls come by here, and their mirrors: what is told of the two facts is told once, at the one that stands first in the text.
     private static void TellBothWays(Resolver resolver, BoundFact one, BoundFact other)
     {

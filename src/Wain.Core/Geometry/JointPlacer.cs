@@ -79,7 +79,8 @@ internal static class JointPlacer
         // A panel across the centre line that is its own mirror image.
         var (low, high) = PanelShapes.Bounds(side.Panel);
         if (Math.Abs(low.Y + high.Y) > 1) return null;
-        if (side.IsFace) return side;
+        // Where it stands along that line its two faces change places.
+        if (side.IsFace) return side.Name is "inside" or "outside" && Math.Abs(side.Panel.Face.N.Y) > 0.7 ? side with { Name = side.Name == "inside" ? "outside" : "inside" } : side;
         var segment = side.Panel.Outline.Segment(side.Edge);
         var middle = side.Panel.Face.ToWorld(segment.At(0.5)).Mirrored;
         for (int i = 0; i < side.Panel.Outline.Count; i++)

@@ -252,6 +252,18 @@ internal static class PanelFaces
         {
             return resolver.Evaluator.Thing(way, "shape") is { Name: { } name } && resolver.Plan(name) is { } plan ? new PanelFace(frame, PanelPlacing.Through) { Plan = plan } : null;
         }
+        double aside = frame.U.Dot(r - p);
+        if (Math.Abs(aside) > PlanPlacer.DefaultTolerance)
+        {
+            var square = r - frame.U * aside;
+            string At(Vec3 v) => $"({resolver.Spec.Say.ToTape(v.X)}, {resolver.Spec.Say.ToTape(v.Y)}, {resolver.Spec.Say.ToTape(v.Z)})";
+            resolver.Report(new Finding(PlacingFindings.Skewed, $"The third point of {panel.Name} lies {resolver.Spec.Say.Nearly(Math.Abs(aside))} to the {(aside > 0 ? "right" : "left")} of its first, seen from outside: the panel is a parallelogram.", way.HeadSpan)
+            {
+                Subject = panel.Path,
+                Hint = $"Square over the first it is {At(square)}. A panel of another shape goes through three points with a shape: the name of a plan.",
+                Fixes = [Fixing.Write(resolver.Spec, way, "up", At(square))],
+            });
+        }
         return new PanelFace(frame, PanelPlacing.Through) { Corners = [p, q, q + (r - p), r] };
     }
 }

@@ -43,6 +43,8 @@ internal static class PanelPlacer
             _ when face.Plan is { } plan => plan.Outline,
             _ => Quadrilateral(face),
         };
+        // Once for the panel as drawn; its mirror and what a tape says of it change no corner.
+        if (built is null) CornerPlacer.TellElsewhere(resolver, panel, face);
         if (outline is not null && face.Placing != PanelPlacing.Covers && outline.SignedArea() > 0) outline = Reached(resolver, panel, outline, "it");
         if (outline is null || outline.Area() < 1 || outline.Crossings() is { Length: > 0 })
         {

@@ -97,6 +97,18 @@ public static class PlacingFindings
         "Of two walls that meet at a corner one runs through and the other stops at it. If both run through they fill the same space; if both stop the corner is open.",
         Example(wall: Corner.Replace("SAYS", "stops at wall", StringComparison.Ordinal)), Example(wall: Corner.Replace("SAYS", "runs through wall", StringComparison.Ordinal)));
 
+    public static readonly FindingInfo CornerElsewhere = new("WN3018", "corner-elsewhere", Level.Warning, "What is said of a corner names a wall that is not there",
+        "Which wall runs through is told of two walls that meet at a corner of one plan. Said of another wall it changes nothing, and the corner is cut by the plan's rule.",
+        Example(wall: Corner.Replace("stops at front_wall", "stops at rear_wall", StringComparison.Ordinal).Replace("    SAYS\n", "", StringComparison.Ordinal), more: Rear), Example(wall: Corner.Replace("    SAYS\n", "", StringComparison.Ordinal), more: Rear));
+
+    private const string Rear = "panel rear_wall of board {\n    stands on loft.rear, from 60 in to 70 in\n}\nplan loft from body, inward by 4 in { }";
+
+    public static readonly FindingInfo Skewed = new("WN3019", "points-out-of-square", Level.Warning, "The third point of a panel is not square over its first",
+        "A panel through three points has its lower left corner at the first, its bottom toward the second, and its left side toward the third. With that aside of the first it comes out as a parallelogram, which is most often a slip in one of the figures.",
+        Example(deck: Points.Replace("UP", "(-40 in, 17 in, 20 in)", StringComparison.Ordinal), wall: ""), Example(deck: Points.Replace("UP", "(-40 in, 20 in, 20 in)", StringComparison.Ordinal), wall: ""));
+
+    private const string Points = "panel deck of board {\n    through (0 in, 20 in, 20 in) along (0 in, -20 in, 20 in) up UP\n}";
+
     public static readonly FindingInfo PlanEmpty = new("WN3013", "plan-lacks-facts", Level.Error, "A plan lacks its start or its legs",
         "A walk needs a beginning and at least three legs; a derived plan names the plan that it comes from.",
         Example(Walk.Replace("    start at (0 in, 20 in)\n", "", StringComparison.Ordinal)), Example());

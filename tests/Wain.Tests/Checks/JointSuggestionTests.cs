@@ -105,7 +105,7 @@ public class JointSuggestionTests
             panel keel of board { spans from (-30 in, 6 mm) to (-10 in, 6 mm), standing on floor.top, up to 15 in }
             panel cross of board { spans from (-20 in, 15 in) to (-20 in, 6 mm + 4 mm), standing on floor.top, up to 15 in }
             panel roof
-            """, StringComparison.Ordinal) + $"joint cross.{edge} to keel.outside {{\n    rabbet depth 6 mm\n    glue glue\n}}\n").ReplaceLineEndings("\n");
+            """, StringComparison.Ordinal) + $"joint cross.{edge} to keel.inside {{\n    rabbet depth 6 mm\n    glue glue\n}}\n").ReplaceLineEndings("\n");
         string text = With("right");
         var told = Assert.Single(Compile(text), f => f.Code is "WN4003" or "WN4209");
         Assert.Equal("WN4209", told.Code);
