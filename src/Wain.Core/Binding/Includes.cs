@@ -1,5 +1,6 @@
 using Wain.Core.Findings;
 using Wain.Core.Parsing;
+using Wain.Core.Shipped;
 using Wain.Core.Syntax;
 using Wain.Core.Text;
 
@@ -48,11 +49,20 @@ internal static class Includes
                     allRead = false;
                     continue;
                 }
-                seen.Add(path);
                 var (source, problem) = read(path);
+                // The library is at hand from every folder: what isn't beside the file that names it is taken from the top.
+                if (source is null && folder.Length > 0 && Normal("", text.Value) is { } shared && shared.StartsWith(ShippedMaterials.Folder, StringComparison.Ordinal))
+                {
+                    if (seen.Contains(shared)) continue;
+                    if (read(shared) is { Source: { } found }) (source, path) = (found, shared);
+                }
+                seen.Add(path);
                 if (source is null)
                 {
-                    findings.Add(new Finding(BindingFindings.Include, $"\"{text.Value}\" can't be read: {problem ?? "there is no such file"}.", text.Span));
+                    findings.Add(new Finding(BindingFindings.Include, $"\"{text.Value}\" can't be read: {problem ?? "there is no such file"}.", text.Span)
+                    {
+                        Hint = text.Value.StartsWith(ShippedMaterials.Folder, StringComparison.Ordinal) ? $"The program ships {string.Join(", ", ShippedMaterials.Paths)}." : null,
+                    });
                     allRead = false;
                     continue;
                 }

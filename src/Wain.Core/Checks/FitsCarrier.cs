@@ -69,6 +69,7 @@ public static class FitsCarrier
             {
                 FitKind.BedSide => (Bed, Near("the side of the bed"), $"Make it {lacking} narrower on each side below the rails."),
                 FitKind.WheelWell => (Bed, Near("the wheel well that it must pass"), $"Make it {lacking} narrower on each side below the top of the wheel wells, or raise it over them."),
+                FitKind.Tailgate when fit.Fact.Word("state") == "removed" => (Bed, Near("the side of the tailgate's opening"), $"Make it {lacking} narrower on each side there."),
                 FitKind.Tailgate => (Bed, Near("the tailgate"), $"Make it {lacking} smaller there, or take the tailgate off."),
                 FitKind.BedFront => (Bed, Near("the front of the bed"), $"Make it {lacking} shorter below the rails."),
                 FitKind.Floor => (Bed, $"{fit.Body.Name} reaches {input.Say.Nearly(-fit.Room)} below the floor that the camper stands on", $"Raise it by {lacking}."),

@@ -39,7 +39,7 @@ public static class LiftWalls
     private static string With(string gap, string travel, string fact) => Text.With("GAP", gap).With("TRAVEL", travel).With("FACT", fact);
 
     public static readonly FindingInfo Gap = new("WN4304", "lift-gap-outside", Level.Error, "The gap between walls is not what the lift states",
-        "Too small a gap catches, too large a gap lets in weather. It is measured square between the faces that look at each other, at rest and raised.",
+        "Too small a gap catches, too large a gap lets in weather. It is measured square between the faces that look at each other, at rest and raised; between walls that lean to each other it is told from end to end of what they share.",
         With("1/4 in", "20 in", "gap between 3/8 in and 5/8 in"), With("1/2 in", "20 in", "gap between 3/8 in and 5/8 in"));
 
     public static readonly FindingInfo Seal = new("WN4305", "seal-does-not-reach", Level.Error, "A gap is outside the working range of its seal",
@@ -49,6 +49,10 @@ public static class LiftWalls
     public static readonly FindingInfo Overlap = new("WN4306", "lift-overlap-small", Level.Error, "The walls lap too little when raised",
         "The lap keeps rain and wind out and holds the walls in line.",
         With("1/2 in", "27 in", "overlap raised at least 2 in"), With("1/2 in", "26 in", "overlap raised at least 2 in"));
+
+    public static readonly FindingInfo Open = new("WN4312", "lift-leaves-open", Level.Warning, "Raised, the walls no longer lap",
+        "A lift that states no overlap is not held to one, but walls that end past each other leave a slit all round for rain and wind. If something else closes it, accept the finding with the reason.",
+        With("1/2 in", "29 in", ""), With("1/2 in", "26 in", ""));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
@@ -77,17 +81,29 @@ public static class LiftWalls
                 bool rest = wall.LapAtRest > 0, raised = wall.LapRaised > 0;
                 if (!rest && !raised) continue;
                 string when = rest && raised ? "at rest and raised" : rest ? "at rest" : "raised";
-                string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} is {input.Say.Nearly(wall.Gap)} {when}";
-                if (Outside(input.Say, gap, wall.Gap) is { } range)
-                    Tell(new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Shift(input.Say, gap, wall.Gap), Fixes = Fixing.One(Moved(gap, wall)) }, wall);
+                bool leans = wall.Widest > wall.Gap + 0.01;
+                string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} {(leans ? $"runs from {input.Say.Nearly(wall.Gap)} to {input.Say.Nearly(wall.Widest)}" : $"is {input.Say.Nearly(wall.Gap)}")} {when}";
+                // The end that is farther off is told; between walls that lean to each other no shift alone mends both.
+                double Worse((Units.Quantity? Low, Units.Quantity? High)? stated) => leans && Outside(input.Say, stated, wall.Gap) is null ? wall.Widest : wall.Gap;
+                string Mend((Units.Quantity? Low, Units.Quantity? High)? stated) => leans && Spread(wall) > Room(stated) + 0.01 ? "Let both lean alike, so that they stand apart evenly." : Shift(input.Say, stated, Worse(stated));
+                Fix? Ease((Units.Quantity? Low, Units.Quantity? High)? stated) => leans ? null : Moved(stated, wall);
+                if (Outside(input.Say, gap, Worse(gap)) is { } range)
+                    Tell(new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Mend(gap), Fixes = Fixing.One(Ease(gap)) }, wall);
                 // The gap that the lift states is the seal's too.
-                else if (Outside(input.Say, seal.Range, wall.Gap) is { } closes)
-                    Tell(new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Shift(input.Say, seal.Range, wall.Gap), Fixes = Fixing.One(Moved(seal.Range, wall)) }, wall);
+                else if (Outside(input.Say, seal.Range, Worse(seal.Range)) is { } closes)
+                    Tell(new Finding(Seal, $"{between}; {seal.Name} closes {closes}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("seal")!.HeadSpan, "named here")], Hint = Mend(seal.Range), Fixes = Fixing.One(Ease(seal.Range)) }, wall);
             }
             foreach (var (at, others) in alike.Values.Where(a => a.Others.Count > 0))
                 found[at] = found[at] with { Message = $"{found[at].Message} Likewise {string.Join("; ", others.Take(6))}{(others.Count > 6 ? $"; and {others.Count - 6} more" : "")}." };
             foreach (var finding in found) yield return finding;
             double? least = fact.Find("overlap") is { } o ? e.Bounds(o, "range")?.Low?.Millimetres : null;
+            if (fact.Find("overlap") is null && lift.Overlap is { LapRaised: < -0.01 } parted && fact.Find("travel") is { } stroke)
+                yield return new Finding(Open, $"Raised, {parted.Moving.Name} ends {input.Say.Nearly(-parted.LapRaised)} past {parted.Standing.Name}, and the camper is open between them.", stroke.HeadSpan)
+                {
+                    Subject = parted.Moving.Name,
+                    Hint = $"{input.Say.AtLeast(-parted.LapRaised)} more wall, or a travel of {input.Say.AtMost(lift.Lift.Travel + parted.LapRaised)}, lets them meet; state the lap that you want: overlap raised at least <value>.",
+                    Fixes = lift.Lift.Travel + parted.LapRaised > 25.4 ? [Fixing.Write(input.Spec, stroke, "value", input.Say.AtMost(lift.Lift.Travel + parted.LapRaised))] : [],
+                };
             if (least is not null && lift.Overlap is { } overlap && overlap.LapRaised < least - 0.01)
                 yield return new Finding(Overlap, overlap.LapRaised > 0
                     ? $"Raised, {overlap.Moving.Name} laps {overlap.Standing.Name} by {input.Say.Nearly(overlap.LapRaised)}; {input.Say.Length(least.Value)} is asked for."
@@ -140,6 +156,10 @@ public static class LiftWalls
 
     // How much more space there must be (mm); less than nothing where there is too much.
     private static double Lacking((Units.Quantity? Low, Units.Quantity? High)? range, double mm) => mm < range?.Low?.Millimetres ? range.Value.Low!.Value.Millimetres - mm : range!.Value.High!.Value.Millimetres - mm;
+
+    private static double Spread(FacingWalls wall) => wall.Widest - wall.Gap;
+
+    private static double Room((Units.Quantity? Low, Units.Quantity? High)? range) => range is ({ } low, { } high) ? high.Millimetres - low.Millimetres : double.PositiveInfinity;
 
     private static string Shift(Say say, (Units.Quantity? Low, Units.Quantity? High)? range, double mm) =>
         Lacking(range, mm) is var by && by > 0 ? $"Move the walls {say.Nearly(by)} farther apart." : $"Move the walls {say.Nearly(-by)} closer.";

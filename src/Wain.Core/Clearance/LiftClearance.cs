@@ -15,10 +15,11 @@ namespace Wain.Core.Clearance;
 public sealed record Approach(Body Moving, Body Standing, double Distance, double Travel, Vec3 At, Vec3 Away, double? From, double? To, string? Low, bool Seat);
 
 /// <summary>A moving wall beside a standing one (mm).</summary>
-/// <param name="Gap">Between the two faces that look at each other, square to the moving one.</param>
+/// <param name="Gap">Between the two faces that look at each other, square to the moving one, where it is least while they lap at rest or raised.</param>
+/// <param name="Widest">The same where it is most: of a wall that leans toward or away from the other, at the other end of what they share.</param>
 /// <param name="LapAtRest">Along the travel; negative if they have parted.</param>
 /// <param name="LapRaised">The same when raised.</param>
-public sealed record FacingWalls(PlacedPanel Moving, PlacedPanel Standing, double Gap, double LapAtRest, double LapRaised);
+public sealed record FacingWalls(PlacedPanel Moving, PlacedPanel Standing, double Gap, double Widest, double LapAtRest, double LapRaised);
 
 /// <summary>What a lift leaves clear.</summary>
 /// <param name="Straight">Each near pair over the whole straight travel, nearest first.</param>
@@ -111,7 +112,7 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
     {
         // Walls of a lid that turns leave those beside them with the first degree: they have no lap to speak of.
         if (lift.Hinge is not null) return [];
-        bool Upright(Body b) => b.Kind == BodyKind.Panel && Math.Abs(b.Panel.Face.N.Dot(lift.Direction)) < 0.2;
+        bool Upright(Body b) => b.Kind == BodyKind.Panel && Math.Abs(b.Panel.Face.N.Dot(lift.Direction)) < Leaning;
         Body[] stand = [.. standing.Where(Upright)];
         var tree = new BoxTree([.. stand.Select(b => b.Bounds)]);
         var walls = ImmutableArray.CreateBuilder<FacingWalls>();
@@ -119,23 +120,39 @@ public sealed record LiftClearance(PlacedLift Lift, ImmutableArray<Approach> Str
             foreach (int i in tree.Touching(m.Bounds.Swept(lift.Direction * lift.Travel).Grown(Near)).Order())
             {
                 var (a, b) = (m.Panel, stand[i].Panel);
-                double turn = a.Face.N.Dot(b.Face.N);
-                // Within about 2 degrees of parallel.
-                if (Math.Abs(turn) < 0.9994) continue;
                 var across = a.Face.N.Cross(lift.Direction).Unit;
+                // One may lean to the other; seen along the travel they run within about 2 degrees of parallel.
+                if (Math.Abs(across.Dot(b.Face.N.Cross(lift.Direction).Unit)) < 0.9994) continue;
                 var (a0, a1) = Extent(m, across);
                 var (b0, b1) = Extent(stand[i], across);
-                if (Math.Min(a1, b1) - Math.Max(a0, b0) <= a.Thickness) continue;
-                var (n0, n1) = Extent(m, a.Face.N);
-                var (s0, s1) = Extent(stand[i], a.Face.N);
-                double gap = Math.Max(s0 - n1, n0 - s1);
-                if (gap < -1 || gap > Near) continue;
+                var (from, to) = (Math.Max(a0, b0), Math.Min(a1, b1));
+                if (to - from <= a.Thickness) continue;
                 var (t0, t1) = Extent(m, lift.Direction);
                 var (u0, u1) = Extent(stand[i], lift.Direction);
-                double Lap(double travel) => Math.Min(t1 + travel, u1) - Math.Max(t0 + travel, u0);
-                walls.Add(new FacingWalls(a, b, gap, Lap(0), Lap(lift.Travel)));
+                (double Low, double High) Shared(double travel) => (Math.Max(t0 + travel, u0), Math.Min(t1 + travel, u1));
+                double Lap(double travel) => Shared(travel).High - Shared(travel).Low;
+                double[] laps = [.. new[] { 0, lift.Travel }.Where(t => Lap(t) > 0)];
+                // Two that never lap have no gap of their own; how far they stand apart is told at rest.
+                var gaps = (laps.Length > 0 ? laps : [0]).SelectMany(travel => new[] { Shared(travel).Low, Shared(travel).High }.SelectMany(up => new[] { from, to }
+                    .Select(at => GapAt(a, b, across * at + lift.Direction * up, across.Cross(lift.Direction), lift.Direction * travel)))).ToList();
+                if (gaps.Min() is not (>= -1 and <= Near)) continue;
+                walls.Add(new FacingWalls(a, b, gaps.Min(), gaps.Max(), Lap(0), Lap(lift.Travel)));
             }
         return walls.ToImmutable();
+    }
+
+    /// <summary>Walls may lean by less than this, as the sine of the angle: about 20 degrees.</summary>
+    private const double Leaning = 0.35;
+
+    // From the face of the wall that moves to the face of the other that looks at it, where the one has been shifted, at a place told across and along the travel.
+    private static double GapAt(PlacedPanel moving, PlacedPanel standing, Vec3 place, Vec3 level, Vec3 shift)
+    {
+        var n = moving.Face.N;
+        Vec3 On(Plane plane) => place - level * (plane.SignedDistance(place - shift) / plane.Normal.Dot(level));
+        static Plane Face(PlacedPanel panel, double depth) => panel.Face.AtDepth(depth).Plane;
+        static double Ahead(Vec3 from, Vec3 way, Plane to) => -to.SignedDistance(from) / to.Normal.Dot(way);
+        var way = Ahead(On(Face(moving, moving.Thickness / 2)), n, Face(standing, standing.Thickness / 2)) >= 0 ? n : -n;
+        return Ahead(On(Face(moving, way == n ? 0 : moving.Thickness)), way, Face(standing, standing.Face.N.Dot(way) < 0 ? 0 : standing.Thickness));
     }
 
     // The panel's own slab alone: an added zone is no wall of its own.

@@ -225,7 +225,7 @@ internal static class Balance
         }
         if (!double.IsFinite(closed)) return;
         foreach (var (how, top) in new[] { ("closed", closed), ("raised", raised) })
-            ledger.Add($"{fact.Name}.height_{how}", bed + top / 1000, Dimension.OfLength, fact.Find("bed_floor")!.Span, $"{fact.Name}.bed_floor and the highest of the camper over it, {Say.Number(top / 25.4, "0.0")} in, {how}, with what stands out of the roof", [fact.Name + ".bed_floor"]);
+            ledger.Add($"{fact.Name}.height_{how}", bed + top / 1000, Dimension.OfLength, fact.Find("bed_floor")!.Span, $"{fact.Name}.bed_floor and the highest of the camper over it, {ledger.Say.Length(top)}, {how}, with what stands out of the roof", [fact.Name + ".bed_floor"]);
     }
 
     private static BoundFact? FactOf(BoundFact carrier, string limit) => carrier.Find(limit switch

@@ -149,7 +149,7 @@ internal static class Lifting
     {
         var asked = lift.Fact.Find("margin");
         if (asked is not null && ledger.Evaluator.Number(asked, "value") is { } wanted && margin is { } has && has < wanted)
-            ledger.Tell(EngineeringFindings.StrutsWeak, $"{lift.Name}: the struts give {(has < 0 ? $"{Say.Percent(-has)} less than" : $"only {Say.Percent(has)} more than")} the load somewhere on the travel; {Say.Percent(wanted)} in hand is asked.", asked.Span, lift.Name + ".margin", has <= -1 ? null : $"Struts with {Say.Number((1 + wanted) / (1 + has), "0.00")} times the force would do, or more of them.");
+            ledger.Tell(EngineeringFindings.StrutsWeak, $"{lift.Name}: the struts give {(has < 0 ? $"{Say.Percent(-has)} less than" : $"only {Say.Percent(has)} more than")} the load somewhere on the travel; {Say.Percent(wanted)} in hand is asked.", asked.Span, lift.Name + ".margin", has <= -1 ? null : $"Struts with {Say.Number(Math.Ceiling((1 + wanted) / (1 + has) * 100 - 1e-9) / 100, "0.00")} times the force would do, or more of them.");
         if (lift.Fact.Find("hand_force") is { } hand && ledger.Evaluator.Number(hand, "value") is { } limit && steps.Length > 0)
         {
             double most = Math.Max(steps.Max(s => s.HandRaising), steps.Max(s => s.HandLowering));

@@ -29,11 +29,22 @@ internal static class JointPlacer
         }
         foreach (var (fact, first, second) in stated)
         {
-            joints.Add(Make(resolver, fact, first, second, mirrored: false));
-            if (Mirror(first, mirrorOf) is { } a && Mirror(second, mirrorOf) is { } b && (a.Panel != first.Panel || b.Panel != second.Panel || fact.Find("mirrored") is not null && (a.Edge != first.Edge || b.Edge != second.Edge)))
+            var joint = Make(resolver, fact, first, second, mirrored: false);
+            joints.Add(joint);
+            var wanted = fact.Find("mirrored");
+            if (Mirror(first, mirrorOf) is { } a && Mirror(second, mirrorOf) is { } b && (a.Panel != first.Panel || b.Panel != second.Panel || wanted is not null && (a.Edge != first.Edge || b.Edge != second.Edge)))
             {
                 // One that is stated for the other side is made as it says there, and once.
                 if (!known.ContainsKey(Meeting(a, b))) joints.Add(Make(resolver, fact, a, b, mirrored: true));
+            }
+            else if (wanted is not null)
+            {
+                var lone = Mirror(first, mirrorOf) is null ? first.Panel : Mirror(second, mirrorOf) is null ? second.Panel : null;
+                resolver.Report(new Finding(PlacingFindings.NoOtherSide, lone is null ? $"{joint.Name} is its own mirror image, so there is no other side for it to stand on." : $"{lone.Name} has no mirror, so the joint stands on its own side alone.", wanted.HeadSpan)
+                {
+                    Subject = joint.Name,
+                    Hint = lone is null ? "Leave the line out." : $"Write a joint for the panel on the other side, or make that panel a mirror of {lone.Name}.",
+                });
             }
         }
         return joints.ToImmutable();

@@ -109,6 +109,10 @@ public static class PlacingFindings
 
     private const string Points = "panel deck of board {\n    through (0 in, 20 in, 20 in) along (0 in, -20 in, 20 in) up UP\n}";
 
+    public static readonly FindingInfo NoOtherSide = new("WN3020", "joint-without-other-side", Level.Warning, "A joint asks for a mirrored one and there is none",
+        "What a joint says holds for the other side as well where its panels are mirrored or lie across the centre line. A panel that was written out for the other side is no mirror, so nothing would glue it or screw it there.",
+        Example(more: "joint wall.bottom to deck.top {\n    butt\n    mirrored\n}"), Example(more: "mirror wall as other_wall\njoint wall.bottom to deck.top {\n    butt\n    mirrored\n}"));
+
     public static readonly FindingInfo PlanEmpty = new("WN3013", "plan-lacks-facts", Level.Error, "A plan lacks its start or its legs",
         "A walk needs a beginning and at least three legs; a derived plan names the plan that it comes from.",
         Example(Walk.Replace("    start at (0 in, 20 in)\n", "", StringComparison.Ordinal)), Example());

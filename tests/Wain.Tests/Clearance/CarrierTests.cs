@@ -69,6 +69,7 @@ public class CarrierTests
     // Wells that lie aft of what is wide are passed by it all the same; wells forward of the whole camper are not.
     [InlineData("from -50 in to -22 in, between 42 in", "from -72 in to -71 in, between 40 in", "floor has 0 in to the wheel well that it must pass")]
     [InlineData("open, width 50 in", "open, width 38 in", "floor reaches 1 in into the tailgate")]
+    [InlineData("open, width 50 in", "removed, width 38 in", "floor reaches 1 in into the side of the tailgate's opening")]
     [InlineData("bed 73 in by 54 in", "bed 69 in by 54 in", "floor reaches 1 in into the tailgate", "open, width 50 in", "closed")]
     [InlineData("panel floor of board { through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in)", "panel floor of board { through (3/4 in, 20 in, 0 in) along (3/4 in, -20 in, 0 in)", "floor reaches 3/4 in into the front of the bed")]
     // The bunk is 36 in up, the roof made 35 in.

@@ -142,4 +142,44 @@ public class LiftClearanceTests
         // The part of the swing that goes sideways; the rest goes along the wall.
         Assert.InRange(straight - racked, 0.5 * swing, 1.5 * swing);
     }
+
+    // A standing wall that leans away from a plumb one outside of it: 1 in apart at its foot, and 30 in farther up by the tangent of the lean more.
+    private static string Leaning(string top, string travel, string fact) => $$"""
+        panel inner of board {
+            through (0 in, 30 in, 0 in) along (-60 in, 30 in, 0 in) up (0 in, {{top}}, 30 in)
+            outside left
+        }
+        panel outer of board { through (0 in, 31 1/2 in, 0 in) along (-60 in, 31 1/2 in, 0 in) up (0 in, 31 1/2 in, 30 in) }
+        lift top_lift {
+            carries { outer }
+            travel {{travel}}
+            {{fact}}
+        }
+        """;
+
+    /// <summary>By hand: at rest they share 0 to 30 in, raised by 12 in 12 to 30 in; over 30 in the inner wall goes back 3 in, so the gap runs from 1 to 4 in.</summary>
+    [Fact]
+    public void The_gap_of_walls_that_lean_to_each_other_is_told_from_end_to_end()
+    {
+        var compilation = Compile(Leaning("27 in", "12 in", "gap between 3/4 in and 1 1/4 in"));
+        var wall = Assert.Single(Assert.Single(compilation.Design!.Clearance.Lifts).Walls);
+        Assert.Equal(25.4, wall.Gap, 6);
+        Assert.Equal(4 * 25.4, wall.Widest, 6);
+        var finding = Assert.Single(compilation.Findings, f => f.Code == LiftWalls.Gap.Code);
+        Assert.Contains("runs from 1 in to 4 in at rest and raised", finding.Message);
+        Assert.DoesNotContain(Compile(Leaning("27 in", "12 in", "gap between 3/4 in and 4 1/16 in")).Findings, f => f.Code == LiftWalls.Gap.Code);
+        Assert.DoesNotContain(Compile(Leaning("30 in", "12 in", "gap between 3/4 in and 1 1/4 in")).Findings, f => f.Code == LiftWalls.Gap.Code);
+    }
+
+    /// <summary>By hand: 30 in of wall raised by 33 in ends 3 in past the other, and 27 in is as far as 30 in may go to lap by 3 in.</summary>
+    [Theory]
+    [InlineData("33 in", "", "WN4312")]
+    [InlineData("28 in", "", null)]
+    [InlineData("28 in", "overlap raised at least 3 in", "WN4306")]
+    public void Walls_that_part_are_told_without_a_stated_overlap(string travel, string fact, string? code)
+    {
+        var found = Compile(Leaning("30 in", travel, fact)).Findings.Where(f => f.Code is "WN4306" or "WN4312").ToList();
+        Assert.Equal(code is null ? [] : [code], found.Select(f => f.Code));
+        if (code == "WN4312") Assert.Contains("ends 3 in past inner", found[0].Message);
+    }
 }

@@ -49,9 +49,25 @@ public class ModelLibraryTests
         Assert.Equal(40, Assert.IsType<StickMaterial>(Assert.Single(result.Structure!.Materials)).Width);
     }
 
+    /// <summary>A file in a subfolder takes the library in by the same path, read once whoever names it; one of its own beside it comes first.</summary>
+    [Theory]
+    [InlineData("parts/materials.wain", 19.05)]
+    [InlineData("parts/library/woods.wain", 20)]
+    [InlineData("library/woods.wain", 20)]
+    public void The_library_is_at_hand_from_every_folder(string file, double thick)
+    {
+        var files = new Dictionary<string, string> { ["parts/materials.wain"] = "use \"library/woods.wain\"\n", ["parts/more.wain"] = "use \"library/woods.wain\"\n" };
+        files.TryAdd(file, "stick spruce_1x2 {\n section 20 mm by 40 mm\n density 400 kg/m3\n}\n");
+        var result = Compiler.Compile(new SourceText("test.wain", "use \"parts/materials.wain\"\nuse \"parts/more.wain\"\nlet thick = spruce_1x2.section.thickness\n"),
+            path => files.TryGetValue(path, out string? text) ? (new SourceText(path, text), null) : (null, "there is no such file"));
+        Assert.DoesNotContain(result.Findings, f => f.Level == Level.Error);
+        Assert.Equal(thick, result.Structure!.Materials.OfType<StickMaterial>().Single(m => m.Name == "spruce_1x2").Thickness, 9);
+    }
+
     [Fact]
     public void A_name_that_is_no_library_file_is_told()
     {
+        Assert.Equal("The program ships library/cloth.wain, library/foams.wain, library/glazing.wain, library/plywood.wain, library/resins.wain, library/screws.wain, library/woods.wain.", Assert.Single(Use("library/none.wain").Findings, f => f.Code == "WN1007").Hint);
         Assert.Contains(Use("library/none.wain").Findings, f => f.Level == Level.Error && f.Message.Contains("library/none.wain", StringComparison.Ordinal));
     }
 
