@@ -85,7 +85,7 @@ public static class LiftWalls
                 string between = $"The gap between {wall.Moving.Name} and {wall.Standing.Name} {(leans ? $"runs from {input.Say.Nearly(wall.Gap)} to {input.Say.Nearly(wall.Widest)}" : $"is {input.Say.Nearly(wall.Gap)}")} {when}";
                 // The end that is farther off is told; between walls that lean to each other no shift alone mends both.
                 double Worse((Units.Quantity? Low, Units.Quantity? High)? stated) => leans && Outside(input.Say, stated, wall.Gap) is null ? wall.Widest : wall.Gap;
-                string Mend((Units.Quantity? Low, Units.Quantity? High)? stated) => leans && Spread(wall) > Room(stated) + 0.01 ? "Let both lean alike, so that they stand apart evenly." : Shift(input.Say, stated, Worse(stated));
+                string Mend((Units.Quantity? Low, Units.Quantity? High)? stated) => leans && Spread(wall) > Room(stated) + 0.01 ? "Only two walls that both stand along the travel keep one gap over all of it." : Shift(input.Say, stated, Worse(stated));
                 Fix? Ease((Units.Quantity? Low, Units.Quantity? High)? stated) => leans ? null : Moved(stated, wall);
                 if (Outside(input.Say, gap, Worse(gap)) is { } range)
                     Tell(new Finding(Gap, $"{between}; {fact.Name} asks for {range}.", wall.Moving.Fact.NameSpan) { Subject = wall.Moving.Name, Related = [new Related(fact.Find("gap")!.HeadSpan, "stated here")], Hint = Mend(gap), Fixes = Fixing.One(Ease(gap)) }, wall);

@@ -120,6 +120,10 @@ public static class EngineeringFindings
     public static readonly FindingInfo NightIncomplete = new("WN6401", "night-incomplete", Level.Warning, "A night does not state its air",
         "Heat loss needs the temperature on both sides.", Plain + "night cold { outside 20 degF }\n", Plain + "night cold {\n    outside 20 degF\n    inside 60 degF\n}\n");
 
+    public static readonly FindingInfo NightWarm = new("WN6407", "night-not-cold", Level.Warning, "A night is no colder outside than inside",
+        "Nothing is lost on such a night, so no heater comes of it. Most often the sign or the unit of a temperature is a slip, or the two were changed round.",
+        Night("70 degF, humidity 50 %", "60 degF, humidity 50 %"), Night("10 degF, humidity 50 %", "60 degF, humidity 30 %"));
+
     public static readonly FindingInfo WetSurface = new("WN6402", "wet-surface", Level.Warning, "Water stands on an inside surface on a stated night",
         "Where the surface is below the dew point of the air, breath and cooking run down it; mould follows within weeks.",
         Night("10 degF, humidity 80 %", "60 degF, humidity 80 %"), Night("10 degF, humidity 80 %", "60 degF, humidity 50 %"));

@@ -37,6 +37,8 @@ internal static class Nights
             ledger.Tell(EngineeringFindings.NightIncomplete, $"Night {name} must state the temperature inside and outside.", fact.NameSpan, name);
             return null;
         }
+        if (outside.Temperature >= inside.Temperature)
+            ledger.Tell(EngineeringFindings.NightWarm, $"Night {name} is {ledger.Say.Temperature(outside.Temperature)} outside and {ledger.Say.Temperature(inside.Temperature)} inside: it takes no heat.", fact.Find("outside")!.Span, name, "Look at the sign and the unit of both.");
         double hours = (ledger.Stated(name + ".lasts", fact.Find("lasts"), "time") ?? ledger.Default("night_length")) / 3600;
         var loss = Loss(ledger, fact, areas, volume, whole, out string? missing);
         double? heater = null, energy = null;

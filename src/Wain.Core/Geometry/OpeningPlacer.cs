@@ -31,7 +31,8 @@ internal static class OpeningPlacer
         }
         var size = fact.Find("size");
         double? width = size is null ? unit?.CutOutWidth : e.Length(size, "width"), height = size is null ? unit?.CutOutHeight : e.Length(size, "height");
-        double corner = size is null ? unit?.CutOutCorner ?? 0 : e.Length(size, "corner") ?? 0;
+        // A size without a corner leaves the unit's.
+        double corner = (size is null ? null : e.Length(size, "corner")) ?? unit?.CutOutCorner ?? 0;
         if (width is not > 0 || height is not > 0)
         {
             resolver.Report(new Finding(PlacingFindings.OpeningPlace, width is { } w && height is { } h ? $"Opening {fact.Name} is {resolver.Spec.Say.Length(w)} by {resolver.Spec.Say.Length(h)}: there is nothing to cut." : $"Opening {fact.Name} has no size.", fact.NameSpan) { Subject = fact.Path, Hint = $"Name its unit, or write: size {resolver.Spec.Say.Such("18 in by 10 in", "450 mm by 250 mm")}" });

@@ -29,6 +29,7 @@ public sealed record Report(string Title, string Revision, string ValuesHash)
 
     public ImmutableArray<Table> Tables { get; init; } = [];
 
+    /// <summary>What the workbook is set up to be printed on: what lies in the drawer where its lengths are read.</summary>
     public Paper Paper { get; init; } = Paper.Letter;
 }
 

@@ -23,6 +23,6 @@ public static class ReportBuilder
         var camper = spec.All("camper").FirstOrDefault();
         string title = camper is null ? "Camper" : spec.Evaluator.Text(camper, "title") ?? "Camper", revision = camper is null ? "" : spec.Evaluator.Text(camper, "revision") ?? "";
         string remark = camper?.Find("note") is { } note ? spec.Evaluator.Text(note, "text") ?? "" : "";
-        return new Report(title, revision, ReportHash.Of(tables)) { DesignHash = ReportHash.OfDesign(tables), Remark = remark, IsDraft = findings.HasErrors(), Cautions = Cautions.All, Findings = findings, Tables = tables };
+        return new Report(title, revision, ReportHash.Of(tables)) { DesignHash = ReportHash.OfDesign(tables), Remark = remark, IsDraft = findings.HasErrors(), Cautions = Cautions.All, Findings = findings, Tables = tables, Paper = spec.Say.Metric ? Paper.A4 : Paper.Letter };
     }
 }

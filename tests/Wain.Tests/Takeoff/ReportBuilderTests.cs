@@ -13,6 +13,13 @@ public class ReportBuilderTests
         return (run, ReportBuilder.Of(run.Takeoff, FrameBuilder.Build(run.Structure), run.Figures, run.Findings));
     }
 
+    /// <summary>Where lengths are read in millimetres the drawer holds A4.</summary>
+    [Theory]
+    [InlineData("inches", Paper.Letter)]
+    [InlineData("millimetres", Paper.A4)]
+    public void ThePaperFollowsTheUnits(string lengths, Paper paper) =>
+        Assert.Equal(paper, Make($"camper \"Sample\" revision \"A\" {{\n lengths {lengths}\n}}\nsheet ply {{\n thickness 6 mm\n size 48 in by 96 in\n}}\nstack board {{ sheet ply }}\npanel lid of board {{\n through (0 m, 0 m, 0 m) along (1 m, 0 m, 0 m) up (0 m, 1 m, 0 m)\n}}\n").Report.Paper);
+
     /// <summary>Every live formula comes to the program's own figure, from the lines up to the total with tax.</summary>
     [Fact]
     public void FormulasComeToTheFigures()
