@@ -23,7 +23,8 @@ public static class ListText
     }
 
     // A count of days is a spreadsheet's way of holding a date; whoever reads a list wants the day.
-    private static CellValue Shown(Column column, CellValue value) => column.Kind == ColumnKind.Date && value.Kind == CellValueKind.Number ? CellValue.Of(CellValue.Day(value.Number)) : value;
+    private static CellValue Shown(Column column, CellValue value) => column.Kind == ColumnKind.Date && value.Kind == CellValueKind.Number ? CellValue.Of(CellValue.Day(value.Number))
+        : value.Kind == CellValueKind.Number ? CellValue.Of(CellValue.Rounded(value.Number)) : value;
 
     private static string Unit(Column column) => column.Unit is { Length: > 0 } unit ? $" ({unit})" : "";
 

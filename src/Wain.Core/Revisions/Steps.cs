@@ -26,6 +26,7 @@ public sealed record Steps(string Name, ImmutableArray<Quantity> Values, string?
         }
         var (first, last, by) = (values[0], values[1], values[2]);
         if (first.Dimension != last.Dimension || first.Dimension != by.Dimension) return (null, $"{from}, {to} and {step} are not of one kind.");
+        if (spec.Evaluate(name).Value is Binding.QuantityValue { Quantity: var own } && own.Dimension != first.Dimension) return (null, $"{name} is {own.Dimension.Describe()} and {from} {first.Dimension.Describe()}.");
         if (by.Value == 0) return (null, "A step of nothing leads nowhere.");
         double count = Math.Floor((last.Value - first.Value) / by.Value + 1e-9) + 1;
         if (count < 1) return (null, $"Steps of {step} from {from} never come to {to}.");

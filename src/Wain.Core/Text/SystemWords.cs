@@ -18,8 +18,8 @@ public static partial class SystemWords
         return own || said.Length == 0 ? Of(fault) : said;
     }
 
-    /// <summary>A message that may be a key alone, where the exception that it came from is not known; one that begins with anything else is as it was.</summary>
-    public static string Said(string message) => Key().Match(message) is not { Success: true, Index: 0 } ? message
+    /// <summary>A message that may be a key alone, where the exception that it came from is not known; one that begins with anything else is as it was, without the name of a parameter that the runtime adds at its end.</summary>
+    public static string Said(string message) => Key().Match(message) is not { Success: true, Index: 0 } ? Added().Replace(message, "")
         : Of(message.Contains("DivideByZero", StringComparison.Ordinal) ? new DivideByZeroException() : message.Contains("Overflow", StringComparison.Ordinal) ? new OverflowException() : new InvalidOperationException());
 
     private static string Of(Exception fault) => fault switch
@@ -37,6 +37,9 @@ public static partial class SystemWords
         NotSupportedException => "that can't be done here",
         _ => "it is handed something that it can't use",
     };
+
+    [GeneratedRegex(@"\s+(?:Arg_ParamName_Name, \w+|\(Parameter '\w+'\))$")]
+    private static partial Regex Added();
 
     // A key with what it would be filled with, or the name of a parameter as the runtime adds it.
     [GeneratedRegex(@"(?:(?<=^|\s)[A-Z][A-Za-z0-9]*(?:_[A-Za-z0-9]+)+|\(Parameter ')")]

@@ -75,7 +75,7 @@ public static class SummaryTemplate
             var parsed = Template.Parse(template.Text, path);
             if (parsed.HasErrors)
             {
-                return new(null, parsed.Messages.Where(message => message.Type == ParserMessageType.Error).Select(message => Error(message.Span, path, message.Message)).ToImmutableArray());
+                return new(null, parsed.Messages.Where(message => message.Type == ParserMessageType.Error).Select(message => message.Span.Start.Line >= 0 ? Error(message.Span, path, message.Message) : AtEnd(template, message.Message)).ToImmutableArray());
             }
             var context = new SummaryContext(limits, load, clock.Token);
             context.PushGlobal(TemplateValues.Object(model));
@@ -115,9 +115,16 @@ public static class SummaryTemplate
         return before.Length == 0 ? Sentence(why) : $"{before}: {why}.";
     }
 
-    private static string Sentence(string words) => $"{char.ToUpperInvariant(words[0])}{words[1..]}.";
+    private static string Sentence(string words) => $"{char.ToUpperInvariant(words[0])}{words[1..].TrimEnd('.')}.";
 
     private static SummaryResult Failed(string path, string message) => new(null, [new TemplateError(path, 0, 0, message)]);
+
+    // What is never closed has no place of its own: it is missed where the text ends.
+    private static TemplateError AtEnd(TemplateSource template, string message)
+    {
+        string[] lines = template.Text.TrimEnd().Split('\n');
+        return new(template.Path, lines.Length, lines[^1].TrimEnd('\r').Length + 1, message);
+    }
 
     private static TemplateError Error(SourceSpan span, string path, string message) =>
         new(string.IsNullOrEmpty(span.FileName) ? path : span.FileName, span.Start.Line + 1, span.Start.Column + 1, message);

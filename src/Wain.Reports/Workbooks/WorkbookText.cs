@@ -130,7 +130,8 @@ public static partial class WorkbookText
             : cell.Value.Kind == CellValueKind.Number ? CellValue.Rounded(cell.Value.Number).ToString("R", CultureInfo.InvariantCulture)
             : Escaped(cell.Value.Text);
         if (cell.Formula is not { } formula) return cell.Value.Kind == CellValueKind.Text && value.StartsWith('=') ? "'" + value : value;
-        string named = OwnRow().Replace(formula, match =>
+        // Spreadsheet programs write the name of a sheet without the quotes that it doesn't need.
+        string named = OwnRow().Replace(Quotes().Replace(formula, "${text}${name}"), match =>
         {
             if (match.Groups["text"].Success || match.Groups["far"].Success) return match.Value;
             int column = 0;
@@ -144,8 +145,11 @@ public static partial class WorkbookText
 
     private static string Escaped(string text) => text.Replace("\\", "\\\\").Replace("|", "\\|").Replace("\n", "\\n").Replace("\t", "\\t");
 
+    [GeneratedRegex("(?<text>\"(?:[^\"]|\"\")*\")|'(?<name>[A-Za-z_][A-Za-z0-9_.]*)'(?=!)")]
+    private static partial Regex Quotes();
+
     // Texts and addresses on other sheets are matched first, so that nothing inside them is taken for an address.
-    [GeneratedRegex("(?<text>\"(?:[^\"]|\"\")*\")|(?<far>(?:'(?:[^']|'')*'|[A-Za-z_.]+)!\\$?[A-Z]+\\$?[0-9]+)|(?<![A-Za-z0-9_.$])(?<column>[A-Z]{1,3})(?<row>[0-9]+)(?![A-Za-z0-9_.(])")]
+    [GeneratedRegex("(?<text>\"(?:[^\"]|\"\")*\")|(?<far>(?:'(?:[^']|'')*'|[A-Za-z0-9_.]+)!\\$?[A-Z]+\\$?[0-9]+)|(?<![A-Za-z0-9_.$])(?<column>[A-Z]{1,3})(?<row>[0-9]+)(?![A-Za-z0-9_.(])")]
     private static partial Regex OwnRow();
 
     [GeneratedRegex("!\\$?(?<column>[A-Z]+)\\$?[0-9]+")]

@@ -27,6 +27,8 @@ public sealed class TemplateFaultTests : IDisposable
     [InlineData("{{ 3 % 0 }}", "1:6: It divides by zero.")]
     [InlineData("{{ timespan.parse \"x\" }}", "1:4: It is not written as it has to be here.")]
     [InlineData("{{ 1 | timespan.from_days 2 }}", "1:8: Argument index must be < 1.")]
+    [InlineData("{{ \"a\" | string.pad_left 2000000000 }}", "1:26: Padding width `2000000000` exceeds the configured LimitToString `4000000`.")]
+    [InlineData("one\n{{ for ", "2:7: Error while parsing for statement: Expecting <expression> instead of `<eof>` in: for <variable> in <expression> ... end")]
     public void In_our_own_words_or_the_packages(string template, string words)
     {
         string said = Said(template);

@@ -262,6 +262,26 @@ public class WorkbookTests
         Assert.Contains("=[Packs]*[Price (USD)]", Assert.Single(WorkbookText.Edits(Made.Bytes!, frozen, Sample)).Was);
     }
 
+    /// <summary>A spreadsheet program that saves a workbook writes the name of a sheet without the quotes that it doesn't need: no one has edited it for that.</summary>
+    [Fact]
+    public void NamesOfSheetsWithoutNeedlessQuotesAreNoEdits()
+    {
+        var report = Sample.With("buy", t => t with { Title = "Buy" });
+        byte[] written = Workbook.Make(report).Bytes!;
+        int unquoted = 0;
+        byte[] saved = Edited(written, book =>
+        {
+            foreach (var cell in book.Worksheets.SelectMany(sheet => sheet.CellsUsed(c => c.HasFormula && c.FormulaA1.Contains("'Buy'!", StringComparison.Ordinal))))
+            {
+                cell.FormulaA1 = cell.FormulaA1.Replace("'Buy'!", "Buy!", StringComparison.Ordinal);
+                unquoted++;
+            }
+        });
+        Assert.True(unquoted > 0);
+        Assert.Equal(WorkbookText.Essence(written), WorkbookText.Essence(saved));
+        Assert.Empty(WorkbookText.Edits(written, saved, report));
+    }
+
     [Fact]
     public void TheTextFormReadFromTheFileIsTheOneWrittenBeside()
     {

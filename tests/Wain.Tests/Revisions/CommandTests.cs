@@ -40,6 +40,18 @@ public sealed class CommandTests : IDisposable
         Assert.DoesNotContain("46296", buy);
     }
 
+    /// <summary>A sum of binary fractions is told to the twelve digits of the workbook, not to the seventeen of the machine: 95.2 and never 95.19999999999999.</summary>
+    [Theory]
+    [InlineData("csv")]
+    [InlineData("json")]
+    public void A_list_tells_figures_as_the_workbook_does(string form)
+    {
+        string lists = string.Concat(new[] { "buy", "layers", "panels" }.Select(list => RevisionFolder.Run("query", _spec, list, "--as", form).Output));
+        var figures = System.Text.RegularExpressions.Regex.Matches(lists, @"(?<![\w.])\d+\.\d+(?![\w.])").Select(m => m.Value).ToList();
+        Assert.NotEmpty(figures);
+        Assert.All(figures, f => Assert.InRange(f.Replace(".", "", StringComparison.Ordinal).TrimStart('0').Length, 0, 12));
+    }
+
     [Fact]
     public void Placing_is_a_list_of_corners() => Assert.Contains("nose_wall 1,nose_wall,bottom", RevisionFolder.Run("query", _spec, "placing", "--as", "csv").Output);
 

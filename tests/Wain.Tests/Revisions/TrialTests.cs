@@ -60,6 +60,7 @@ public sealed class TrialTests : IDisposable
     [InlineData("nose_widht", "50 in", "53 in", "1 in", "nose_width")]
     [InlineData("nose_width", "50 in", "53 in", "0 in", "nowhere")]
     [InlineData("nose_width", "50 in", "53 lb", "1 in", "not of one kind")]
+    [InlineData("nose_width", "50", "53", "1", "nose_width is a length and 50 a plain number.")]
     [InlineData("nose_width", "50 in", "40 in", "1 in", "never come")]
     [InlineData("nose_width", "0 in", "5000 in", "1 in", "larger step")]
     public void Wrong_values_are_told(string name, string from, string to, string step, string told)
