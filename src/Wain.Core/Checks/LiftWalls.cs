@@ -50,7 +50,7 @@ public static class LiftWalls
         "The lap keeps rain and wind out and holds the walls in line.",
         With("1/2 in", "27 in", "overlap raised at least 2 in"), With("1/2 in", "26 in", "overlap raised at least 2 in"));
 
-    public static readonly FindingInfo Open = new("WN4312", "lift-leaves-open", Level.Warning, "Raised, the walls no longer lap",
+    public static readonly FindingInfo Open = new("WN4313", "lift-leaves-open", Level.Warning, "Raised, the walls no longer lap",
         "A lift that states no overlap is not held to one, but walls that end past each other leave a slit all round for rain and wind. If something else closes it, accept the finding with the reason.",
         With("1/2 in", "29 in", ""), With("1/2 in", "26 in", ""));
 
