@@ -126,6 +126,16 @@ public class CamperTests
         SchemaCheck.Holds(JsonNode.Parse(ModelJson.Write(report.Title, report.Revision, report.ValuesHash, Of(camper).Figures))!, schema, schema, "$");
     }
 
+    /// <summary>A sum that lacks parts names them in the summary; the demo's sums are whole and say nothing.</summary>
+    [Fact]
+    public void ASummaryNamesWhatItsSumsLack()
+    {
+        string Summary(string spec, Compilation compiled) => Summaries.Of(compiled, Outputs.ReportOf(compiled, draft: false), spec).Text!;
+        Assert.Matches(@"\| weight without loads \| .* \| floor\.epoxy\.weight, .* more \|", Summary(Path.Combine(Folder, "tern.wain"), Known["tern"].Value).Replace("\\_", "_", StringComparison.Ordinal));
+        string demo = Path.Combine(Repository.Root, "specs", "heron", "heron.wain");
+        Assert.Contains("| figure | value | low | high |\n", Summary(demo, SpecFiles.Compile(demo, Options.Parse(CheckCommand.Shape, []))), StringComparison.Ordinal);
+    }
+
     [Theory, MemberData(nameof(Names))]
     public void DiffersInNothingFromItself(string camper)
     {
