@@ -67,7 +67,7 @@ public static class Outputs
     public static Report ReportOf(Compilation compiled, bool draft)
     {
         var design = compiled.Design!;
-        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, compiled.Findings.Where(IsOfTheDesign).InOwnOrder(), [JointTable.Of(design.Structure, ReportUnits.Read(design.Spec)) with { Key = "saw", Title = "Saw settings" }, .. design.Engineering.Tables, .. design.Cutting is { } plan ? CuttingTables.Of(plan, ReportUnits.Read(design.Spec)) : []]) with { IsDraft = draft };
+        return ReportBuilder.Of(design.Takeoff, design.Frames, design.Figures, compiled.Findings.Where(IsOfTheDesign).InOwnOrder(), [PieceTable.Of(design.Pieces, ReportUnits.Read(design.Spec)), JointTable.Of(design.Structure, ReportUnits.Read(design.Spec)) with { Key = "saw", Title = "Saw settings" }, .. design.Engineering.Tables, .. design.Cutting is { } plan ? CuttingTables.Of(plan, ReportUnits.Read(design.Spec)) : []]) with { IsDraft = draft };
     }
 
     // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.

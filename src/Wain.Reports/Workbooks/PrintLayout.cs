@@ -18,7 +18,7 @@ internal sealed record PrintLayout(ImmutableArray<double> Widths, ImmutableArray
     private const int SafeWidth = 142;
 
     // Text wraps, but into no narrower column than this and the longest word; a very long one, such as a part mark, is broken if that saves a page.
-    private const int NarrowestText = 14, WidestBeside = 40;
+    private const int NarrowestText = 14, WidestBeside = 40, WidestMark = 66;
     private static readonly int[] LongestWords = [34, 26];
 
     /// <summary>Texts wrap as far as it takes to bring a table to one page; what is wider even so goes on beside it.</summary>
@@ -36,6 +36,9 @@ internal sealed record PrintLayout(ImmutableArray<double> Widths, ImmutableArray
         }
 
         double[] beside = [.. natural.Select(w => Math.Min(w, WidestBeside))];
+        // Each page has the marks, whole if that takes no page more.
+        double[] whole = [SheetFormat.LongestWord(sheet, 0, WidestMark), .. beside[1..]];
+        if (whole[0] > beside[0] && BreaksOf(whole, SafeWidth).Count == BreaksOf(beside, SafeWidth).Count) beside = whole;
         // As few pages as there can be, and the columns shared among them evenly.
         int pages = BreaksOf(beside, SafeWidth).Count;
         double even = SafeWidth;

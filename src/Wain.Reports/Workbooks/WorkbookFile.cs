@@ -68,11 +68,14 @@ internal static class WorkbookFile
         }
     }
 
+    // Of a title's letters to those of the rows, bold.
+    private const double TitleSize = 1.45;
+
     private static void DressTable(XLWorkbook book, IXLWorksheet page, SheetPlan sheet, Table table)
     {
         int last = table.Columns.Length;
         page.Cell(1, 1).Style.Font.SetBold().Font.SetFontSize(14);
-        page.Row(1).Height = SheetFormat.LineHeight * 1.5;
+        page.Row(1).Height = SheetFormat.LineHeight * 1.5 * TitleLines(page, sheet);
         DressNote(page, sheet, table);
         var head = page.Range(SheetPlan.HeadRow, 1, SheetPlan.HeadRow, last);
         // The filters' buttons stand at the bottom of the headings, where a line is left for them.
@@ -100,15 +103,23 @@ internal static class WorkbookFile
         page.PageSetup.SetRowsToRepeatAtTop(1, SheetPlan.HeadRow);
     }
 
+    // On the pages beside the first a title is seen as far as the first column goes, which stands on each of them: there it wraps.
+    private static int TitleLines(IXLWorksheet page, SheetPlan sheet)
+    {
+        if (sheet.Print!.Breaks.IsEmpty) return 1;
+        page.Cell(1, 1).Style.Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Top);
+        return SheetFormat.Lines(sheet.Rows[0][0].Value.Text, (int)(sheet.Print.Widths[0] / TitleSize));
+    }
+
     // Over the width of the first page and no wider: a long line would shrink all of it.
     private static void DressNote(IXLWorksheet page, SheetPlan sheet, Table table)
     {
         if (sheet.Rows[1].IsEmpty) return;
-        int across = sheet.Print!.Breaks.IsEmpty ? table.Columns.Length : sheet.Print.Breaks[0];
-        var note = page.Range(2, 1, 2, across);
-        if (across > 1) note.Merge();
+        int first = sheet.Rows[1].Length, last = sheet.Print!.Breaks.IsEmpty ? table.Columns.Length : sheet.Print.Breaks[0];
+        var note = page.Range(2, first, 2, last);
+        if (last > first) note.Merge();
         note.Style.Font.SetItalic().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Top);
-        page.Row(2).Height = SheetFormat.LineHeight * SheetFormat.Lines(sheet.Rows[1][0].Value.Text, sheet.Print.Widths.Take(across).Sum(w => (int)w));
+        page.Row(2).Height = SheetFormat.LineHeight * SheetFormat.Lines(sheet.Rows[1][^1].Value.Text, sheet.Print.Widths.Take(last).Skip(first - 1).Sum(w => (int)w));
     }
 
     // A number format has one denominator, or any: 6/16 for 3/8, or 5/29 where the tape has none. So the figure's own format is the finest of the tape, and a

@@ -24,11 +24,14 @@ internal sealed record WorkbookPlan(ImmutableArray<SheetPlan> Sheets, ImmutableA
         foreach (var sheet in bare)
         {
             var filled = sheet with { Rows = TableRows(report, sheet, figures, writer, notices) };
-            sheets.Add(filled with { Print = PrintLayout.Of(filled) });
+            sheets.Add(Beside(filled with { Print = PrintLayout.Of(filled) }));
         }
         string? longest = LongFormula(sheets);
         return new(sheets.ToImmutable(), notices.ToImmutableArray()) { Error = longest };
     }
+
+    // Where a table goes on over pages each of them repeats the first column, and a note that began in it would be cut off there: it begins in the second.
+    private static SheetPlan Beside(SheetPlan sheet) => sheet.Print!.Breaks.IsEmpty || sheet.Rows[1].IsEmpty ? sheet : sheet with { Rows = sheet.Rows.SetItem(1, [new SheetCell(CellValue.Blank), sheet.Rows[1][0]]) };
 
     private static string? TooLarge(Report report)
     {
