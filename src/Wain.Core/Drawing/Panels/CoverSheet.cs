@@ -45,7 +45,7 @@ public static class CoverSheet
             [
                 "Every sheet has at its foot its scale with two bars to check it, the revision, and a mark of the values that it shows. Sheets with other marks are not of this set.",
                 $"Lengths are in {(options.Metric ? "millimetres; in brackets inches" : "inches; in brackets millimetres")}, where the material is sold in them. All are measured from one corner of the part, the datum, so that rounding never adds up.",
-                "A frame is drawn as it lies on the bench, an inside skin as its maker sees it: what is seen from inside is mirrored.",
+                "A frame is drawn as it lies on the bench, an inside skin as its maker sees it: what is seen from inside is mirrored. What is cut for each layer, foam and cloth too, is in the list of pieces of the workbook.",
             ]),
             Lines(),
             .. list.Pages(area.Height - Heading - 2).Select(part => new SideBlock.Rows(part)),

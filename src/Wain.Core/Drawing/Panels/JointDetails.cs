@@ -17,7 +17,9 @@ internal sealed class JointDetails
     public JointDetails(Spec spec, DrawingOptions options, PlacedJoint joint, CutPlane plane, double reach, PanelCut first, PanelCut second)
     {
         _options = options;
-        var (edge, other, own, across) = !joint.First.IsFace ? (joint.First, joint.Second, first, second) : (joint.Second, joint.First, second, first);
+        // Of two edges the one that stops at the other is the one that things are driven into.
+        bool ofFirst = !joint.First.IsFace && (joint.Second.IsFace || !ReferenceEquals(joint.Through, joint.First.Panel));
+        var (edge, other, own, across) = ofFirst ? (joint.First, joint.Second, first, second) : (joint.Second, joint.First, second, first);
         if (edge.IsFace)
         {
             Seal(spec, joint, first, second);
@@ -35,7 +37,7 @@ internal sealed class JointDetails
         var awayOutside = other.IsFace ? Away(-inward) : awayInside;
         Fillets(spec, joint, inside, outside, into, awayInside, awayOutside, reach, other.IsFace);
         Tapes(spec, joint, outside, into, other.IsFace ? awayOutside : awayInside, reach);
-        if (joint.Kind != JointKind.Mitre) Screws(spec, joint, own.Point(End(edge.Panel.Thickness / 2), Middle(edge.Panel)), into, across.Normal, other.Panel.Thickness);
+        if (joint.Kind != JointKind.Mitre) Screws(spec, joint, edge.Panel, own.Point(End(edge.Panel.Thickness / 2), Middle(edge.Panel)), into, across.Normal, other.Panel.Thickness);
         foreach (var fact in joint.Fact.All("seal")) Add(Circle((outside + inside) / 2, Math.Max(3, joint.Gap / 2)), (outside + inside) / 2, Named("seal", Thing(spec, fact, "seal")));
         if (joint.Fact.Find("gusset") is { } gusset)
         {
@@ -152,8 +154,10 @@ internal sealed class JointDetails
         }
     }
 
-    /// <summary>A screw through the other panel into the edge: head on the far face, at its true length.</summary>
-    private void Screws(Spec spec, PlacedJoint joint, Vec2 entry, Vec2 into, Vec2 normal, double thickness)
+    /// <summary>A screw through the other panel into the edge, head on the far face; or through the rail along the edge into the other. At its true length.</summary>
+    /// <param name="entry">In the middle of the edge.</param>
+    /// <param name="inward">From there into the panel whose edge it is.</param>
+    private void Screws(Spec spec, PlacedJoint joint, PlacedPanel edge, Vec2 entry, Vec2 inward, Vec2 normal, double thickness)
     {
         foreach (var fact in joint.Fact.All("screws"))
         {
@@ -161,7 +165,10 @@ internal sealed class JointDetails
             double? Of(string keyword) => screw.Find(keyword) is { } f && f.Shape.Slots.FirstOrDefault() is { } slot ? spec.Evaluator.Length(f, slot.Name) : null;
             if (Of("length") is not { } length) continue;
             double radius = (Of("diameter") ?? 4) / 2, head = (Of("head") ?? 4 * radius) / 2;
-            var start = entry - into * (thickness / Math.Max(0.2, Math.Abs(into.Dot(normal))));
+            var path = ScrewPath.Of(joint, fact);
+            bool fromEdge = path is not null && ReferenceEquals(path.Through, edge);
+            var into = fromEdge ? -inward : inward;
+            var start = entry - into * (fromEdge ? path!.Passes : thickness / Math.Max(0.2, Math.Abs(into.Dot(normal))));
             var (tip, side) = (start + into * length, into.Left);
             // A countersunk head tapers over about its own radius; the point over three diameters (common practice).
             Vec2 neck = start + into * (head - radius), point = tip - into * (6 * radius);

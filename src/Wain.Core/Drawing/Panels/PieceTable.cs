@@ -45,8 +45,9 @@ public static class PieceTable
         if (piece.Rough.Area() > b.Width * b.Height - 1) return "rectangle" + holes;
         if (piece.Rough.Count > MostCorners || piece.Rough.Segments.Any(s => s.IsArc)) return "as drawn" + holes;
         var format = new LengthFormat(units.Metric ? LengthStyle.Millimetres : LengthStyle.Inches, units.Denominator, WithUnit: false);
-        string Say(double mm) => LengthText.Of(mm, format);
-        return string.Join(", ", piece.Rough.Corners.Select(c => $"({Say(c.X - b.Min.X)}; {Say(c.Y - b.Min.Y)})")) + holes;
+        // No measure is broken between its inches and its fraction.
+        string Say(double mm) => LengthText.Of(mm, format).Replace(' ', '\u00A0');
+        return string.Join(", ", piece.Rough.Corners.Select(c => $"({Say(c.X - b.Min.X)};\u00A0{Say(c.Y - b.Min.Y)})")) + holes;
     }
 
     private static string Routed(Piece piece, ReportUnits units) => string.Join("; ", piece.Routs

@@ -21,8 +21,11 @@ public static class ShopTemplates
     {
         var panels = design.Structure.Panels.SelectMany(p => JointAngles.Bevels(p).Select(c => (Angle: c.Setting.Tilt, Use: $"{p.Name}.{c.EdgeName}{(c.Setting.WorkOnEdge ? " (on edge)" : "")}")));
         var members = design.Frames.Members.SelectMany(m => new[] { m.Start, m.End }.Where(e => !e.Shaped).Select(e => Angles.Setting(e.Angle) is var set ? (Angle: set.Tilt, Use: m.PartMark + (set.WorkOnEdge ? " (taper)" : "")) : default));
-        return panels.Concat(members).Where(a => LengthText.OfAngle(a.Angle) != LengthText.OfAngle(0)).GroupBy(a => Math.Round(a.Angle / Degree / 0.05)).OrderBy(g => g.Key)
-            .Select(g => (g.Average(a => a.Angle), g.Select(a => a.Use).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray()));
+        var groups = new List<List<(double Angle, string Use)>>();
+        foreach (var angle in panels.Concat(members).Where(a => LengthText.OfAngle(a.Angle) != LengthText.OfAngle(0)).OrderBy(a => a.Angle))
+            if (groups.Count > 0 && angle.Angle - groups[^1][0].Angle <= 0.05 * Degree) groups[^1].Add(angle);
+            else groups.Add([angle]);
+        return groups.Select(g => (g.Average(a => a.Angle), g.Select(a => a.Use).Distinct(StringComparer.Ordinal).Order(StringComparer.Ordinal).ToImmutableArray()));
     }
 
     private static IEnumerable<Template> AngleTemplates(Design design)

@@ -57,7 +57,7 @@ public class PieceTableTests
         string bay = table.Rows.First(r => r.Key.StartsWith("side.bay", StringComparison.Ordinal)).Key;
         Assert.Equal((2.0, 30.0, 45.0), (Number(table, bay, "layer"), Number(table, bay, "thick"), Number(table, bay, "bottom")));
         string shelf = table.Rows.Single(r => r.Key.StartsWith("shelf", StringComparison.Ordinal)).Key;
-        foreach (string corner in new[] { "(0; 0)", "(1000; 0)", "(800; 400)", "(200; 400)" }) Assert.Contains(corner, Words(table, shelf, "shape"), StringComparison.Ordinal);
+        foreach (string corner in new[] { "(0;\u00A00)", "(1000;\u00A00)", "(800;\u00A0400)", "(200;\u00A0400)" }) Assert.Contains(corner, Words(table, shelf, "shape"), StringComparison.Ordinal);
     }
 
     /// <summary>No piece of the demo is left out, and each fits the blank that the list tells.</summary>
