@@ -1,5 +1,6 @@
 using System.Collections.Immutable;
 using Wain.Core.Binding;
+using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
