@@ -10,7 +10,7 @@ namespace Wain.Core.Drawing.Panels;
 public static class FrameSheet
 {
     // A frame drawn smaller than this share of what the sheet could show has its list on a sheet of its own.
-    private const double LeastShare = 0.6, Over = 22;
+    private const double LeastShare = 0.65, Over = 22;
 
     /// <summary>None for a panel without a frame. It is seen from the side that lies up: from inside, mirrored, unless the spec lays the inside face down.</summary>
     public static IEnumerable<LaidSheet> Of(Design design, PlacedPanel panel, DrawingOptions options)
