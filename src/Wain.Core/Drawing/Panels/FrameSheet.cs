@@ -118,11 +118,16 @@ public static class FrameSheet
     private static TableDrawing Table(IReadOnlyList<Member> members, bool mirrored, DrawingOptions options)
     {
         bool Slanted(Member m) => m.LongPoint - m.ShortPoint > 0.1;
+        // A zone's own frame is of thinner sticks than the one around it.
+        bool mixed = members.Select(m => options.Length(m.Depth)).Distinct(StringComparer.Ordinal).Count() > 1;
         bool any = members.Any(Slanted);
-        var table = new TableDrawing("", [new("Member"), new("Wide", true), new("Long", true), new("Short", true), new("Ends")],
-            [.. members.OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal).Select(m => (ImmutableArray<string>)
-                [m.Key, options.Length(m.Width), options.Length(m.LongPoint), Slanted(m) ? options.Length(m.ShortPoint) : "", Ends(m, mirrored)])]);
-        return any ? table : new("", table.Columns.RemoveAt(3), [.. table.Rows.Select(r => r.RemoveAt(3))]);
+        (TableColumn Head, bool Shown, Func<Member, string> Cell)[] columns =
+        [
+            (new("Member"), true, m => m.Key), (new("Wide", true), true, m => options.Length(m.Width)), (new("Thick", true), mixed, m => options.Length(m.Depth)), (new("Long", true), true, m => options.Length(m.LongPoint)),
+            (new("Short", true), any, m => Slanted(m) ? options.Length(m.ShortPoint) : ""), (new("Ends"), true, m => Ends(m, mirrored)),
+        ];
+        var shown = columns.Where(c => c.Shown).ToList();
+        return new("", [.. shown.Select(c => c.Head)], [.. members.OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal).Select(m => (ImmutableArray<string>)[.. shown.Select(c => c.Cell(m))])]);
     }
 
     // In the order of the drawing: a member begins at its left end seen from outside, an upright one at its foot.
@@ -162,6 +167,8 @@ public static class FrameSheet
         var frame = frames[0];
         var members = frames.SelectMany(f => f.Members).ToList();
         var notes = new List<string> { $"{SheetWords.Sold(frame.Layer.Material)}, {options.Length(frame.Depth)} through the wall. Long is from long point to long point. Angles are from square. Members are dimensioned to their centres." };
+        foreach (var inner in frames.Where(f => f.Zone is not null && (f.Layer.Material?.Name != frame.Layer.Material?.Name || options.Length(f.Depth) != options.Length(frame.Depth))))
+            notes.Add($"Within the zone {SheetWords.Spoken(inner.Zone!.Name)}: {SheetWords.Sold(inner.Layer.Material)}, {options.Length(inner.Depth)} through.");
         if (members.Exists(m => Shows(m.Start.Angle) && Shows(m.End.Angle))) notes.Add("Two slanted ends make one side longer than the other; alike, they lean the same way.");
         if (members.Exists(m => End(m.Start) != End(m.End))) notes.Add("Ends as drawn: left / right, or lower / upper.");
         if (members.Exists(m => Shows(m.Start.Bevel) || Shows(m.End.Bevel) || Shows(m.RipBevel))) notes.Add("In or out: a bevel's long point is on the inside or the outside face.");

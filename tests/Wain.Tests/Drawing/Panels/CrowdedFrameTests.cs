@@ -45,5 +45,9 @@ public sealed class CrowdedFrameTests
         var drawn = sheets.Single(s => s.Name == "panel-wall-frame").Labels.Select(l => l.Text).ToHashSet(StringComparer.Ordinal);
         Assert.True(design.Frames.Members.Count() >= 25);
         Assert.All(design.Frames.Members, m => Assert.Contains(m.Key, drawn));
+        // The recess has a frame of its own, of sticks half as thick: the list tells both.
+        var list = sheets.Where(s => s.Name.StartsWith("panel-wall-frame", StringComparison.Ordinal)).SelectMany(s => s.Labels).Select(l => l.Text).ToHashSet(StringComparer.Ordinal);
+        Assert.Superset(new HashSet<string> { "Thick", metric ? "38" : "1 1/2", metric ? "19" : "3/4" }, list);
+        Assert.Contains($"Within the zone alcove: strip, {(metric ? "19" : "3/4")} through.", string.Join(' ', sheets.SelectMany(s => s.Labels).Select(l => l.Text)), StringComparison.Ordinal);
     }
 }
