@@ -38,6 +38,7 @@ public static class CheckRunner
         FrameFits.Check,
         NarrowBays.Check,
         StudsFit.Check,
+        MembersOnPanel.Check,
         OpeningInsideFrame.Check,
         OpeningMembersRoom.Check,
         OpeningOnPanel.Check,

@@ -29,6 +29,11 @@ public static class EdgeRadius
             foreach (var fact in PanelFacts.All(panel, "rounded"))
             {
                 if (fact.Word("edge") is not { } word || e.Length(fact, "radius") is not { } radius) continue;
+                if (radius <= 0)
+                {
+                    yield return new Finding(Info, $"An edge of {panel.Name} is rounded {input.Say.Length(radius)}; an arc has a radius.", fact.Span) { Subject = panel.Name, Fixes = radius < 0 && fact.Slots.TryGetValue("radius", out var written) ? Fixing.WithoutMinus(written.Terms[0]) : [Fixing.TakeOut(fact)] };
+                    continue;
+                }
                 string mine = PanelFacts.IsTurnedRound(panel, fact) ? PanelFacts.OtherHand(word) : word;
                 if (Sharp(input, panel.Stack.Layers, fact, "radius", radius, $"{mine} edge of {panel.Name}", panel.Name) is { } sharp) yield return sharp;
                 if (Wood(input, panel, mine) is { } wood && radius > wood.Deep + 0.01)

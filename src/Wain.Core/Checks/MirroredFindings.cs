@@ -21,6 +21,9 @@ internal static partial class MirroredFindings
         var told = new Dictionary<object, int>();
         var folded = new List<Finding>();
         var mirrors = new Dictionary<int, List<string>>();
+        // What stands at the name of a panel stands at its mirror's name for that one.
+        var places = structure.Panels.Where(p => p.Mirrored is not null).ToDictionary(p => p.Fact.NameSpan, p => p.Fact.MirrorOf!.NameSpan);
+        object Key(Finding f, string words) => (f.Code, places.GetValueOrDefault(f.Place, f.Place), f.Level, f.AcceptedBecause, words);
         foreach (var finding in findings.Where(f => !IsMirrors(f)))
         {
             told.TryAdd(Key(finding, Words(finding.Message)), folded.Count);
@@ -58,6 +61,10 @@ internal static partial class MirroredFindings
     [GeneratedRegex("(?<=(stile|rail|trimmer)_)(left|right)")]
     private static partial Regex Member();
 
+    // Of the corners of a hole that reach as far past an edge either may be named.
+    [GeneratedRegex("-?[0-9][0-9/. ]* (in|mm) along and -?[0-9][0-9/. ]* (in|mm) up")]
+    private static partial Regex OnPanel();
+
     [GeneratedRegex("_corner[0-9]+")]
     private static partial Regex Corner();
 
@@ -70,8 +77,6 @@ internal static partial class MirroredFindings
     // Of an edge alone, whatever the names hold.
     private static string OtherEdges(string message) =>
         message.Replace(".left", "\u0001", StringComparison.Ordinal).Replace(".right", ".left", StringComparison.Ordinal).Replace("\u0001", ".right", StringComparison.Ordinal);
-
-    private static object Key(Finding f, string words) => (f.Code, f.Place, f.Level, f.AcceptedBecause, words);
 
     private static string Renamed(string message, Dictionary<string, string> original)
     {
@@ -100,7 +105,7 @@ internal static partial class MirroredFindings
     // A place along a panel is measured from its left on both sides, so a mirror's differs; what it says does not.
     private static string Words(string message)
     {
-        message = Corner().Replace(Place().Replace(message, "there"), "_corner");
+        message = Corner().Replace(OnPanel().Replace(Place().Replace(message, "there"), "there"), "_corner");
         int along = message.LastIndexOf(" along", StringComparison.Ordinal), start = along;
         if (along < 0) return message;
         while (start > 0 && (char.IsAsciiDigit(message[start - 1]) || message[start - 1] is ' ' or '/' or '.' or '-' or 'i' or 'n' or 'm')) start--;

@@ -1,5 +1,6 @@
 using Wain.Core.Binding;
 using Wain.Core.Findings;
+using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Text;
 
@@ -32,6 +33,7 @@ public static class OpeningOnPanel
             {
                 var corners = opening.Hole.Flattened(0.1).Corners;
                 double past = corners.Max(panel.Outline.SignedDistance);
+                if (past <= 0.01 && Recess(input, panel, opening) is { } recess) yield return recess;
                 if (past <= 0.01 || framed.Contains(panel.Name)) continue;
                 var (room, hole) = (panel.Outline.Bounds, opening.Hole.Bounds);
                 yield return new Finding(Info, $"Opening {opening.Name} of {panel.Name} is {input.Say.Nearly(hole.Width)} by {input.Say.Nearly(hole.Height)} and reaches {input.Say.Nearly(past)} past the edge; the panel is {input.Say.Nearly(room.Width)} by {input.Say.Nearly(room.Height)}.", opening.Fact.NameSpan)
@@ -41,5 +43,18 @@ public static class OpeningOnPanel
                     Fixes = Fixing.One(Moving.Within(input.Spec, panel, opening)),
                 };
             }
+    }
+
+    /// <summary>The hole lies within the panel, but the step that is cut round it runs out at an edge.</summary>
+    private static Finding? Recess(CheckInput input, PlacedPanel panel, PlacedOpening opening)
+    {
+        if (opening.Recess is not { } recess || opening.Fact.Find("recessed") is not { } fact) return null;
+        double past = recess.Region.Flattened(0.1).Corners.Max(panel.Outline.SignedDistance), margin = (recess.Region.Bounds.Width - opening.Hole.Bounds.Width) / 2 - past;
+        return past <= 0.01 ? null : new Finding(Info, $"The recess of opening {opening.Name} of {panel.Name} reaches {input.Say.Nearly(past)} past the edge.", fact.Span)
+        {
+            Subject = $"{panel.Name}.{opening.Name}",
+            Hint = margin > 0 ? $"A margin of {input.Say.AtMost(margin)} ends at the edge; some wall should stay outside of it." : "Move the opening in.",
+            Fixes = margin > 25.4 / 16 && fact.Has("margin") ? [Fixing.Write(input.Spec, fact, "margin", input.Say.AtMost(margin))] : [],
+        };
     }
 }

@@ -28,6 +28,14 @@ public static class ScrewSpacing
             double? across = ScrewPath.Of(joint, fact)?.Across;
             double? fromEdge = e.Length(fact, "edge") ?? (across > 0 ? across / 2 : null);
             if (fromEdge is { } f && f < edge - 0.01) told.Add($"{input.Say.Length(f)} from the edge where {input.Say.Length(edge)} is the least");
+            // Farther in than the panel is thick there is nothing to drive it into.
+            double thick = (joint.Second.IsFace || ReferenceEquals(joint.Through, joint.Second.Panel) ? joint.First : joint.Second).Panel.Thickness;
+            bool beside = e.Length(fact, "edge") is { } stated && stated >= thick;
+            if (beside)
+            {
+                told.Add($"{input.Say.Length(fromEdge!.Value)} from the edge of what is {input.Say.Length(thick)} thick");
+                fixes.Add(Fixing.Write(input.Spec, fact, "edge", input.Say.AtMost(thick / 2)));
+            }
             // Where the spec says nothing of the ends the first screw stands half a spacing from them.
             var placed = ScrewRow.Of(input.Spec, joint).FirstOrDefault(r => ReferenceEquals(r.Fact, fact));
             bool endStated = ScrewRow.EndStated(e, fact) is not null, endShort = (ScrewRow.EndStated(e, fact) ?? placed?.First) < end - 0.01;
@@ -48,9 +56,9 @@ public static class ScrewSpacing
             bool glued = joint.Fact.Find("glue") is not null;
             yield return new Finding(Info, $"{screw.Name} of joint {joint.Name}: {string.Join("; ", told)}.", fact.Span)
             {
-                Level = inEachOther ? Level.Error : glued ? Level.Note : Level.Warning,
+                Level = inEachOther || beside ? Level.Error : glued ? Level.Note : Level.Warning,
                 Subject = joint.Name,
-                Hint = inEachOther ? "No two screws stand in one place: say the spacing that was meant." : glued ? "The joint is glued, so the screws only clamp it; drill pilots so that the strip does not split." : bored ? "Use a thinner screw, or glue the joint." : "Drill pilots and say so (pilot), use a thinner screw, or glue the joint.",
+                Hint = beside ? $"Its middle is {input.Say.Nearly(thick / 2)} in." : inEachOther ? "No two screws stand in one place: say the spacing that was meant." : glued ? "The joint is glued, so the screws only clamp it; drill pilots so that the strip does not split." : bored ? "Use a thinner screw, or glue the joint." : "Drill pilots and say so (pilot), use a thinner screw, or glue the joint.",
                 Fixes = [.. fixes],
             };
         }

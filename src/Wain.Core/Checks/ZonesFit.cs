@@ -14,6 +14,8 @@ public static class ZonesFit
 
     private static readonly string Text = Examples.Wall(60, 30, "zone bay of deck_stack from FROM to TO along, from 5 in to 20 in up, recessed DEPTH from outside\nzone niche of deck_stack from 40 in to 50 in along, from 5 in to 20 in up, recessed 1/2 in from outside");
 
+    private static readonly string Thicker = Examples.Wall(60, 30, "zone bay of bay_stack from 10 in to 30 in along, recessed DEEP from outside", "stack bay_stack {\n    sheet ply_6mm\n    foam foam_board thick 14 mm\n    sheet ply_4mm\n}\n");
+
     private static string With(string from, string to, string depth) => Text.With("FROM", from).With("TO", to).With("DEPTH", depth);
 
     private static readonly string Good = With("10 in", "30 in", "1/2 in");
@@ -30,6 +32,10 @@ public static class ZonesFit
         "Where two zones take the place of the same layers, or stand on the same face, nobody can say which of them is built there, and its material is counted twice.",
         With("25 in", "45 in", "1/2 in"), Good);
 
+    public static readonly FindingInfo StandsOut = new("WN4152", "zone-stands-out", Level.Warning, "A recessed zone stands out of the panel's other face",
+        "A zone that is set back from one face has less room: with layers that are too thick for what is left it comes out of the other face by as much, where something else was meant to lie flat.",
+        Thicker.With("DEEP", "10 mm"), Thicker.With("DEEP", "5 mm"));
+
     public static IEnumerable<Finding> Check(CheckInput input) => input.Structure.Panels.Where(p => p.Zones.Length > 0).SelectMany(p => Check(input.Spec, p));
 
     private static IEnumerable<Finding> Check(Spec spec, PlacedPanel panel)
@@ -37,7 +43,7 @@ public static class ZonesFit
         foreach (var zone in panel.Zones)
         {
             if (!zone.Added && Past(spec, panel, zone) is { } past) yield return past;
-            if (!zone.Added && Beside(spec, panel, zone) is { } beside) yield return beside;
+            if (!zone.Added && (Beside(spec, panel, zone) ?? Out(spec, panel, zone)) is { } beside) yield return beside;
         }
         for (int i = 0; i < panel.Zones.Length; i++)
             for (int j = i + 1; j < panel.Zones.Length; j++)
@@ -86,6 +92,19 @@ public static class ZonesFit
             Subject = $"{panel.Name}.{zone.Name}",
             Hint = "Places are told from the panel's lower left corner, seen from outside.",
             Fixes = stated ? [Fixing.Write(spec, zone.Fact, slot, slot is "from" or "low" ? spec.Say.AtLeast(at) : spec.Say.AtMost(at))] : [],
+        };
+    }
+
+    private static Finding? Out(Spec spec, PlacedPanel panel, PlacedZone zone)
+    {
+        bool inside = zone.Fact.Word("face") == "inside";
+        double by = inside ? -zone.Offset : zone.Offset + zone.Stack.Thickness - panel.Thickness, room = panel.Thickness - zone.Stack.Thickness;
+        if (!zone.Fact.Has("recess") || by <= 0.5) return null;
+        return new Finding(StandsOut, $"Zone {zone.Name}, {spec.Say.Length(zone.Stack.Thickness)} thick, stands {spec.Say.Nearly(by)} out of the {(inside ? "outside" : "inside")} face of {panel.Name}.", spec.Evaluator.SlotSpan(zone.Fact, "recess"))
+        {
+            Subject = $"{panel.Name}.{zone.Name}",
+            Hint = room > 0 ? $"Recessed {spec.Say.AtMost(room)} it is flush there; a thinner stack leaves room for more." : "A thinner stack leaves room for a recess.",
+            Fixes = room > Sixteenth ? [Fixing.Write(spec, zone.Fact, "recess", spec.Say.AtMost(room))] : [],
         };
     }
 

@@ -58,7 +58,10 @@ internal static class OpeningPlacer
             }
             var grown = new Vec2(margin, margin);
             double recessCorner = e.Length(recessed, "corner") ?? (corner > 0 ? corner + margin : 0);
-            var region = OutlineShapes.RoundedRectangle(at - grown, high + grown, Math.Min(recessCorner, Math.Min(width.Value, height.Value) / 2 + margin));
+            double most = Math.Min(width.Value, height.Value) / 2 + margin;
+            if (recessed.Has("corner") && recessCorner > most + 0.01)
+                resolver.Report(new Finding(PlacingFindings.Rounding, $"The recess of opening {fact.Name}: a corner of {resolver.Spec.Say.Length(recessCorner)} does not fit {resolver.Spec.Say.Length(width.Value + 2 * margin)} by {resolver.Spec.Say.Length(height.Value + 2 * margin)}; at most {resolver.Spec.Say.Length(most)} does.", recessed.Span) { Subject = fact.Path, Fixes = [Fixing.Write(resolver.Spec, recessed, "corner", resolver.Spec.Say.AtMost(most))] });
+            var region = OutlineShapes.RoundedRectangle(at - grown, high + grown, Math.Min(recessCorner, most));
             recess = new PlacedRecess(region.Outline ?? Outline.Rectangle(at - grown, high + grown), depth, recessed.Word("from") != "inside");
         }
         bool framed = fact.Find("unframed") is null;

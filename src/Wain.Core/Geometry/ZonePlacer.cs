@@ -24,7 +24,8 @@ internal static class ZonePlacer
             if (Region(resolver, panel, fact) is not { } region) continue;
             if (region.Area() < 1)
             {
-                resolver.Report(new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} lies outside of panel {panel.Name}, which is {resolver.Spec.Say.Length(panel.Width)} along and {resolver.Spec.Say.Length(panel.Height)} up.", fact.HeadSpan) { Subject = fact.Path });
+                if ((Reversed(resolver, fact, "from", "to") ?? Reversed(resolver, fact, "low", "high")) is { } told) resolver.Report(told);
+                else resolver.Report(new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} lies outside of panel {panel.Name}, which is {resolver.Spec.Say.Length(panel.Width)} along and {resolver.Spec.Say.Length(panel.Height)} up.", fact.HeadSpan) { Subject = fact.Path });
                 continue;
             }
             string? side = fact.Word("side");
@@ -40,6 +41,18 @@ internal static class ZonePlacer
             zones.Add(new PlacedZone(fact.Name!, fact, stack, region, offset, onOutside is not null));
         }
         return zones.ToImmutable();
+    }
+
+    private static Finding? Reversed(Resolver resolver, BoundFact fact, string begins, string ends)
+    {
+        if (!fact.Has(begins) || !fact.Has(ends) || resolver.Evaluator.Length(fact, begins) is not { } from || resolver.Evaluator.Length(fact, ends) is not { } to || from < to) return null;
+        var (first, last) = (resolver.Evaluator.SlotSpan(fact, begins), resolver.Evaluator.SlotSpan(fact, ends));
+        return new Finding(PlacingFindings.NoOutline, $"Zone {fact.Name} ends at {resolver.Spec.Say.Length(to)} and begins at {resolver.Spec.Say.Length(from)}.", fact.HeadSpan)
+        {
+            Subject = fact.Path,
+            Hint = "The lesser place comes first.",
+            Fixes = from > to && first.End < last.Start ? [new Fix(first.To(last), last.Text + first.Source.Text[first.End..last.Start] + first.Text, $"write {last.Text} to {first.Text}")] : [],
+        };
     }
 
     private static Outline? Region(Resolver resolver, PlacedPanel panel, BoundFact fact)

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Methods;
 using Wain.Core.Model;
 using Wain.Core.Pieces;
@@ -14,8 +15,7 @@ internal static class ClothTakeoff
         var layer = slice.Layer;
         string key = lines.Key(subject, cloth.Name);
         double face = slice.OuterArea / 1e6;
-        // One ply of lengths off the roll is larger than the face by the laps between them.
-        double laps = Math.Max(0, lengths.Sum(p => p.Area) / 1e6 - face);
+        double laps = Laps(lengths) / 1e6;
         if (laps < 1e-9) laps = 0;
         var area = new Quantity((face + laps) * layer.Count, Dimension.OfArea);
         var dry = Weighing.Times(key + ".area", area.Value, cloth, "weight");
@@ -31,6 +31,19 @@ internal static class ClothTakeoff
             Weight = dry,
         });
         if (layer.Resin is { } resin) AddResin(lines, subject, panels, key, dry, face, layer, cloth, resin);
+    }
+
+    /// <summary>Where lengths off the roll lie over each other (mm2), net of openings. Where they run on over a zone of the same cloth, they are larger than the face of the panel's own layers.</summary>
+    private static double Laps(List<Piece> lengths)
+    {
+        double sum = 0;
+        for (int i = 0; i < lengths.Count; i++)
+            for (int j = i + 1; j < lengths.Count; j++)
+            {
+                var (a, b) = (lengths[i], lengths[j]);
+                if (a.Finished.Bounds.Touches(b.Finished.Bounds)) sum += Overlap.Area(a.Finished, b.Finished) - a.Holes.Sum(h => Overlap.Area(h, b.Finished));
+            }
+        return sum;
     }
 
     /// <summary>Resin of one lay-up (kg): wet-out of the dry glass by its glass content, and each fill or flood coat by its mass over the face.</summary>
