@@ -34,6 +34,7 @@ public static class CheckRunner
         TapeFraction.Check,
         OutsideLooks.Check,
         JointMeets.Check,
+        MitreIsCut.Check,
         JointHeld.Check,
         FrameFits.Check,
         NarrowBays.Check,

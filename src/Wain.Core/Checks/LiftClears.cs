@@ -95,11 +95,16 @@ public static class LiftClears
         return new Finding(info, message, (place.Opening?.Fact ?? place.Panel.Fact).NameSpan)
         {
             Subject = place.Opening is { } o ? $"{place.Panel.Name}.{o.Name}" : place.Panel.Name,
-            Hint = trim is [var t] ? Deeper(input.Say, t, lacking) : $"{input.Say.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
-            Fixes = trim is [{ Opening: { } opening } only] ? Recessing.To(input.Spec, only.Panel, opening, only.FromOutside, Depth(only) + lacking) : Apart(input, a, lacking),
+            Hint = trim is [var t] ? Deeper(input.Say, t, lacking) : Left(lift, a) is { } left ? $"If {a.Standing.Panel.Name} rises as well, {lift.Name} has to carry it: {left.Label}. Else {input.Say.Nearly(lacking)} more room between them is needed." : $"{input.Say.Nearly(lacking)} more room between them is needed{(a.Low is null ? "" : ", or less lag")}.",
+            Fixes = trim is [{ Opening: { } opening } only] ? Recessing.To(input.Spec, only.Panel, opening, only.FromOutside, Depth(only) + lacking) : Left(lift, a) is { } add ? [add] : Apart(input, a, lacking),
             Related = [new Related(lift.Fact.HeadSpan, lift.Hinge is { } hinge ? $"{lift.Name} opens {Say.Angle(hinge.Angle)}" : $"{lift.Name} travels {input.Say.Length(lift.Travel)}")],
         };
     }
+
+    // What touches a panel that rises, all the way, was most often left out of the list of what is carried.
+    private static Fix? Left(PlacedLift lift, Approach a) =>
+        a is { Moving.Kind: BodyKind.Panel, Standing.Kind: BodyKind.Panel, Low: null, Distance: > -0.01 and < 0.1 } && lift.Fact.Find("carries") is { } carries && a.Standing.Panel.Mirrored is null && carries.Scope.NameFor(a.Standing.Panel.Name) is { } name
+            ? Fixing.AddLine(carries, name) : null;
 
     // Walls that pass each other are parted by the offset of the outer one's plan; what comes near in another way is moved by hand.
     private static ImmutableArray<Fix> Apart(CheckInput input, Approach a, double lacking) =>

@@ -62,6 +62,7 @@ public class SilentSlips
     [InlineData("ZONE", "zone bay of framed from 50 in to 60 in along, recessed 1/4 in from outside", "WN4152", "stands 1/4 in out of the inside face", null)]
     [InlineData("ZONE", "rounded left -1/8 in", "WN4112", "rounded -1/8 in", "1/8 in")]
     [InlineData("JOINT", "screws long every 8 in, driven from below, edge distance 5 in", "WN4114", "5 in from the edge of what is 1.222 in thick", "9/16 in")]
+    [InlineData("JOINT", "mitre", "WN4153", "floor meets with a face", "butt")]
     [InlineData("JOINT", "mirrored", "WN3020", "wall has no mirror", null)]
     public void It_is_told_and_mended(string slot, string said, string code, string words, string? written)
     {
@@ -71,6 +72,37 @@ public class SilentSlips
         Assert.Contains(words, told.Message);
         Assert.Equal(written, told.Fixes.FirstOrDefault()?.Text);
         foreach (var fix in told.Fixes) Assert.DoesNotContain(Compile(text[..fix.Place.Start] + fix.Text + text[fix.Place.End..]).Findings, f => f.Code == code && f.Message == told.Message);
+    }
+
+    /// <summary>The front wall of a shell is left out of the list of what rises: the side wall that laps it would rub along it all the way up.</summary>
+    [Fact]
+    public void What_was_left_out_of_a_lift_is_named()
+    {
+        string text = """
+            sheet ply { thickness 12 mm
+                size 48 in by 96 in }
+            stack board { sheet ply }
+            plan body {
+                start at (-60 in, 20 in)
+                leg left run 60 in
+                leg front across 40 in
+                leg right run 60 in
+                leg rear home
+            }
+            panel side of board { stands on body.left, from 10 in to 30 in }
+            panel fore of board { stands on body.front, from 10 in to 30 in }
+            panel lid of board { covers plan body, underside at 30 in }
+            lift up {
+                carries { side
+                    lid }
+                travel 10 in
+                clearance at least 1/8 in
+            }
+            """.ReplaceLineEndings("\n");
+        var told = Compile(text).Findings.Where(f => f.Code == "WN4302").ToList();
+        Assert.Contains("If fore rises as well, up has to carry it", told[0].Hint);
+        var fix = told[0].Fixes[0];
+        Assert.DoesNotContain(Compile(text[..fix.Place.Start] + fix.Text + text[fix.Place.End..]).Findings, f => f.Level == Level.Error);
     }
 
     /// <summary>
