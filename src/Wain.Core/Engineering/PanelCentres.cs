@@ -1,3 +1,4 @@
+using System.Collections.Immutable;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
@@ -28,7 +29,7 @@ internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
         foreach (var layer in (zone?.Stack ?? panel.Stack).Layers)
         {
             double to = depth + layer.Thickness;
-            if (layer.Fact.Span == line.From) return layer.Kind == LayerKind.Frame ? InFrame(line, zone, layer, depth, to) : Slab(zone, depth, to);
+            if (layer.Fact.Span == line.From) return layer.Kind == LayerKind.Frame ? InFrame(line, zone, layer, depth, to) : (line.Kind is LineKind.Skin or LineKind.FoamBoard ? OfPieces(zone, layer) : null) ?? Slab(zone, depth, to);
             depth = to;
         }
         return Whole;
@@ -38,16 +39,39 @@ internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
     {
         var frame = ledger.FramesOf(panel).FirstOrDefault(f => ReferenceEquals(f.Layer, layer) && f.Zone?.Name == zone?.Name);
         if (frame is null) return Slab(zone, from, to);
-        bool fill = line.Kind is LineKind.Fill or LineKind.FoamBoard;
-        var parts = fill ? frame.Cavities.Where(c => c.Fill is not null).Select(c => (c.Outline, c.Below, c.Depth)) : frame.Members.Select(m => (m.Outline, m.Below, m.Depth));
+        return Sum(line.Kind is LineKind.Fill or LineKind.FoamBoard
+            ? frame.Cavities.Where(c => c.Fill is not null).Select(c => Solid(c.Outline, c.Below, c.Depth, c.Holes, []))
+            : frame.Members.Select(m => Solid(m.Outline, m.Below, m.Depth, [], m.Laps.Select(l => (l.Region, l.Depth, l.FromOutside))))) ?? Slab(zone, from, to);
+    }
+
+    // As cut: what recesses, rabbets and laps take is missing where they are. The little that a rounded arris takes is not looked at.
+    private Vec3? OfPieces(PlacedZone? zone, StackLayer layer) =>
+        Sum(ledger.Input.Pieces.Of(panel).Where(p => ReferenceEquals(p.Layer, layer) && p.Zone?.Name == zone?.Name && p.Cavity is null)
+            .Select(p => Solid(p.Finished, p.Below, p.Thickness * p.Count, p.Holes, p.Routs.Select(r => (r.Region, r.Depth, r.FromOutside)))));
+
+    private static Vec3? Sum(IEnumerable<(double Volume, Vec3 First)> solids)
+    {
         var (volume, first) = (0.0, Vec3.Zero);
-        foreach (var (outline, below, depth) in parts)
+        foreach (var solid in solids) (volume, first) = (volume + solid.Volume, first + solid.First);
+        return volume > 0 ? first / volume : null;
+    }
+
+    /// <summary>Volume (mm3) and its first moment of what lies under an outline on a plane that far below the face, less holes through it and cuts into one of its sides.</summary>
+    private (double Volume, Vec3 First) Solid(Outline outline, double below, double thickness, ImmutableArray<Outline> holes, IEnumerable<(Outline Region, double Depth, bool FromOutside)> cuts)
+    {
+        var frame = panel.Face.AtDepth(below);
+        var whole = new Slab(frame, outline, holes, 0, thickness).Measures() is { Volume: > 0 } solid ? (solid.Volume, Centre: solid.Centroid) : (Volume: outline.Area() * thickness, Centre: frame.ToWorld(outline.Centroid(), thickness / 2));
+        var (volume, first) = (whole.Volume, whole.Centre * whole.Volume);
+        foreach (var (region, depth, fromOutside) in cuts)
         {
-            double v = outline.Area() * depth;
-            volume += v;
-            first += panel.Face.ToWorld(outline.Centroid(), below + depth / 2) * v;
+            double middle = fromOutside ? depth / 2 : thickness - depth / 2;
+            Take(region, region.Area());
+            // What a hole has taken already can't be cut out again.
+            foreach (var hole in holes) Take(hole, -Overlap.Area(hole, region));
+
+            void Take(Outline part, double area) => (volume, first) = (volume - area * depth, first - frame.ToWorld(part.Centroid(), middle) * (area * depth));
         }
-        return volume > 0 ? first / volume : Slab(zone, from, to);
+        return (volume, first);
     }
 
     private Vec3 Slab(PlacedZone? zone, double from, double to)

@@ -131,6 +131,32 @@ public class ModelBalanceTests
         Assert.Contains("both its ends at one place", told.Message, StringComparison.Ordinal);
     }
 
+    /// <summary>By hand, in boxes: a wall of 1000 by 600 by 20 mm less a window of 300 by 200, its recess of 400 by 300 that is 10 mm deep from outside, and a rabbet of 100 mm by 10 mm along its left from inside.</summary>
+    [Fact]
+    public void What_is_cut_out_of_a_wall_moves_its_centre()
+    {
+        var run = Of("""
+            sheet heavy { thickness 20 mm
+                size 2 m by 3 m
+                density 500 kg/m3 }
+            stack board { sheet heavy }
+            panel wall of board {
+                through (0 mm, 0 mm, 0 mm) along (0 mm, 1000 mm, 0 mm) up (0 mm, 0 mm, 600 mm)
+                opening window { size 300 mm by 200 mm
+                    lower left at (600 mm, 300 mm)
+                    recessed 10 mm, margin 50 mm
+                    unframed }
+                rabbet left 100 mm by 10 mm from inside
+            }
+            """, "WN4109");
+        (double Volume, double Y, double Z, double Deep)[] boxes = [(1000 * 600 * 20, 500, 300, 10), (-300 * 200 * 20, 750, 400, 10), (-(400 * 300 - 300 * 200) * 10, 750, 400, 5), (-100 * 600 * 10, 50, 300, 15)];
+        double whole = boxes.Sum(b => b.Volume);
+        Assert.Equal(boxes.Sum(b => b.Volume * b.Y) / whole / 1000, run.Figure("wall.centre_y"), 9);
+        Assert.Equal(boxes.Sum(b => b.Volume * b.Z) / whole / 1000, run.Figure("wall.centre_z"), 9);
+        Assert.Equal(-boxes.Sum(b => b.Volume * b.Deep) / whole / 1000, run.Figure("wall.centre_x"), 9);
+        Assert.Equal(whole * 500e-9, run.Figure("wall.weight"), 9);
+    }
+
     /// <summary>Plain arithmetic: a plate of 1 m by 1 m by 12 mm at 600 kg/m3 weighs 7.2 kg, its middle 6 mm under its top.</summary>
     [Fact]
     public void A_plate_has_its_centre_in_its_middle()
