@@ -57,7 +57,8 @@ public static class ClearancePass
         if (lift.Headroom is { } room) yield return Length("headroom", room.Height, $"from {room.Floor.Name} to the lowest underside of {room.Roof.Name} above it when raised");
         var lapping = lift.Walls.Where(w => w.LapAtRest > 0 || w.LapRaised > 0).ToList();
         if (lapping.Count == 0) yield break;
-        var (least, most) = (lapping.MinBy(w => w.Gap)!, lapping.MaxBy(w => w.Widest)!);
+        // Of two sides that are alike but for the last bits the first is named.
+        var (least, most) = (lapping.MinBy(w => Math.Round(w.Gap, 6))!, lapping.MaxBy(w => Math.Round(w.Widest, 6))!);
         yield return Length("gap_least", least.Gap, $"between the faces of {least.Moving.Name} and {least.Standing.Name}");
         yield return Length("gap_most", most.Widest, $"between the faces of {most.Moving.Name} and {most.Standing.Name}");
     }
