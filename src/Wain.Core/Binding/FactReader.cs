@@ -173,7 +173,7 @@ internal static class FactReader
             if (phrase.Items[i] is string word)
             {
                 if (Here() && WordOf(terms[at]) == word) { at++; continue; }
-                Missing($"the word \"{word}\"");
+                Missing($"the word \"{word}\"", next: t => WordOf(t) == word);
                 return at;
             }
             var slot = (Slot)phrase.Items[i];
@@ -182,7 +182,7 @@ internal static class FactReader
             int count = Here() && (slot.Kind == "new" || i == 0 || nameFollows || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
             if (count == 0)
             {
-                Missing(Describe(slot), slot.Choices);
+                Missing(Describe(slot), slot.Choices, _ => !IsLead(fact, terms, at) && Take(slot, terms, at) > 0);
                 return at;
             }
             var expressions = ImmutableArray.CreateBuilder<Expression>(count);
@@ -194,13 +194,24 @@ internal static class FactReader
         if (!phrase.Lead.IsEmpty) fact.AddFlag(string.Join(' ', phrase.Lead));
         return at;
 
-        void Missing(string what, ImmutableArray<string> choices = default)
+        void Missing(string what, ImmutableArray<string> choices = default, Func<Term, bool>? next = null)
         {
             // What could not be read is told already; what it would have been followed by is no second mistake.
             if (terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression is BrokenExpression || Here() && terms[at].Expression is BrokenExpression) return;
             var place = Here() ? terms[at].Expression.Span : terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression.Span;
             string after = at > start && at - 1 < terms.Count ? $" after \"{Shorten(terms[at - 1].Expression.Span.Text)}\"" : "";
             string found = Here() ? $", not \"{Shorten(terms[at].Expression.Span.Text)}\"" : "";
+            // What is wanted stands behind a comma, as a clause that nothing asks for.
+            if (!Here() && at > start && at < terms.Count && next?.Invoke(terms[at]) == true)
+            {
+                var (before, behind) = (terms[at - 1].Expression.Span, terms[at].Expression.Span);
+                string text = $"{Shorten(before.Text)} {Shorten(behind.Text)}";
+                report(new Finding(BindingFindings.MissingPart, $"No comma stands between \"{Shorten(before.Text)}\" and \"{Shorten(behind.Text)}\". This fact reads: {fact.Shape.Reading}.", place)
+                {
+                    Subject = fact.Path, Hint = $"Write {text} without it.", Fixes = [new Fix(new Span(before.Source, before.End, behind.Start - before.End), " ", "leave the comma out")],
+                });
+                return;
+            }
             // A small word in the place of another: "x" for "by", "to" for "as".
             ImmutableArray<Fix> OtherWord(string wanted) => wanted.StartsWith("the word ", StringComparison.Ordinal) && Here() && at + 1 < terms.Count && WordOf(terms[at]) is { Length: <= 4 } && terms[at + 1].Clause == clause && fact.Scope.FindValue(terms[at].Expression.Span.Text) is null
                 ? [new Fix(place, wanted["the word ".Length..].Trim('"'), $"write {wanted["the word ".Length..].Trim('"')}")] : [];

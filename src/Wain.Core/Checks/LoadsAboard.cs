@@ -26,8 +26,22 @@ public static class LoadsAboard
         "Its centre hangs over nothing: a sign or a unit of its place is a slip, and with it every axle load and the centre of gravity. Where something does stand out so far, on a rack behind say, accept the finding and say why.",
         Text.With("PLACE", "(-300 in, 0 in, 12 in)"), Text.With("PLACE", "(-30 in, 0 in, 12 in)"));
 
+    public static readonly FindingInfo Never = new("WN4411", "load-never-aboard", Level.Warning, "A load is aboard in no state",
+        "What a load says of its states takes the place of what holds otherwise: it is aboard in those alone, and as full as is said there. One that is empty in each of them weighs nothing anywhere.",
+        Text.With("PLACE", "(-30 in, 0 in, 12 in)\n    when dry 0 %"), Text.With("PLACE", "(-30 in, 0 in, 12 in)\n    when ready\n    when camped"));
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
+        foreach (var load in input.Spec.All("load").Where(l => l.Name is not null).OrderBy(l => l.Name, StringComparer.Ordinal))
+        {
+            var states = load.All("when").ToList();
+            if (states.Count > 0 && states.All(s => s.Has("share") && input.Spec.Evaluator.Number(s, "share") is { } share && share <= 0))
+                yield return new Finding(Never, $"{load.Name} is aboard in no state: it is {(states.Count > 1 ? "empty in all that it states" : "stated for one alone, and empty there")}.", states[0].HeadSpan)
+                {
+                    Subject = load.Name!,
+                    Hint = "A state that it says nothing of does not have it aboard: write a line for each that does, such as when ready and when camped.",
+                };
+        }
         if (Reach(input) is not { } reach) yield break;
         bool carried = input.Spec.All("carrier").Any();
         foreach (var load in input.Spec.All("load").Where(l => l.Name is not null).OrderBy(l => l.Name, StringComparer.Ordinal))

@@ -209,15 +209,16 @@ internal static class Skins
         }
     }
 
-    // The splice that would do with the fewest pieces, with the lap that common practice gives: eight times the thickness left.
+    // The splice that would do with the fewest pieces, with the lap that common practice gives: eight times the thickness left. Nobody routes a sheet of metal to half: it is butted over a strip.
     private static string Advice(Text.Say say, SheetMaterial sheet, Grain wanted, Outline rough, PlacedPanel panel)
     {
-        double step = say.Metric ? 5 : 25.4 / 4, lap = Math.Ceiling(8 * sheet.Thickness / 2 / step - 1e-9) * step;
+        bool metal = sheet.Fact.Find("kind")?.Word("kind") == "metal";
+        double step = say.Metric ? 5 : 25.4 / 4, lap = metal ? 0 : Math.Ceiling(8 * sheet.Thickness / 2 / step - 1e-9) * step;
         var box = rough.Bounds;
         var best = new[] { true, false }.SelectMany(alongU => Ways(sheet, wanted, alongU).Select(w => (AlongU: alongU, Way: w)))
             .Where(x => (x.AlongU ? box.Height : box.Width) <= x.Way.Across + 1e-4)
             .Select(x => (x.AlongU, Pieces: SplicePlanner.LeastPieces(x.AlongU ? box.Width : box.Height, x.Way.Along, lap))).Where(x => x.Pieces < 60).OrderBy(x => x.Pieces).ToList();
-        string Splice(string axis) => $"splice across {axis} {{ lap width {say.Length(lap)}\n lap depth half }}";
+        string Splice(string axis) => metal ? $"splice across {axis} of {sheet.Name} {{ butt backed by {say.Such("2 in", "50 mm")} }}" : $"splice across {axis} {{ lap width {say.Length(lap)}\n lap depth half }}";
         if (best.Count == 0) return Splice("length") + "\n" + Splice("width");
         return Splice(best[0].AlongU == panel.Width >= panel.Height ? "length" : "width");
     }
