@@ -54,6 +54,10 @@ public static class LiftWalls
         "A lift that states no overlap is not held to one, but walls that end past each other leave a slit all round for rain and wind. If something else closes it, accept the finding with the reason.",
         With("1/2 in", "29 in", ""), With("1/2 in", "26 in", ""));
 
+    public static readonly FindingInfo Apart = new("WN4314", "lift-walls-apart", Level.Warning, "A lift states a gap, and no two of its walls stand beside each other",
+        "Walls farther apart than 2 in do not count as standing beside each other: nothing is held to the gap, the seal or the lap that the lift states. Most often an offset has a slip in its unit or its way.",
+        With("3 in", "20 in", "gap between 3/8 in and 5/8 in"), With("1/2 in", "20 in", "gap between 3/8 in and 5/8 in"));
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         Fix? Moved((Units.Quantity? Low, Units.Quantity? High)? range, FacingWalls wall) => Reaching.Outward(input.Spec, wall.Moving, wall.Standing, Lacking(range, wall.Gap));
@@ -63,6 +67,8 @@ public static class LiftWalls
             var fact = lift.Lift.Fact;
             var gap = fact.Find("gap") is { } g ? e.Bounds(g, "range") : null;
             var seal = fact.Find("seal") is { } s && e.Thing(s, "seal") is { } material && material.Find("works") is { } works ? (material.Name, Range: e.Bounds(works, "range")) : default;
+            if (lift.Lift.Hinge is null && lift.Walls.IsEmpty && (fact.Find("gap") ?? fact.Find("seal") ?? fact.Find("overlap")) is { } idle)
+                yield return new Finding(Apart, $"{fact.Name} states its {idle.Keyword}, and none of the walls that it carries stands within {input.Say.Length(LiftClearance.Near)} of a wall that stays.", idle.HeadSpan) { Subject = fact.Name!, Hint = "Look at the offset between their plans, and whether it carries the walls that you mean." };
             // Walls that one line of the spec sets apart are one finding.
             var alike = new Dictionary<(string, string), (int At, List<string> Others)>();
             var found = new List<Finding>();

@@ -182,4 +182,13 @@ public class LiftClearanceTests
         Assert.Equal(code is null ? [] : [code], found.Select(f => f.Code));
         if (code == "WN4313") Assert.Contains("ends 3 in past inner", found[0].Message);
     }
+
+    /// <summary>Walls 2 1/2 in apart stand beside nothing: a gap, a seal or a lap that is stated of them says nothing, which is told.</summary>
+    [Theory]
+    [InlineData("gap between 3/8 in and 5/8 in", "1/2 in", false)]
+    [InlineData("gap between 3/8 in and 5/8 in", "2 1/2 in", true)]
+    [InlineData("overlap raised at least 2 in", "2 1/2 in", true)]
+    [InlineData("", "2 1/2 in", false)]
+    public void Walls_too_far_apart_for_a_stated_gap_are_told(string fact, string gap, bool told) =>
+        Assert.Equal(told, Compile(Story("recessed 7/16 in", gap, fact)).Findings.Any(f => f.Code == LiftWalls.Apart.Code));
 }
