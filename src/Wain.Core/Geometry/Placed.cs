@@ -79,7 +79,7 @@ public sealed record PlacedPanel(string Name, BoundFact Fact, Stack Stack, Frame
     public bool IsLevel => Math.Abs(Face.N.Z) > 0.7;
 
     /// <summary>The outline at a depth below the outside face; the outside outline itself where the bevels leave nothing.</summary>
-    public Outline OutlineAt(double depth) => Outline.AtDepth(depth).Outline ?? Outline;
+    public Outline OutlineAt(double depth) => Outline.Below(depth) ?? Outline;
 
     /// <summary>The zone in place of the panel's layers that an opening is cut through; null if it is cut through the panel's own.</summary>
     public PlacedZone? ZoneOf(PlacedOpening opening) => Zones.FirstOrDefault(z => !z.Added && z.Region.Contains(opening.Hole.Bounds.Centre));

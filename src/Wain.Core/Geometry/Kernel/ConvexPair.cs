@@ -23,9 +23,12 @@ public static class ConvexPair
     /// </summary>
     public static NearestPair Nearest(ConvexPolyhedron moving, ConvexPolyhedron standing, Vec3 by)
     {
-        // Measured from near both solids, so that coordinates far from the world's origin lose nothing.
-        var simplex = new List<Vertex>(4) { Support(moving, standing, by, (moving.Bounds.Min + moving.Bounds.Max - standing.Bounds.Min - standing.Bounds.Max) / 2) };
-        double[] weights = [1];
+        // Measured from near both solids, so that coordinates far from the world's origin lose nothing. Asked of thousands of pairs, so nothing is made on the heap.
+        Span<Vertex> simplex = stackalloc Vertex[4], kept = stackalloc Vertex[4];
+        Span<double> weights = stackalloc double[4], newWeights = stackalloc double[4];
+        simplex[0] = Support(moving, standing, by, (moving.Bounds.Min + moving.Bounds.Max - standing.Bounds.Min - standing.Bounds.Max) / 2);
+        weights[0] = 1;
+        var count = 1;
         var v = simplex[0].W;
         var bound = 0.0;
         for (var step = 0; step < 256; step++)
@@ -34,25 +37,31 @@ public static class ConvexPair
             if (square <= 1e-24) break;
             var next = Support(moving, standing, by, v);
             bound = Math.Max(bound, v.Dot(next.W) / Math.Sqrt(square));
-            if (Math.Sqrt(square) - bound <= 1e-12 * Math.Max(1, Math.Sqrt(square)) || simplex.Exists(s => s.W == next.W)) break;
-            simplex.Add(next);
-            var (kept, newWeights) = NearestToOrigin(simplex);
-            var reached = Sum(kept, newWeights, s => s.W);
-            if (reached.LengthSquared >= square) { simplex.RemoveAt(simplex.Count - 1); break; }
-            (simplex, weights, v) = (kept, newWeights, reached);
-            if (simplex.Count == 4) break;
+            if (Math.Sqrt(square) - bound <= 1e-12 * Math.Max(1, Math.Sqrt(square)) || Holds(simplex[..count], next.W)) break;
+            simplex[count] = next;
+            var (left, reached) = NearestToOrigin(simplex[..(count + 1)], kept, newWeights);
+            if (reached.LengthSquared >= square) break;
+            (count, v) = (left, reached);
+            kept[..count].CopyTo(simplex);
+            newWeights[..count].CopyTo(weights);
+            if (count == 4) break;
         }
         var part = 0.0;
-        for (var i = 0; i < simplex.Count; i++) part += weights[i] * simplex[i].Part;
+        Vec3 onMoving = Vec3.Zero, onStanding = Vec3.Zero;
+        for (var i = 0; i < count; i++)
+        {
+            part += weights[i] * simplex[i].Part;
+            onMoving += simplex[i].A * weights[i];
+            onStanding += simplex[i].B * weights[i];
+        }
         part = Math.Min(part, 1);
-        return new(v.Length, bound, part, Sum(simplex, weights, s => s.A) + by * part, Sum(simplex, weights, s => s.B));
+        return new(v.Length, bound, part, onMoving + by * part, onStanding);
     }
 
-    private static Vec3 Sum(List<Vertex> simplex, double[] weights, Func<Vertex, Vec3> of)
+    private static bool Holds(ReadOnlySpan<Vertex> simplex, Vec3 w)
     {
-        var sum = Vec3.Zero;
-        for (var i = 0; i < simplex.Count; i++) sum += of(simplex[i]) * weights[i];
-        return sum;
+        foreach (var vertex in simplex) if (vertex.W == w) return true;
+        return false;
     }
 
     // The corner of the difference that lies farthest against v.
@@ -63,59 +72,76 @@ public static class ConvexPair
         return new(a + by * part - b, a, b, part);
     }
 
-    // Every subset of at most four corners is tried: 15 small solves, slower than a clever order of cases and without its traps.
-    private static (List<Vertex>, double[]) NearestToOrigin(List<Vertex> simplex)
+    // Every subset of at most four corners is tried: 15 small solves, slower than a clever order of cases and without its traps. Gives how many corners bear the nearest point, and it.
+    private static (int Count, Vec3 Nearest) NearestToOrigin(ReadOnlySpan<Vertex> simplex, Span<Vertex> kept, Span<double> keptWeights)
     {
         var best = double.PositiveInfinity;
-        (List<Vertex> Kept, double[] Weights) result = (simplex, []);
-        for (var mask = 1; mask < 1 << simplex.Count; mask++)
+        var (count, nearest) = (simplex.Length, Vec3.Zero);
+        Span<Vertex> subset = stackalloc Vertex[4];
+        Span<double> weights = stackalloc double[4];
+        for (var mask = 1; mask < 1 << simplex.Length; mask++)
         {
-            var subset = new List<Vertex>(4);
-            for (var i = 0; i < simplex.Count; i++)
-                if ((mask >> i & 1) != 0) subset.Add(simplex[i]);
-            if (Weights(subset) is not { } weights) continue;
-            var square = Sum(subset, weights, s => s.W).LengthSquared;
+            var size = 0;
+            for (var i = 0; i < simplex.Length; i++)
+                if ((mask >> i & 1) != 0) subset[size++] = simplex[i];
+            if (!Weights(subset[..size], weights)) continue;
+            var sum = Vec3.Zero;
+            for (var i = 0; i < size; i++) sum += subset[i].W * weights[i];
+            var square = sum.LengthSquared;
             // A smaller subset comes out equal when the others carry no weight; the tie goes to it.
-            if (square < best * (1 - 1e-15) || square < best && subset.Count <= result.Kept.Count) (best, result) = (square, (subset, weights));
+            if (!(square < best * (1 - 1e-15) || square < best && size <= count)) continue;
+            (best, count, nearest) = (square, size, sum);
+            subset[..size].CopyTo(kept);
+            weights[..size].CopyTo(keptWeights);
         }
-        return result;
+        return (count, nearest);
     }
 
-    // Weights, none negative, of the point of the subset's flat nearest to the origin; null when it lies outside the subset.
-    private static double[]? Weights(List<Vertex> s)
+    // Weights, none negative, of the point of the subset's flat nearest to the origin; false when it lies outside the subset.
+    private static bool Weights(ReadOnlySpan<Vertex> s, Span<double> w)
     {
-        switch (s.Count)
+        switch (s.Length)
         {
-            case 1: return [1];
+            case 1:
+                w[0] = 1;
+                return true;
             case 2:
             {
                 var d = s[1].W - s[0].W;
                 var t = -s[0].W.Dot(d) / d.LengthSquared;
-                return t is >= 0 and <= 1 ? [1 - t, t] : null;
+                (w[0], w[1]) = (1 - t, t);
+                return t is >= 0 and <= 1;
             }
             case 3:
             {
                 var (a, b, c) = (s[0].W, s[1].W, s[2].W);
                 var n = (b - a).Cross(c - a);
                 var square = n.LengthSquared;
-                if (square == 0) return null;
-                double[] w = [b.Cross(c).Dot(n) / square, c.Cross(a).Dot(n) / square, 0];
-                w[2] = a.Cross(b).Dot(n) / square;
-                return Normalised(w);
+                if (square == 0) return false;
+                (w[0], w[1], w[2]) = (b.Cross(c).Dot(n) / square, c.Cross(a).Dot(n) / square, a.Cross(b).Dot(n) / square);
+                return Normalised(w[..3]);
             }
             default:
             {
                 var (a, b, c, d) = (s[0].W, s[1].W, s[2].W, s[3].W);
                 var volume = (b - a).Dot((c - a).Cross(d - a));
-                if (volume == 0) return null;
-                return Normalised([b.Dot(c.Cross(d)) / volume, -a.Dot(c.Cross(d)) / volume, a.Dot(b.Cross(d)) / volume, -a.Dot(b.Cross(c)) / volume]);
+                if (volume == 0) return false;
+                (w[0], w[1], w[2], w[3]) = (b.Dot(c.Cross(d)) / volume, -a.Dot(c.Cross(d)) / volume, a.Dot(b.Cross(d)) / volume, -a.Dot(b.Cross(c)) / volume);
+                return Normalised(w);
             }
         }
 
-        static double[]? Normalised(double[] w)
+        static bool Normalised(Span<double> w)
         {
-            var sum = w.Sum();
-            return Array.Exists(w, x => !(x >= 0)) || sum <= 0 ? null : Array.ConvertAll(w, x => x / sum);
+            var sum = 0.0;
+            foreach (var x in w)
+            {
+                if (!(x >= 0)) return false;
+                sum += x;
+            }
+            if (sum <= 0) return false;
+            foreach (ref var x in w) x /= sum;
+            return true;
         }
     }
 

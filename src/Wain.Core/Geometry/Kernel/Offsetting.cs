@@ -32,7 +32,8 @@ public static class Offsetting
 
     public static OffsetResult Offset(this Outline outline, Func<int, double> outward)
     {
-        var distances = Enumerable.Range(0, outline.Count).Select(outward).ToArray();
+        var distances = new double[outline.Count];
+        for (var i = 0; i < distances.Length; i++) distances[i] = outward(i);
         if (Array.TrueForAll(distances, d => d == 0)) return new(outline, [.. Enumerable.Range(0, outline.Count)], []);
         var result = Whole(outline, distances, 1);
         if (result.Failure is null) return result;
@@ -55,7 +56,8 @@ public static class Offsetting
             if (left.Count < 2) return Fail(OffsetFailure.Collapsed);
             var moved = Moved(outline, distances, left, part, out var parted);
             if (moved is null) return Fail(parted);
-            var closed = Enumerable.Range(0, left.Count).Where(k => HasClosed(outline, distances, left, moved, k, part)).ToList();
+            var closed = new List<int>(0);
+            for (var k = 0; k < left.Count; k++) if (HasClosed(outline, distances, left, moved, k, part)) closed.Add(k);
             if (closed.Count == 0) return Finish(moved);
             // Only the edge that closes first is truly gone; without it the others may live on.
             var first = closed.MinBy(k => ClosesAt(outline, distances, left, k, part));
@@ -92,7 +94,7 @@ public static class Offsetting
             }
             corners[k] = corner;
         }
-        var moved = new List<(OutlineEdge, int)>();
+        var moved = new List<(OutlineEdge, int)>(left.Count);
         for (var k = 0; k < left.Count; k++)
         {
             var (end, start) = corners[k];
@@ -126,9 +128,9 @@ public static class Offsetting
         var (ta, tb) = (a.Tangent(1), b.Tangent(0));
         // A smooth joint moves along the one normal that both edges have there.
         if (adjacent && Math.Abs(ta.Cross(tb)) <= 1e-7 && ta.Dot(tb) > 0) return (endA, startB);
+        if (!a.IsArc && !b.IsArc) return SegmentPair.LineLine(endA, a.Chord, startB, b.Chord) is { } p ? (p, p) : null;
         Vec2[] meets;
-        if (!a.IsArc && !b.IsArc) meets = SegmentPair.LineLine(endA, a.Chord, startB, b.Chord) is { } p ? [p] : [];
-        else if (!a.IsArc) meets = SegmentPair.LineCircle(endA, a.Chord, b.Centre, Math.Abs(RadiusOf(b, db)));
+        if (!a.IsArc) meets = SegmentPair.LineCircle(endA, a.Chord, b.Centre, Math.Abs(RadiusOf(b, db)));
         else if (!b.IsArc) meets = SegmentPair.LineCircle(startB, b.Chord, a.Centre, Math.Abs(RadiusOf(a, da)));
         else meets = SegmentPair.CircleCircle(a.Centre, Math.Abs(RadiusOf(a, da)), b.Centre, Math.Abs(RadiusOf(b, db)));
         if (meets.Length > 0)
@@ -145,8 +147,8 @@ public static class Offsetting
 
     private static bool HasClosed(Outline outline, double[] distances, List<int> left, List<(OutlineEdge Edge, int Source)> moved, int k, double part)
     {
-        var i = left[k];
-        var at = moved.FindIndex(m => m.Source == i);
+        var (i, at) = (left[k], 0);
+        while (moved[at].Source != i) at++;
         var (edge, to) = (moved[at].Edge, moved[(at + 1) % moved.Count].Edge.Start);
         var old = outline.Segment(i);
         if (!old.IsArc) return (to - edge.Start).Dot(old.Chord) <= Tolerance.Length * old.Chord.Length;

@@ -15,6 +15,10 @@ public sealed record Outline
     // Asked for again and again, and the same as long as the edges are. Boxed, so that two threads that ask at once each see a whole value.
     private StrongBox<Box2>? _bounds;
     private StrongBox<Moments>? _moments;
+    private StrongBox<ImmutableArray<(double Depth, Outline? Outline)>>? _depths;
+
+    // A panel is asked for a few depths: its faces and those of its layers and frame.
+    private const int MostDepths = 32;
 
     public Outline(ImmutableArray<OutlineEdge> edges) => Edges = edges;
 
@@ -59,6 +63,25 @@ public sealed record Outline
         }
     }
 
+    /// <summary>The outline at a depth (mm) below the outside face, by the edges' tilts; null where the bevels leave nothing.</summary>
+    public Outline? Below(double depth)
+    {
+        if (HasSquareEdges) return this;
+        var known = _depths?.Value ?? [];
+        foreach (var (at, outline) in known) if (at == depth) return outline;
+        var found = this.AtDepth(depth).Outline;
+        if (known.Length < MostDepths) _depths = new(known.Add((depth, found)));
+        return found;
+    }
+
+    private bool HasSquareEdges
+    {
+        get
+        {
+            foreach (var edge in Edges) if (edge.Tilt != 0) return false;
+            return true;
+        }
+    }
 
     public Outline WithEdge(int i, Func<OutlineEdge, OutlineEdge> change) => new(Edges.SetItem(i, change(Edges[i])));
     public Outline Translated(Vec2 by) => new([.. Edges.Select(e => e with { Start = e.Start + by })]);

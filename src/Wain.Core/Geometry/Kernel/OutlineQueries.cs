@@ -16,14 +16,16 @@ public static class OutlineQueries
         var found = ImmutableArray.CreateBuilder<Crossing>();
         var segments = outline.Segments.ToArray();
         var bounds = segments.Select(s => s.Bounds.Grown(tolerance)).ToArray();
-        var byLeft = Enumerable.Range(0, segments.Length).OrderBy(i => bounds[i].Min.X).ToArray();
+        var byLeft = new int[segments.Length];
+        for (var i = 0; i < byLeft.Length; i++) byLeft[i] = i;
+        Array.Sort(Array.ConvertAll(bounds, b => b.Min.X), byLeft);
         for (var i = 0; i < segments.Length; i++)
             if (segments[i].Chord.Length <= tolerance) found.Add(new(i, i, segments[i].From));
         for (var a = 0; a < byLeft.Length; a++)
             for (var b = a + 1; b < byLeft.Length && bounds[byLeft[b]].Min.X <= bounds[byLeft[a]].Max.X; b++)
             {
                 var (i, j) = (Math.Min(byLeft[a], byLeft[b]), Math.Max(byLeft[a], byLeft[b]));
-                if (!bounds[i].Touches(bounds[j])) continue;
+                if (!bounds[i].Touches(bounds[j]) || MeetAtTheirCornerAlone(outline, segments, i, j, tolerance)) continue;
                 foreach (var p in SegmentPair.Meet(segments[i], segments[j], tolerance))
                 {
                     var shared = (outline.Next(i) == j && p.IsNear(segments[j].From, 4 * tolerance)) || (outline.Next(j) == i && p.IsNear(segments[i].From, 4 * tolerance));
@@ -32,6 +34,14 @@ public static class OutlineQueries
             }
         found.Sort((x, y) => (x.EdgeA, x.EdgeB, x.At.X, x.At.Y).CompareTo((y.EdgeA, y.EdgeB, y.At.X, y.At.Y)));
         return found.ToImmutable();
+    }
+
+    // Straight neighbours whose other ends are clear of each other have nothing in common but their corner: most pairs of most outlines.
+    private static bool MeetAtTheirCornerAlone(Outline outline, Segment[] segments, int i, int j, double tolerance)
+    {
+        var (a, b) = (segments[i], segments[j]);
+        if (a.IsArc || b.IsArc || segments.Length < 3 || outline.Next(i) != j && outline.Next(j) != i) return false;
+        return Math.Abs(a.Chord.Cross(b.Chord)) > 8 * tolerance * Math.Max(a.Chord.Length, b.Chord.Length);
     }
 
     public static double DistanceToEdges(this Outline outline, Vec2 p)

@@ -41,27 +41,31 @@ public static class Overlap
         return Math.Max(0, sum);
     }
 
-    // Both triangles run counter-clockwise and share the apex, so what they share is the first cut by the three edges of the second.
+    // Both triangles run counter-clockwise and share the apex, so what they share is the first cut by the three edges of the second. Asked of every pair of edges, so nothing is made on the heap.
     private static double Triangles(Vec2 apex, Vec2 p, Vec2 q, Vec2 r, Vec2 s)
     {
-        List<Vec2> shape = [apex, p, q];
-        shape = Cut(Cut(Cut(shape, apex, r), r, s), s, apex);
+        // A cut adds a corner; rounding could at the worst double them.
+        Span<Vec2> shape = stackalloc Vec2[24], cut = stackalloc Vec2[24];
+        (shape[0], shape[1], shape[2]) = (apex, p, q);
+        int count = Cut(shape[..3], apex, r, cut);
+        count = Cut(cut[..count], r, s, shape);
+        count = Cut(shape[..count], s, apex, cut);
         double twice = 0;
-        for (int i = 1; i + 1 < shape.Count; i++) twice += (shape[i] - shape[0]).Cross(shape[i + 1] - shape[0]);
+        for (int i = 1; i + 1 < count; i++) twice += (cut[i] - cut[0]).Cross(cut[i + 1] - cut[0]);
         return twice / 2;
     }
 
-    // What lies to the left of the line from one point to another.
-    private static List<Vec2> Cut(List<Vec2> shape, Vec2 from, Vec2 to)
+    // What lies to the left of the line from one point to another; gives how many corners it has.
+    private static int Cut(ReadOnlySpan<Vec2> shape, Vec2 from, Vec2 to, Span<Vec2> kept)
     {
-        var kept = new List<Vec2>(shape.Count + 1);
-        for (int i = 0; i < shape.Count; i++)
+        int count = 0;
+        for (int i = 0; i < shape.Length; i++)
         {
-            var (here, next) = (shape[i], shape[(i + 1) % shape.Count]);
+            var (here, next) = (shape[i], shape[(i + 1) % shape.Length]);
             double side = (to - from).Cross(here - from), nextSide = (to - from).Cross(next - from);
-            if (side >= 0) kept.Add(here);
-            if (side > 0 != nextSide > 0 && side != 0 && nextSide != 0) kept.Add(here.Lerp(next, side / (side - nextSide)));
+            if (side >= 0) kept[count++] = here;
+            if (side > 0 != nextSide > 0 && side != 0 && nextSide != 0) kept[count++] = here.Lerp(next, side / (side - nextSide));
         }
-        return kept;
+        return count;
     }
 }
