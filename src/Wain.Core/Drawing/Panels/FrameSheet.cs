@@ -55,7 +55,7 @@ public static class FrameSheet
             plan => Lay(panel, frames, extent, options, title, plan));
     }
 
-    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PlacedPanel panel, List<PanelFrame> frames, Box extent, DrawingOptions options, TitleBlock title, SheetLayout.Plan plan)
+    private static (Func<LaidSheet> Sheet, SheetLayout.NoteRoom Needed) Lay(PlacedPanel panel, List<PanelFrame> frames, Box extent, DrawingOptions options, TitleBlock title, SheetLayout.Plan plan)
     {
         var members = frames.SelectMany(f => f.Members).ToList();
         var view = plan.View;
@@ -70,21 +70,26 @@ public static class FrameSheet
         var dimensions = Runs(new PanelRuns(view, extent, options), frames, members, panel);
         var notes = SideNotes.Of(space.Notes, paper, dimensions.LevelLines, space.Taken);
         var runs = dimensions.Layout(plan.Area, notes.Left);
-        var marks = ImmutableArray.CreateBuilder<Mark>();
-        foreach (var run in runs) marks.AddRange(run.Marks);
-        foreach (var member in members) marks.AddRange(Draw(member, view));
-        marks.AddRange(space.Backings);
-        foreach (var frame in frames) marks.Add(new PathMark(Contour.Of(frame.Area).Map(view), Pen.Edge));
-        foreach (var opening in panel.Openings) marks.Add(new PathMark(Contour.Of(opening.Hole).Map(view), Pen.Alternate));
-        marks.AddRange(space.Marks);
-        // Names that are too many for the room beside the frame take all the height that it has.
-        var beside = SideNotes.Beside(plan.Area, paper, paper.Top);
-        var margin = Notes.Layout(notes.Right, paper, notes.Fit(beside) ? beside : plan.Area, [Side.Right]);
-        marks.AddRange(notes.Layout.Marks);
-        marks.AddRange(margin.Marks);
-        marks.AddRange(plan.Marks);
-        var sheet = new Sheet(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable());
-        return (new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete, NotesFit = notes.Fit(plan.Area) }, SheetLayout.NoteRoom.For(notes, runs, paper, Over));
+        return (Made, SheetLayout.NoteRoom.For(notes, runs, paper, Over));
+
+        LaidSheet Made()
+        {
+            var marks = ImmutableArray.CreateBuilder<Mark>();
+            foreach (var run in runs) marks.AddRange(run.Marks);
+            foreach (var member in members) marks.AddRange(Draw(member, view));
+            marks.AddRange(space.Backings);
+            foreach (var frame in frames) marks.Add(new PathMark(Contour.Of(frame.Area).Map(view), Pen.Edge));
+            foreach (var opening in panel.Openings) marks.Add(new PathMark(Contour.Of(opening.Hole).Map(view), Pen.Alternate));
+            marks.AddRange(space.Marks);
+            // Names that are too many for the room beside the frame take all the height that it has.
+            var beside = SideNotes.Beside(plan.Area, paper, paper.Top);
+            var margin = Notes.Layout(notes.Right, paper, notes.Fit(beside) ? beside : plan.Area, [Side.Right]);
+            marks.AddRange(notes.Layout.Marks);
+            marks.AddRange(margin.Marks);
+            marks.AddRange(plan.Marks);
+            var sheet = new Sheet(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable());
+            return new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete, NotesFit = notes.Fit(plan.Area) };
+        }
     }
 
     /// <summary>A member with its holes and laps; a pocket shows as the line of its screw.</summary>

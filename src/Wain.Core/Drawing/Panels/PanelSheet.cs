@@ -56,7 +56,7 @@ public static class PanelSheet
             plan => Lay(sketch, name, title, edgeTags, over, plan));
     }
 
-    private static (LaidSheet Sheet, SheetLayout.NoteRoom Needed) Lay(PanelSketch sketch, string name, TitleBlock title, bool edgeTags, double over, SheetLayout.Plan plan)
+    private static (Func<LaidSheet> Sheet, SheetLayout.NoteRoom Needed) Lay(PanelSketch sketch, string name, TitleBlock title, bool edgeTags, double over, SheetLayout.Plan plan)
     {
         var paper = plan.View.ToPaper(sketch.Extent);
 
@@ -71,17 +71,22 @@ public static class PanelSheet
         // The frame is behind the skin here: where names of its members are too many for the margin, the sheet of the frame alone has them.
         if (!notes.Fit(beside)) notes = SideNotes.Of([.. space.Notes.Take(named)], paper, dimensions.LevelLines, space.Taken);
         var runs = dimensions.Layout(plan.Area, notes.Left);
-        var marks = ImmutableArray.CreateBuilder<Mark>();
-        marks.AddRange(sketch.Behind(plan.View));
-        foreach (var run in runs) marks.AddRange(run.Marks);
-        marks.AddRange(space.Backings);
-        marks.AddRange(sketch.Front(plan.View));
-        marks.AddRange(space.Marks);
-        var margin = Notes.Layout(notes.Right, paper, beside, [Side.Right]);
-        marks.AddRange(notes.Layout.Marks);
-        marks.AddRange(margin.Marks);
-        marks.AddRange(plan.Marks);
-        ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels];
-        return (new(name, new(sketch.Options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete }, SheetLayout.NoteRoom.For(notes, runs, paper, over));
+        return (Made, SheetLayout.NoteRoom.For(notes, runs, paper, over));
+
+        LaidSheet Made()
+        {
+            var marks = ImmutableArray.CreateBuilder<Mark>();
+            marks.AddRange(sketch.Behind(plan.View));
+            foreach (var run in runs) marks.AddRange(run.Marks);
+            marks.AddRange(space.Backings);
+            marks.AddRange(sketch.Front(plan.View));
+            marks.AddRange(space.Marks);
+            var margin = Notes.Layout(notes.Right, paper, beside, [Side.Right]);
+            marks.AddRange(notes.Layout.Marks);
+            marks.AddRange(margin.Marks);
+            marks.AddRange(plan.Marks);
+            ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels];
+            return new(name, new(sketch.Options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete };
+        }
     }
 }

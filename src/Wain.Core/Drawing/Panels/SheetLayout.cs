@@ -103,8 +103,8 @@ internal static class SheetLayout
         public ImmutableArray<DimensionLayout> Layouts => _layouts.IsDefault ? _layouts = [.. placed.Select(p => p.Block.Draw(new(p.Box.Left, p.Top), p.Box.Width))] : _layouts;
     }
 
-    /// <summary>A sheet that is laid out with more or less room for notes: how it is shared then, which is quickly known, and all of it.</summary>
-    public sealed record Trial(Func<NoteRoom, Plan> Share, Func<Plan, (LaidSheet Sheet, NoteRoom Needed)> Lay)
+    /// <summary>A sheet that is laid out with more or less room for notes: how it is shared then, which is quickly known; what its notes need, and all of it, which is made of the best alone.</summary>
+    public sealed record Trial(Func<NoteRoom, Plan> Share, Func<Plan, (Func<LaidSheet> Sheet, NoteRoom Needed)> Lay)
     {
         /// <summary>With as little room for notes as there can be: no scale is larger than its, and what has no room for its blocks then never has.</summary>
         public Plan Roomiest { get; } = Share(NoteRoom.Least);
@@ -143,13 +143,14 @@ internal static class SheetLayout
     private static LaidSheet Settle(Trial trial)
     {
         const int tries = 6;
-        LaidSheet? best = null;
+        (double Scale, Func<LaidSheet> Sheet)? best = null;
         var room = NoteRoom.Least;
         for (int i = 0; ; i++)
         {
-            var (sheet, needed) = trial.Lay(i == 0 ? trial.Roomiest : trial.Share(room));
-            if (room.Holds(needed) && (best is null || sheet.Sheet.Title.Scale < best.Sheet.Title.Scale)) best = sheet;
-            if (best is not null && (best.Sheet.Title.Scale <= trial.Roomiest.View.Scale || i >= tries)) return best;
+            var plan = i == 0 ? trial.Roomiest : trial.Share(room);
+            var (sheet, needed) = trial.Lay(plan);
+            if (room.Holds(needed) && !(plan.View.Scale >= best?.Scale)) best = (plan.View.Scale, sheet);
+            if (best is { } found && (found.Scale <= trial.Roomiest.View.Scale || i >= tries)) return found.Sheet();
             // A view that got less room than it needs may need less than it got when it is smaller, and the other way round; so the room goes halfway toward what is needed.
             // Later it only grows, and a text is only so wide: so it ends.
             room = i < tries ? room.Toward(needed) : room.With(needed);

@@ -61,14 +61,21 @@ public static class Labelling
             if (painted[i].Bounds.Overlaps(face.Bounds)) over.Add(painted[i]);
         }
         var found = new List<Spot>();
+        // Its own sides stand between a place in it and all that is outside its bounds.
         (Vec2 A, Vec2 B)[]? lines = null;
         foreach (var p in Candidates(face))
         {
-            if (!face.Covers(p) || over.Exists(f => f.Covers(p))) continue;
-            lines ??= [.. over.Prepend(face).SelectMany(f => f.Sides).Distinct()];
+            if (!face.Covers(p) || IsCovered(over, p)) continue;
+            lines ??= [.. over.Prepend(face).SelectMany(f => f.Sides).Where(s => Box.Of(s.A, s.B).Meets(face.Bounds)).Distinct()];
             found.Add(new Spot(p, Clearance(p, lines), lines));
         }
         return found;
+    }
+
+    private static bool IsCovered(List<SeenFace> over, Vec2 p)
+    {
+        foreach (var face in over) if (face.Covers(p)) return true;
+        return false;
     }
 
     private static IEnumerable<(Vec2 A, Vec2 B)> Straight(Contour contour) => contour.Flatten() is var points ? points.Zip(points.Skip(1)) : [];
