@@ -40,7 +40,7 @@ public static class Comparer
         var panels = PanelComparison.Of(a, b, renames, causes, shown, parts, out int untouchedPanels);
         var others = ThingComparison.Stacks(a, b, renames, causes, shown, facts).Concat(ThingComparison.Joints(a, b, renames, causes, shown, facts));
         var built = BuiltState.Of(now.Spec).Concat(BuiltState.Of(old.Spec).Select(s => new KeyValuePair<string, string>(renames.Now(s.Key), s.Value))).GroupBy(s => s.Key, StringComparer.Ordinal).ToDictionary(g => g.Key, g => g.First().Value, StringComparer.Ordinal);
-        var changes = MirrorFolding.Fold([.. panels, .. others, .. parts], b, built);
+        var changes = MirrorFolding.Fold([.. panels, .. others, .. parts], b, built).Concat(Renamed(old.Spec, now.Spec, renames));
         var (headlines, otherFigures) = FigureComparison.Of(a, b, renames, causes, shown);
         return comparison with
         {
@@ -53,7 +53,15 @@ public static class Comparer
         };
     }
 
-    private static readonly string[] Order = ["panel", "opening", "stack", "joint", "part"];
+    private static readonly string[] Order = ["panel", "opening", "stack", "joint", "part", "thing"];
+
+    /// <summary>What has another name and is no part: materials, units, loads, plans. Panels and stacks are told with all else that is said of them.</summary>
+    private static IEnumerable<Change> Renamed(Spec old, Spec now, Renames renames) =>
+        from pair in renames.All
+        let was = old.Find(pair.Key) as BoundFact
+        let isNow = now.Find(pair.Value) as BoundFact
+        where was is not null && isNow is not null && isNow.Keyword is not ("panel" or "mirror" or "stack")
+        select new Change("thing", pair.Value, ChangeKind.Renamed) { OldName = pair.Key, Causes = [new Cause(pair.Value, Causes.Line(was.NameSpan), Causes.Line(isNow.NameSpan))] };
 
     private static string? TitleOf(Spec spec) => spec.All("camper").FirstOrDefault() is { } camper ? spec.Evaluator.Text(camper, "title") : null;
 

@@ -12,11 +12,20 @@ internal static class FigureComparison
     /// <returns>What a builder asks first, and all others.</returns>
     public static (ImmutableArray<FigureChange> Headlines, ImmutableArray<FigureChange> Others) Of(Design old, Design now, Renames renames, Causes causes, ShownFigures shown)
     {
+        var materials = old.Structure.Materials.Where(m => renames.Now(m.Name) != m.Name).ToDictionary(m => m.Name, m => renames.Now(m.Name), StringComparer.Ordinal);
+        // The second skin of a material goes by a number behind its name: ply_5mm_2.
+        string Word(string word)
+        {
+            if (materials.TryGetValue(word, out string? isNow)) return isNow;
+            int number = word.LastIndexOf('_');
+            return number > 0 && word[(number + 1)..].All(char.IsAsciiDigit) && materials.TryGetValue(word[..number], out isNow) ? isNow + word[number..] : word;
+        }
         string NameNow(string name)
         {
             int end = name.IndexOf('.', StringComparison.Ordinal);
-            string top = end < 0 ? name : name[..end], isNow = renames.Now(top);
-            return ReferenceEquals(top, isNow) ? name : isNow + name[top.Length..];
+            string top = end < 0 ? name : name[..end], rest = name[top.Length..];
+            // What a panel or joint uses goes by the material: left_wall.ply_5mm.area.
+            return renames.Now(top) + (materials.Count == 0 || rest.Length == 0 ? rest : string.Join('.', rest.Split('.').Select(Word)));
         }
         var olds = new Dictionary<string, Figure>(StringComparer.Ordinal);
         foreach (var figure in old.Figures.Unsorted) olds.TryAdd(renames.All.Count == 0 ? figure.Name : NameNow(figure.Name), figure);

@@ -113,6 +113,10 @@ public sealed class CompareTests : IDisposable
     public void A_renamed_material_is_no_change_of_a_part()
     {
         string output = Differs(("ply_5mm", "thin_ply"));
+        // The name is what is told, with its line, and no figure that goes by it.
+        Assert.Contains("thin_ply (was ply_5mm): renamed", output);
+        Assert.Contains("materials.wain:", output);
+        Assert.DoesNotContain("more figures differ", output);
         Assert.DoesNotContain("Panels", output);
         Assert.DoesNotContain("parts:", output);
         Assert.DoesNotContain("Buying", output);
