@@ -23,6 +23,8 @@ public static class FrameSheet
         // The list flows beside the frame or under it: whole, in halves, or, where that lets the frame be larger, so that at a column's end a few rows stay together.
         int all = table.Rows.Length;
         var alone = With(null, words)!;
+        // Names that find no room even so have all of the sheet, and the words go with the list.
+        if (!alone.NotesFit) alone = With(null)! with { Complete = false };
         LaidSheet? best = null;
         foreach (int rows in new[] { all, (all + 1) / 2, 3, 1 }.Distinct())
         {
@@ -182,8 +184,9 @@ public static class FrameSheet
         if (frame.Rules.Screw is { } screw) notes.Add($"Meetings: {SheetWords.Several(frame.Rules.ScrewCount, SheetWords.Spoken(screw.Name))} each{(frame.Rules.Glue is { } glue ? $", glued with {SheetWords.Spoken(glue.Name)}" : "")}.");
         foreach (var group in frames.SelectMany(f => f.Members).SelectMany(m => m.Cuts(options.Length).Select(c => (Cut: c, m.Key))).GroupBy(c => c.Cut, StringComparer.Ordinal))
             notes.Add($"{string.Join(", ", group.Select(g => g.Key))}: {group.Key}.");
-        foreach (var pocket in frames.SelectMany(f => f.Meetings).Where(m => m.Pockets.Length > 0).Select(m => m.Pocket).OfType<Pocket>().Distinct())
-            notes.Add($"Black dots are pocket holes: drill {options.Length(Pockets.Diameter)}, {LengthText.OfAngle(pocket.Angle)} from the face, begun {options.Length(pocket.FromEnd)} from the end, {options.Length(pocket.Depth)} deep to the shoulder. Screws {options.Length(pocket.ScrewLength)} long.");
+        var pockets = frames.SelectMany(f => f.Meetings).Where(m => m.Pockets.Length > 0 && m.Pocket is not null).GroupBy(m => (Pocket: m.Pocket!, Thick: options.Length(m.First.Depth))).ToList();
+        foreach (var (pocket, thick) in pockets.Select(g => g.Key))
+            notes.Add($"Black dots {(pockets.Count == 1 ? "" : $"in members {thick} thick ")}are pocket holes: drill {options.Length(Pockets.Diameter)}, {LengthText.OfAngle(pocket.Angle)} from the face, begun {options.Length(pocket.FromEnd)} from the end, {options.Length(pocket.Depth)} deep to the shoulder. Screws {options.Length(pocket.ScrewLength)} long.");
         if (frames.SelectMany(f => f.Meetings).Any(m => m.Driven < m.Count)) notes.Add("Where a pocket would break out of its member, or into another, none is drawn: glue that end, or drive a screw through the other member into it.");
         string[] open = [.. members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent).Select(h => (h.Kind, h.Diameter)).Distinct().OrderByDescending(h => h.Diameter).Select(h => $"{(h.Kind == HoleKind.Pour ? "pour" : "vent")} holes {options.Length(h.Diameter)}")];
         if (open.Length > 0) notes.Add($"Open circles are {string.Join(", ", open)}: at a third and two thirds of each bay, or stretch that the foam flows.");

@@ -17,6 +17,9 @@ public sealed class CrowdedFrameTests
             length 144 in }
         board foam { thickness 3/4 in
             size 48 in by 96 in }
+        screw pocket { kind pocket_screw
+            diameter 4 mm
+            length 1 1/4 in }
         stack thick { sheet ply
             core frame of square flat, filled with foam
             sheet ply }
@@ -24,7 +27,8 @@ public sealed class CrowdedFrameTests
             core frame of strip flat, filled with foam
             sheet ply }
         panel wall of thick { through (0 in, 0 in, 0 in) along (-96 in, 0 in, 0 in) up (0 in, 0 in, 42 in)
-            frame { studs every SPACING in }
+            frame { studs every SPACING in
+                joined with pocket, 2 each }
             zone alcove of thin from 30 in to 66 in along, from 12 in to 36 in up, recessed 3/4 in from outside
             opening look { size 24 in by 14 in
                 lower left at (36 in, 16 in) } }
@@ -48,6 +52,8 @@ public sealed class CrowdedFrameTests
         // The recess has a frame of its own, of sticks half as thick: the list tells both.
         var list = sheets.Where(s => s.Name.StartsWith("panel-wall-frame", StringComparison.Ordinal)).SelectMany(s => s.Labels).Select(l => l.Text).ToHashSet(StringComparer.Ordinal);
         Assert.Superset(new HashSet<string> { "Thick", metric ? "38" : "1 1/2", metric ? "19" : "3/4" }, list);
-        Assert.Contains($"Within the zone alcove: strip, {(metric ? "19" : "3/4")} through.", string.Join(' ', sheets.SelectMany(s => s.Labels).Select(l => l.Text)), StringComparison.Ordinal);
+        string notes = string.Join(' ', sheets.SelectMany(s => s.Labels).Select(l => l.Text));
+        foreach (string thick in new[] { metric ? "38" : "1 1/2", metric ? "19" : "3/4" }) Assert.Contains($"Black dots in members {thick} thick are pocket holes", notes, StringComparison.Ordinal);
+        Assert.Contains($"Within the zone alcove: strip, {(metric ? "19" : "3/4")} through.", notes, StringComparison.Ordinal);
     }
 }
