@@ -86,6 +86,7 @@ public static class CheckRunner
         PanelsClash.Check,
         NearlyMeet.Check,
         TouchesNothing.Check,
+        MeetUnjoined.Check,
         LiftClears.Check,
         LiftWalls.Check,
         LiftRoom.Check,

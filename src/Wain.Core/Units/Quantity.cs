@@ -64,6 +64,7 @@ public readonly record struct Quantity
         if (Exact is { } x && other.Exact is { } y) return x.CompareTo(y);
         double tolerance = Dimension == Dimension.OfLength ? 1e-6 : 1e-9 * Math.Max(Math.Abs(Value), Math.Abs(other.Value));
         double difference = Value - other.Value;
-        return Math.Abs(difference) <= tolerance ? 0 : Math.Sign(difference);
+        // What is no number stands before every number, as in every sort.
+        return Math.Abs(difference) <= tolerance ? 0 : Value.CompareTo(other.Value);
     }
 }

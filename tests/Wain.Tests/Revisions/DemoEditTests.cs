@@ -73,7 +73,7 @@ public sealed class DemoEditTests : IDisposable
         "shell_left.side_window, and its mirror shell_right.side_window: moved\n      along 22 in -> 24 in (+2 in)\n", "All of it comes from heron.wain:", "!\n  shell_right");
 
     [Fact]
-    public void A_renamed_panel() => Says([("shell_nose of shell_wall", "shell_front of shell_wall"), ("    shell_nose\n", "    shell_front\n"), ("joint shell_nose.top", "joint shell_front.top")],
+    public void A_renamed_panel() => Says([("shell_nose of shell_wall", "shell_front of shell_wall"), ("    shell_nose\n", "    shell_front\n"), ("joint shell_nose.top", "joint shell_front.top"), ("to shell_nose.inside", "to shell_front.inside")],
         "Changed: 1 panel.", "shell_front (was shell_nose): renamed\n", "!parts:", "!Joints", "!Findings");
 
     [Fact]

@@ -88,8 +88,8 @@ public static class CoverSheet
         static PathMark Along(Vec2 at, Pen pen) => new(Contour.Line(at, at + new Vec2(sample, 0)), pen);
     }
 
-    // More sections than this are told in one line.
-    private const int MostJoints = 40;
+    // More sections than this are told in one line, as the panels are: the list is to stay on the cover.
+    private const int MostJoints = 24;
 
     /// <summary>What stands on which sheet; panels in one line, because the part list has them by name.</summary>
     private static TableDrawing SheetList(IReadOnlyList<LaidSheet> sheets, int cover, int parts, int templates)
@@ -109,7 +109,7 @@ public static class CoverSheet
         var panels = numbered.Where(s => Is(s.Sheet, "panel-")).ToList();
         Add(SheetWords.Several(panels.Select(p => p.Sheet.Sheet.Title.PartMark).Distinct(StringComparer.Ordinal).Count(), "panel") + ", by name", panels);
         var joints = numbered.Where(s => Is(s.Sheet, "joint-")).GroupBy(s => s.Sheet.Sheet.Title.Name, StringComparer.Ordinal).ToList();
-        if (joints.Count > MostJoints) Add(SheetWords.Several(joints.Count, "section") + " through joints", [.. joints.SelectMany(j => j)]);
+        if (joints.Count > MostJoints) Add(SheetWords.Several(joints.Count, "section") + " through joints, by name", [.. joints.SelectMany(j => j)]);
         else foreach (var joint in joints) Add("joint " + Lettering.Shorten(joint.Key, TextMark.Small, 70), [.. joint]);
         if (templates > 0) rows.Add(["", $"at the end {SheetWords.Several(templates, "page")} of templates", Scales.Text(1)]);
         return new("", [new("Sheet"), new("What"), new("Scale")], rows.ToImmutable());
