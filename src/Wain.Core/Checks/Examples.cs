@@ -21,6 +21,17 @@ internal static class Examples
         }
         """;
 
+    /// <summary>A deck, and a board that stands so far above it.</summary>
+    public static string Post(string above) => Materials + $$"""
+
+        panel deck of deck_stack {
+            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (90 in, 20 in, 0 in)
+        }
+        panel post of deck_stack {
+            spans from (20 in, 10 in) to (40 in, 10 in), standing on deck.top + {{above}}, up to 30 in
+        }
+        """;
+
     /// <summary>Decks of 40 in by 40 in, two of which come out of a sheet of 48 in by 96 in with the facts given behind its size.</summary>
     public static string Squares(int count, string sold, string more = "")
     {

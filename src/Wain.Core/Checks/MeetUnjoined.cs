@@ -15,20 +15,9 @@ public static class MeetUnjoined
     // What is smaller than this (mm) both ways is a corner that passes another, and nothing to glue.
     private const double Least = 5;
 
-    private static readonly string Text = Examples.Materials + """
-
-        panel deck of deck_stack {
-            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (90 in, 20 in, 0 in)
-        }
-        panel post of deck_stack {
-            spans from (20 in, 10 in) to (40 in, 10 in), standing on deck.top, up to 30 in
-        }
-
-        """;
-
     public static readonly FindingInfo Info = new("WN4316", "panels-meet-without-joint", Level.Note, "Two panels meet and no joint holds them",
         "A joint brings its glue, screws and fillets into the lists, its hours into the order of work and its strength into the cases. Where none is stated nothing is counted, as if the panels only stood side by side.",
-        Text, Text + "adhesive glue { spread 200 g/m2 }\njoint post.bottom to deck.outside {\n    butt\n    glue glue\n}\n");
+        Examples.Post("0 in"), Examples.Post("0 in") + "\nadhesive glue { spread 200 g/m2 }\njoint post.bottom to deck.outside {\n    butt\n    glue glue\n}\n");
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {

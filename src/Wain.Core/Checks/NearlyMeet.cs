@@ -13,19 +13,9 @@ public static class NearlyMeet
     /// <summary>1/8 in: nearer than this nobody leaves a gap on purpose without saying so.</summary>
     public const double Near = 25.4 / 8;
 
-    private static readonly string Text = Examples.Materials + """
-
-        panel deck of deck_stack {
-            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (90 in, 20 in, 0 in)
-        }
-        panel post of deck_stack {
-            spans from (20 in, 10 in) to (40 in, 10 in), standing on deck.top + ABOVE, up to 30 in
-        }
-        """;
-
     public static readonly FindingInfo Info = new("WN4310", "panels-nearly-meet", Level.Warning, "Two panels nearly meet",
         "A gap of a hair is most often a slip: an edge measured to the wrong face, or a level typed where a face was meant. Run the panel to the other's face, or state a joint with its gap.",
-        Text.With("ABOVE", "1/16 in"), Text.With("ABOVE", "0 in"));
+        Examples.Post("1/16 in"), Examples.Post("0 in"));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
@@ -52,15 +42,7 @@ public static class NearlyMeet
         for (int a = 0; a < bodies.Length; a++)
             foreach (int b in tree.Touching(bodies[a].Around.Grown(Near)).Where(b => b > a).Order())
             {
-                double least = double.PositiveInfinity;
-                Vec3 at = default;
-                foreach (var p in bodies[a].Parts)
-                    foreach (var q in bodies[b].Parts)
-                    {
-                        if (p.Bounds.DistanceTo(q.Bounds) >= Math.Min(least, Near)) continue;
-                        var nearest = ConvexPair.Nearest(p, q, default);
-                        if (nearest.Distance < least) (least, at) = (nearest.Distance, nearest.OnStanding);
-                    }
+                var (least, at) = bodies[a].Nearest(bodies[b], Near);
                 // Parts of an arc are flat within a twentieth of a millimetre.
                 if (least > 0.1 && least < Near) yield return (a, b, least, at);
             }

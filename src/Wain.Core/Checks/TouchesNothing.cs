@@ -13,19 +13,9 @@ public static class TouchesNothing
     // 1 ft: what is nearer was most likely meant to touch, and is told to the hair.
     private const double Close = 304.8;
 
-    private static readonly string Text = Examples.Materials + """
-
-        panel deck of deck_stack {
-            through (0 in, 20 in, 0 in) along (0 in, -20 in, 0 in) up (90 in, 20 in, 0 in)
-        }
-        panel post of deck_stack {
-            spans from (20 in, 10 in) to (40 in, 10 in), standing on deck.top + ABOVE, up to 30 in
-        }
-        """;
-
     public static readonly FindingInfo Info = new("WN4312", "panel-touches-nothing", Level.Warning, "A panel touches no other",
         "Nothing holds a panel that stands free of all others: most often a number in its place is a slip. What hangs on hardware has a joint that says so, with its gap; what rises is held by its lift.",
-        Text.With("ABOVE", "6 in"), Text.With("ABOVE", "0 in"));
+        Examples.Post("6 in"), Examples.Post("0 in"));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {
@@ -37,7 +27,7 @@ public static class TouchesNothing
         {
             var panel = body.Panel;
             // A hair is told as such.
-            if (panel.Lift is not null || joined.Contains(panel) || tree.Touching(body.Around.Grown(NearlyMeet.Near)).Any(i => bodies[i].Panel != panel && Distance(body, bodies[i]) < NearlyMeet.Near)) continue;
+            if (panel.Lift is not null || joined.Contains(panel) || tree.Touching(body.Around.Grown(NearlyMeet.Near)).Any(i => bodies[i].Panel != panel && body.Nearest(bodies[i], NearlyMeet.Near).Distance < NearlyMeet.Near)) continue;
             var (nearest, away, exact) = Nearest(body, bodies, tree);
             yield return new Finding(Info, $"{panel.Name} touches no other panel; {nearest.Name} is nearest, {(exact ? "" : "at least ")}{input.Say.Nearly(away)} away.", panel.Fact.NameSpan)
             {
@@ -60,18 +50,9 @@ public static class TouchesNothing
             double least = body.Around.DistanceTo(bodies[nearest].Around);
             if (least > reach) continue;
             if (least >= Close) return (bodies[nearest].Panel, least, false);
-            var (found, away) = others.Select(i => (Index: i, Away: Distance(body, bodies[i]))).MinBy(o => o.Away);
+            var (found, away) = others.Select(i => (Index: i, Away: body.Nearest(bodies[i]).Distance)).MinBy(o => o.Away);
             // What lies outside of the reach is farther than it.
             if (away <= reach) return (bodies[found].Panel, away, true);
         }
-    }
-
-    private static double Distance(Body a, Body b)
-    {
-        double least = double.PositiveInfinity;
-        foreach (var p in a.Parts)
-            foreach (var q in b.Parts)
-                if (p.Bounds.DistanceTo(q.Bounds) < least) least = Math.Min(least, ConvexPair.Nearest(p, q, default).Distance);
-        return least;
     }
 }

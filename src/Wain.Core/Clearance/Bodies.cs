@@ -40,6 +40,20 @@ public sealed class Body(string name, BodyKind kind, PlacedPanel panel, PlacedOp
     public ImmutableArray<ConvexPolyhedron> Parts => (_parts ??= new(make())).Value;
 
     public Box3 Bounds => Parts.Select(p => p.Bounds).Aggregate((a, b) => a.Union(b));
+
+    /// <summary>How near another body is, and where on it (mm); nothing that is farther than <paramref name="within"/> is looked for, and the distance is then infinite.</summary>
+    public (double Distance, Vec3 At) Nearest(Body other, double within = double.PositiveInfinity)
+    {
+        var (least, at) = (double.PositiveInfinity, default(Vec3));
+        foreach (var p in Parts)
+            foreach (var q in other.Parts)
+            {
+                if (p.Bounds.DistanceTo(q.Bounds) >= Math.Min(least, within)) continue;
+                var nearest = ConvexPair.Nearest(p, q, default);
+                if (nearest.Distance < Math.Min(least, within)) (least, at) = (nearest.Distance, nearest.OnStanding);
+            }
+        return (least, at);
+    }
 }
 
 /// <summary>

@@ -1,3 +1,4 @@
+using System.Globalization;
 using System.Text.Json.Nodes;
 using System.Text.RegularExpressions;
 using Wain.Cli;
@@ -81,6 +82,11 @@ public class CamperTests
             foreach (string input in figure.Inputs) Assert.True(figures.Find(input) is not null || figures.Missing.Any(m => m.Name == input), $"{figure.Name} needs {input}, which is no figure");
             Assert.True(figure.From is not null || figure.Inputs.Length > 0 || figure.Name == "total.panels", $"{figure.Name} comes from nowhere");
         }
+        // Hours of work are told in a sentence: all steps together, each so much of something at the stated time for one.
+        var steps = figures.All.Where(f => f.Name.EndsWith(".work", StringComparison.Ordinal) && f.Name != "total.work").ToList();
+        Assert.Equal(figures.Find("total.work")!.Value.Value, steps.Sum(s => s.Value.Value), 1e-6);
+        foreach (var step in steps.Where(s => s.Formula.Split(" * ") is [_, var rate] && figures.Find(rate) is not null))
+            Assert.Equal(double.Parse(step.Formula.Split(' ')[0], CultureInfo.InvariantCulture) * figures.Find(step.Formula.Split(" * ")[1])!.Value.Value, step.Value.Value, 0.0005 * figures.Find(step.Formula.Split(" * ")[1])!.Value.Value + 1e-9);
         var asked = figures.All.Where(f => f.Inputs.Length > 0 && FigureTests.IsExpression(figures, f.Formula)).ToList();
         Assert.True(asked.Count > 100, $"only {asked.Count} formulas are expressions");
         var run = Compiled(source.Path, source.Text + "\n" + string.Concat(asked.Select((f, i) => $"let asked_{i} = {f.Formula}\n"))).Design!;
