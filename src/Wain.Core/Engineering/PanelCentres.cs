@@ -13,11 +13,14 @@ internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
     private readonly Dictionary<(string? Zone, double From, double To), Vec3> _slabs = [];
     private Vec3? _whole;
     private bool? _square;
+    private ImmutableArray<EdgeRounding>? _roundings;
 
     private bool IsSquare => _square ??= panel.Outline.Edges.All(e => e.Tilt == 0) && panel.Zones.All(z => z.Region.Edges.All(e => e.Tilt == 0)) && panel.Openings.All(o => o.Hole.Edges.All(e => e.Tilt == 0));
 
     /// <summary>Of the whole panel as one solid.</summary>
     public Vec3 Whole => _whole ??= Slab(null, 0, panel.Thickness);
+
+    private ImmutableArray<EdgeRounding> Roundings => _roundings ??= EdgeRounding.Of(ledger.Structure, panel);
 
     /// <summary>Of what a line of the takeoff stands for.</summary>
     public Vec3 Of(TakeoffLine line)
@@ -44,7 +47,7 @@ internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
             : frame.Members.Select(m => Solid(m.Outline, m.Below, m.Depth, [], m.Laps.Select(l => (l.Region, l.Depth, l.FromOutside))))) ?? Slab(zone, from, to);
     }
 
-    // As cut: what recesses, rabbets and laps take is missing where they are. The little that a rounded arris takes is not looked at.
+    // As cut: what recesses, rabbets, laps and rounded arrises take is missing where they are.
     private Vec3? OfPieces(PlacedZone? zone, StackLayer layer) =>
         Sum(ledger.Input.Pieces.Of(panel).Where(p => ReferenceEquals(p.Layer, layer) && p.Zone?.Name == zone?.Name && p.Cavity is null)
             .Select(p => Solid(p.Finished, p.Below, p.Thickness * p.Count, p.Holes, p.Routs.Select(r => (r.Region, r.Depth, r.FromOutside)))));
@@ -71,7 +74,17 @@ internal sealed class PanelCentres(Ledger ledger, PlacedPanel panel)
 
             void Take(Outline part, double area) => (volume, first) = (volume - area * depth, first - frame.ToWorld(part.Centroid(), middle) * (area * depth));
         }
+        if (Roundings.IsEmpty) return (volume, first);
+        Round(outline, 0, thickness, 1);
+        // What a cut has taken already can't be rounded off.
+        foreach (var (region, depth, fromOutside) in cuts) Round(region, fromOutside ? 0 : thickness - depth, depth, -1);
         return (volume, first);
+
+        void Round(Outline part, double from, double depth, int sign)
+        {
+            var taken = EdgeRounding.Moment(panel, Roundings, part, below + from, depth);
+            (volume, first) = (volume - sign * taken.Volume, first - sign * (panel.Face.ToWorld(Vec3.Zero) * taken.Volume + panel.Face.DirectionToWorld(taken.First with { Z = -taken.First.Z })));
+        }
     }
 
     private Vec3 Slab(PlacedZone? zone, double from, double to)

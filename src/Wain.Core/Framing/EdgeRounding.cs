@@ -41,28 +41,43 @@ internal sealed record EdgeRounding(int Edge, double Radius, double Tilt)
     /// <summary>What the roundings of a panel take off a part of it (mm3), holes in it not looked at.</summary>
     /// <param name="part">Its outline on its outer side.</param>
     /// <param name="below">How far that lies below the panel's outside face (mm).</param>
-    public static double TakenOff(PlacedPanel panel, ImmutableArray<EdgeRounding> all, Outline part, double below, double thickness)
+    public static double TakenOff(PlacedPanel panel, ImmutableArray<EdgeRounding> all, Outline part, double below, double thickness) =>
+        Slices(all, below, thickness).Sum(s => At(panel, all, part, below, s.Depth) is var (own, left) ? s.Weight * Math.Max(0, own.Area() - Overlap.Area(own, left)) : 0);
+
+    /// <summary>The same with its first moment in the panel's axes, depth from its outside face for the third (mm3, mm4).</summary>
+    public static (double Volume, Vec3 First) Moment(PlacedPanel panel, ImmutableArray<EdgeRounding> all, Outline part, double below, double thickness)
+    {
+        var (volume, first) = (0.0, Vec3.Zero);
+        foreach (var (depth, weight) in Slices(all, below, thickness))
+        {
+            if (At(panel, all, part, below, depth) is not var (own, left)) continue;
+            var taken = Region.Of(own).Minus(Region.Of(left), 0.001).Moments;
+            (volume, first) = (volume + weight * taken.Area, first + new Vec3(taken.Sx, taken.Sy, taken.Area * depth) * weight);
+        }
+        return (volume, first);
+    }
+
+    // A part and its whole panel at a depth, the panel with its arcs; null where there is none of them.
+    private static (Outline Own, Outline Left)? At(PlacedPanel panel, ImmutableArray<EdgeRounding> all, Outline part, double below, double depth)
+    {
+        var whole = panel.OutlineAt(depth);
+        if (whole.Count != panel.Outline.Count) return null;
+        var left = whole.Offset(i => -(all.FirstOrDefault(r => r.Edge == i)?.SetBack(depth) ?? 0)).Outline;
+        return left is null || part.AtDepth(depth - below).Outline is not { } own ? null : (own, left);
+    }
+
+    // Depths (mm) and how much of the thickness each stands for. Each arc ends at its own depth. The square of the place takes the root out of the arc's beginning, where it touches the face.
+    private static IEnumerable<(double Depth, double Weight)> Slices(ImmutableArray<EdgeRounding> all, double below, double thickness)
     {
         double end = Math.Min(below + thickness, all.Select(r => r.Deep).DefaultIfEmpty(0).Max());
-        if (end <= below) return 0;
-        // Each arc ends at its own depth. The square of the place takes the root out of the arc's beginning, where it touches the face.
+        if (end <= below) yield break;
         double[] breaks = [below, .. all.Select(r => r.Deep).Where(d => d > below && d < end).Order(), end];
-        double sum = 0;
         for (int k = 0; k + 1 < breaks.Length; k++)
             foreach (var (at, weight) in Rule)
-                foreach (double x in (ReadOnlySpan<double>)[-at, at])
+                foreach (double x in (double[])[-at, at])
                 {
                     double w = (1 + x) / 2, stretch = breaks[k + 1] - breaks[k];
-                    sum += At(breaks[k] + stretch * w * w) * stretch * w * weight;
+                    yield return (breaks[k] + stretch * w * w, stretch * w * weight);
                 }
-        return sum;
-
-        double At(double depth)
-        {
-            var whole = panel.OutlineAt(depth);
-            if (whole.Count != panel.Outline.Count) return 0;
-            var left = whole.Offset(i => -(all.FirstOrDefault(r => r.Edge == i)?.SetBack(depth) ?? 0)).Outline;
-            return left is null || part.AtDepth(depth - below).Outline is not { } own ? 0 : Math.Max(0, own.Area() - Overlap.Area(own, left));
-        }
     }
 }

@@ -157,6 +157,40 @@ public class ModelBalanceTests
         Assert.Equal(whole * 500e-9, run.Figure("wall.weight"), 9);
     }
 
+    /// <summary>Textbook centroid of what lies between a square corner and its arc: r (5/6 - pi/4) / (1 - pi/4) from either side, here along the whole left edge; a rabbet on the same edge leaves less of it to take.</summary>
+    [Theory]
+    [InlineData(16, 0)]
+    [InlineData(16, 8)]
+    public void A_rounded_arris_is_missing_where_it_was(double radius, double rabbet)
+    {
+        var run = Of(FormattableString.Invariant($$"""
+            sheet heavy { thickness 20 mm
+                size 2 m by 3 m
+                density 500 kg/m3 }
+            stack board { sheet heavy }
+            panel wall of board {
+                through (0 mm, 0 mm, 0 mm) along (0 mm, 1000 mm, 0 mm) up (0 mm, 0 mm, 600 mm)
+                rounded left {{radius}} mm
+                {{(rabbet > 0 ? $"rabbet left 20 mm by {rabbet} mm" : "")}}
+            }
+            """));
+        double arris = 0, alongArris = 0, deepArris = 0;
+        // A million slices of the arc, less what the rabbet has taken: its 20 mm by its depth from the outside.
+        for (int i = 0; i < 1_000_000; i++)
+        {
+            double d = radius * (i + 0.5) / 1_000_000, back = radius - Math.Sqrt(radius * radius - (radius - d) * (radius - d)), from = d < rabbet ? Math.Min(20, back) : 0;
+            (arris, alongArris, deepArris) = (arris + (back - from), alongArris + (back - from) * (back + from) / 2, deepArris + (back - from) * d);
+        }
+        double slice = radius / 1_000_000;
+        (arris, alongArris, deepArris) = (arris * slice, alongArris * slice, deepArris * slice);
+        double middle = radius * (5.0 / 6 - Math.PI / 4) / (1 - Math.PI / 4);
+        if (rabbet == 0) Assert.Equal(middle, alongArris / arris, 3);
+        double whole = 1000 * 20 - 20 * rabbet - arris;
+        Assert.Equal((1000 * 20 * 500 - 20 * rabbet * 10 - alongArris) / whole / 1000, run.Figure("wall.centre_y"), 8);
+        Assert.Equal(-(1000 * 20 * 10 - 20 * rabbet * rabbet / 2 - deepArris) / whole / 1000, run.Figure("wall.centre_x"), 8);
+        Assert.Equal(whole * 600 * 500e-9, run.Figure("wall.weight"), 5);
+    }
+
     /// <summary>Plain arithmetic: a plate of 1 m by 1 m by 12 mm at 600 kg/m3 weighs 7.2 kg, its middle 6 mm under its top.</summary>
     [Fact]
     public void A_plate_has_its_centre_in_its_middle()
