@@ -41,20 +41,21 @@ internal static class LedgerTables
     {
         ImmutableArray<Column> columns =
         [
-            new("part", "Part"), new("subject", "Belongs to"), new("panel", "Panel"), new("what", "What"), new("material", "Material"),
+            new("part", "Part"), new("what", "What"), new("material", "Material"),
             new("net", "Quantity", ColumnKind.Number, null, new NumberStyle.Decimals(3)), new("unit", "Unit"),
             new("waste", "Waste", ColumnKind.Number, null, new NumberStyle.Percent(1)),
             new("gross", "With waste", ColumnKind.Number, null, new NumberStyle.Decimals(3)),
             new("each", "Weight of one", ColumnKind.Number, units.WeightUnit, new NumberStyle.Decimals(4)),
             new("weight", "Weight", ColumnKind.Number, units.WeightUnit, new NumberStyle.Decimals(2)),
             new("cost", "Share of cost", ColumnKind.Money, currency),
-            new("how", "How it comes about"),
+            // Told by the mark already, or of no use with a tape in the hand.
+            new("subject", "Belongs to", Printed: false), new("panel", "Panel", Printed: false), new("how", "How it comes about", Printed: false),
         ];
         var rows = lines.OrderBy(l => l.Key, StringComparer.Ordinal).Select(l => RowOf(l, units, unknown)).ToImmutableArray();
         return new Table(key, title, columns, rows)
         {
             Note = note + " The cost is each line's share of whole packs, by quantity with waste, before tax.",
-            Totals = new Row(Table.TotalsKey, ["Total", "", "", "", "", Cell.Empty, "", Cell.Empty, Cell.Empty, Cell.Empty, new Formula.Sum(null, "weight"), new Formula.Sum(null, "cost"), ""]),
+            Totals = new Row(Table.TotalsKey, ["Total", "", "", Cell.Empty, "", Cell.Empty, Cell.Empty, Cell.Empty, new Formula.Sum(null, "weight"), new Formula.Sum(null, "cost"), "", "", ""]),
         };
     }
 
@@ -66,12 +67,12 @@ internal static class LedgerTables
         bool weighs = line.Weight.IsKnown;
         return new Row(line.Key,
         [
-            line.Key, line.Subject, line.Panels.Length == 1 ? line.Panels[0] : string.Join(" and ", line.Panels), Say(line.Kind), line.Material.Name,
+            line.Key, Say(line.Kind), line.Material.Name,
             ((Cell)net).From(line.From).AsCount(counted), unit, line.Waste, Here("net") * (1.0 + Here("waste")),
             weighs ? net == 0 ? 0 : units.Weight(line.Weight.Likely) / net : "not known",
             weighs ? Here("net") * Here("each") : "not known",
             unknown.Contains(line.Material.Name) ? "not known" : line.Gross.Value == 0 ? 0 : cost,
-            line.Formula,
+            line.Subject, string.Join(" and ", line.Panels), line.Formula,
         ]);
     }
 

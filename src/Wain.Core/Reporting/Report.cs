@@ -83,7 +83,8 @@ public enum ColumnKind
 /// <param name="Unit">Shown in brackets behind the heading.</param>
 /// <param name="Style">How its numbers are written; null for the usual way of its kind.</param>
 /// <param name="Width">In characters; 0 to fit what it shows.</param>
-public sealed record Column(string Key, string Heading, ColumnKind Kind = ColumnKind.Text, string? Unit = null, NumberStyle? Style = null, int Width = 0)
+/// <param name="Printed">False for what is read on a screen alone, such as how a figure comes about; such columns are the last of their table.</param>
+public sealed record Column(string Key, string Heading, ColumnKind Kind = ColumnKind.Text, string? Unit = null, NumberStyle? Style = null, int Width = 0, bool Printed = true)
 {
     /// <summary>Ends the headings of the columns that belong to the builder: told to a person, and the mark by which a workbook read back is understood.</summary>
     public const string BuilderMark = "(yours)";

@@ -61,7 +61,8 @@ internal static class WorkbookFile
             var style = XLWorkbook.DefaultStyle;
             if (SheetFormat.Of(column.NumberStyle) is { Length: > 0 } format && !sheet.Rows.Any(row => row.Length > i && row[i].IsDate)) style.NumberFormat.Format = format;
             style.Alignment.SetVertical(XLAlignmentVerticalValues.Top);
-            if (column.Kind is ColumnKind.Text or ColumnKind.Builder) style.Alignment.SetWrapText();
+            // What is not printed has one line a row, so that it takes no room on paper.
+            if (column is { Kind: ColumnKind.Text or ColumnKind.Builder, Printed: true }) style.Alignment.SetWrapText();
             // A step in from the figures of the column before, which stand against its right edge.
             if (column.Kind is ColumnKind.Text or ColumnKind.Builder && i > 0) style.Alignment.SetIndent(1);
             page.Range(sheet.FirstDataRow, i + 1, sheet.TotalsRow, i + 1).Style = style;
@@ -100,7 +101,8 @@ internal static class WorkbookFile
         page.SheetView.FreezeRows(SheetPlan.HeadRow);
         page.SheetView.FreezeColumns(1);
         page.Range(SheetPlan.HeadRow, 1, sheet.LastDataRow, last).SetAutoFilter();
-        page.PageSetup.SetRowsToRepeatAtTop(1, SheetPlan.HeadRow);
+        page.PageSetup.SetRowsToRepeatAtTop(SheetPlan.HeadRow, SheetPlan.HeadRow);
+        if (PrintLayout.Printed(table) is var printed && printed < last) page.PageSetup.PrintAreas.Add(1, 1, table.Totals is null ? sheet.LastDataRow : sheet.TotalsRow, printed);
     }
 
     // On the pages beside the first a title is seen as far as the first column goes, which stands on each of them: there it wraps.
@@ -115,7 +117,7 @@ internal static class WorkbookFile
     private static void DressNote(IXLWorksheet page, SheetPlan sheet, Table table)
     {
         if (sheet.Rows[1].IsEmpty) return;
-        int first = sheet.Rows[1].Length, last = sheet.Print!.Breaks.IsEmpty ? table.Columns.Length : sheet.Print.Breaks[0];
+        int first = sheet.Rows[1].Length, last = sheet.Print!.Breaks.IsEmpty ? PrintLayout.Printed(table) : sheet.Print.Breaks[0];
         var note = page.Range(2, first, 2, last);
         if (last > first) note.Merge();
         note.Style.Font.SetItalic().Alignment.SetWrapText().Alignment.SetVertical(XLAlignmentVerticalValues.Top);
@@ -150,7 +152,7 @@ internal static class WorkbookFile
             int lines = 1;
             for (int i = 0; i < cells.Length; i++)
             {
-                if (cells[i].Value.Kind == CellValueKind.Text) lines = Math.Max(lines, SheetFormat.Lines(cells[i].Value.Text, widths[i] - (row == SheetPlan.HeadRow ? 0 : 1)));
+                if (cells[i].Value.Kind == CellValueKind.Text && (table.Columns[i].Printed || row == SheetPlan.HeadRow)) lines = Math.Max(lines, SheetFormat.Lines(cells[i].Value.Text, widths[i] - (row == SheetPlan.HeadRow ? 0 : 1)));
             }
             if (row == SheetPlan.HeadRow) lines++;
             if (lines > 1) page.Row(row).Height = SheetFormat.LineHeight * lines;
@@ -195,14 +197,15 @@ internal static class WorkbookFile
     {
         var setup = page.PageSetup;
         setup.PaperSize = report.Paper == Paper.A4 ? XLPaperSize.A4Paper : XLPaperSize.LetterPaper;
-        setup.PageOrientation = XLPageOrientation.Landscape;
+        setup.PageOrientation = sheet.Print is { Upright: true } ? XLPageOrientation.Portrait : XLPageOrientation.Landscape;
         if (sheet.Print is { Breaks.IsEmpty: false } print)
         {
-            setup.Scale = PrintLayout.Scale;
+            setup.Scale = print.Scale;
             foreach (int column in print.Breaks) setup.AddVerticalPageBreak(column);
             setup.SetColumnsToRepeatAtLeft(1, 1);
             setup.PageOrder = XLPageOrderValues.OverThenDown;
         }
+        else if (sheet.Print is { Scale: > 0 } narrow) setup.Scale = narrow.Scale;
         else setup.FitToPages(1, 0);
         setup.Margins.SetLeft(0.5).SetRight(0.5).SetTop(0.6).SetBottom(0.7).SetHeader(0.3).SetFooter(0.3);
         setup.Footer.Left.AddText(Shown($"{report.Title}, revision {report.Revision}, values {report.ValuesHash}"));
