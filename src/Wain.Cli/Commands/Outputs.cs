@@ -39,16 +39,11 @@ public static class Outputs
         files.Add(new OutputFile("model.json", ModelJson.Write(report.Title, report.Revision, report.ValuesHash, compiled.Design!.Figures)));
         var options = DrawingOptionsOf(compiled, report);
         var drawings = DrawingBook.Of(compiled.Design, options);
-        foreach (var (name, picture) in drawings.Pictures) files.Add(new OutputFile($"drawings/{name}.svg", Once(name, [picture], () => SvgWriter.Write(picture))));
+        foreach (var (name, picture) in drawings.Pictures) files.Add(new OutputFile(name + ".svg", Once(name, [picture], () => SvgWriter.Write(picture))));
         // The printable books show what the drawings show, so while these stay as they are so do the books.
-        string drawn = Convert.ToHexString(SHA256.HashData([.. files.Where(f => f.Path.StartsWith("drawings/", StringComparison.Ordinal)).SelectMany(f => SHA256.HashData(f.Bytes))]))[..32];
+        string drawn = Convert.ToHexString(SHA256.HashData([.. files.Where(f => f.Path.EndsWith(".svg", StringComparison.Ordinal)).SelectMany(f => SHA256.HashData(f.Bytes))]))[..32];
         files.Add(Book("drawings-letter.pdf", () => drawings.Pages));
         files.Add(Book("drawings-a4.pdf", () => DrawingBook.Of(compiled.Design, options with { Paper = Core.Drawing.Paper.A4 }).Pages));
-        if (compiled.Design.Cutting is { } plan)
-        {
-            foreach (var sheet in CuttingPictures.Of(plan, ReportUnits.Read(compiled.Design.Spec), (name, view, number) => CutTitle(compiled, report, name, view, number)))
-                files.Add(new OutputFile($"cutting/{sheet.Name}.svg", SvgWriter.Write(sheet.Picture)));
-        }
         foreach (var plot in compiled.Design.Engineering.Pictures) files.Add(new OutputFile($"plots/{plot.Name}.svg", SvgWriter.Write(PlotHead.Over(plot.Picture, AboutPlot(report, plot.Picture), options.DraftErrors))));
         var workbook = making.GetAwaiter().GetResult();
         if (workbook.Error is { } error) return ([], "", error);
@@ -72,17 +67,6 @@ public static class Outputs
 
     // What is said of the text, such as a name that nothing uses, is no part of the design: moving a line to another file must change no output.
     private static bool IsOfTheDesign(Finding finding) => string.CompareOrdinal(finding.Code, "WN2000") >= 0;
-
-    private static TitleBlock CutTitle(Compilation compiled, Report report, string name, string view, string number) => new()
-    {
-        Name = name,
-        View = view,
-        Number = number,
-        Revision = report.Revision,
-        ValuesHash = report.ValuesHash,
-        Caution = "Measure the stock before you cut, and keep the kerf on the waste side. Wear eye, ear and dust protection; guard the blade.",
-        DraftErrors = report.IsDraft ? Errors(compiled) : [],
-    };
 
     // A plot's own hash: it stays as it is while what it shows does.
     private static string AboutPlot(Report report, Picture plot) =>
@@ -113,6 +97,7 @@ public static class Outputs
         Metric = compiled.Design!.Spec.Say.Metric,
         Kilograms = compiled.Design.Spec.Say.Kilograms,
         Denominator = ReportUnits.Read(compiled.Design.Spec).Denominator,
+        Cutting = compiled.Design.Cutting is { } plan ? options => CuttingPictures.Of(plan, ReportUnits.Read(compiled.Design.Spec), options) : _ => [],
         Mass = panel => compiled.Design!.Figures.Find(panel + ".weight")?.Value.Value,
     };
 }

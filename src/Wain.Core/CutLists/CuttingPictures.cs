@@ -1,38 +1,40 @@
 using Wain.Core.Drawing;
+using Wain.Core.Drawing.Panels;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Reporting;
+using Paper = Wain.Core.Drawing.Paper;
 
 namespace Wain.Core.CutLists;
-
-/// <summary>A picture with the name of its file.</summary>
-public sealed record CuttingPicture(string Name, Picture Picture);
 
 /// <summary>Each sheet and stick as it is cut, in black and white: parts are white, what is kept has its diagonals dashed, waste is grey.</summary>
 public static class CuttingPictures
 {
-    private const int SticksOnPage = 12;
+    private const string Caution = "Measure the stock before you cut, and keep the kerf on the waste side. Wear eye, ear and dust protection; guard the blade.";
 
-    /// <summary>One picture for each different sheet, with another where its lists run on, and one for every twelve different sticks.</summary>
-    /// <param name="title">The title block for a name, what the view shows, and which of how many.</param>
-    public static IEnumerable<CuttingPicture> Of(CuttingPlan plan, ReportUnits units, Func<string, string, string, TitleBlock> title)
+    /// <summary>One for each different sheet, with another where its lists run on, and as many as the sticks of a material take.</summary>
+    /// <param name="options">Of the drawings that these go with.</param>
+    public static IEnumerable<LaidSheet> Of(CuttingPlan plan, ReportUnits units, DrawingOptions options)
     {
+        TitleBlock Title(string name, string view) => options.Title(name, "", view) with { Units = "", Caution = Caution };
         foreach (var m in plan.Materials)
         {
             if (m.Kind == CutKind.Stick)
             {
                 int page = 0;
-                foreach (var some in m.Sheets.Select((s, i) => (Sheet: s, Index: i)).Chunk(SticksOnPage))
-                    yield return new($"{File(m)}_{++page}", StickPicture.Of(some, units, title($"{m.Material}, sticks", "side that slanted ends lean in", $"{some[0].Index + 1} to {some[^1].Index + 1} of {m.Sheets.Length}")).ToPicture());
+                foreach (var sheet in StickPicture.Of(m, units, options.Paper, Title)) yield return Laid(FormattableString.Invariant($"{File(m)}_{++page}"), sheet);
                 continue;
             }
             string view = m.Kind switch { CutKind.Sheet => "face that becomes the outside", CutKind.Roll => "from above, off the roll", _ => "from above" };
             for (int i = 0; i < m.Sheets.Length; i++)
             {
                 int page = 0;
-                foreach (var sheet in SheetPicture.Of(m, m.Sheets[i], units, title(CuttingTables.Mark(m, i) + (m.Sheets[i].Times > 1 ? $", {m.Sheets[i].Times} alike" : ""), view, $"{i + 1} of {m.Sheets.Length}")))
-                    yield return new($"{File(m)}_{i + 1}{(++page == 1 ? "" : $"_{page}")}", sheet.ToPicture());
+                var title = Title(CuttingTables.Mark(m, i) + (m.Sheets[i].Times > 1 ? $", {m.Sheets[i].Times} alike" : ""), $"{i + 1} of {m.Sheets.Length}, {view}");
+                foreach (var sheet in SheetPicture.Of(m, m.Sheets[i], units, title, options.Paper)) yield return Laid($"{File(m)}_{i + 1}{(++page == 1 ? "" : $"_{page}")}", sheet);
             }
         }
     }
+
+    private static LaidSheet Laid(string name, Sheet sheet) => new(name, sheet, [.. sheet.Marks.OfType<TextMark>().Select(t => new LabelBox(t.Text, t.Bounds))]);
 
     private static string File(MaterialPlan plan) => string.Concat(plan.Material.Select(c => char.IsAsciiLetterOrDigit(c) ? c : '_'));
 }

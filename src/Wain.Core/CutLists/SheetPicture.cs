@@ -10,11 +10,11 @@ namespace Wain.Core.CutLists;
 /// <summary>A sheet, board or run of a roll with its parts and cuts numbered, and lists of both beside it. The length of the stock lies from left to right.</summary>
 internal static class SheetPicture
 {
-    private const double ListWidth = 90, Gap = 4, NameWidth = 38, Line = TextMark.Small * Lettering.Leading;
+    private const double ListWidth = 90, Gap = 4, NameWidth = 43, Line = TextMark.Small * Lettering.Leading;
 
-    public static IEnumerable<Sheet> Of(MaterialPlan plan, CutPlanSheet sheet, ReportUnits units, TitleBlock title)
+    public static IEnumerable<Sheet> Of(MaterialPlan plan, CutPlanSheet sheet, ReportUnits units, TitleBlock title, Paper paper)
     {
-        var area = SheetFrame.Area(Paper.A4, title);
+        var area = SheetFrame.Area(paper, title);
         var room = new Box(area.Left + 2, area.Bottom + 4 * Line + 8, area.Right - ListWidth - Gap, area.Top - 6);
         var drawing = new Bands(sheet, room);
         var marks = ImmutableArray.CreateBuilder<Mark>();
@@ -32,7 +32,7 @@ internal static class SheetPicture
         while (true)
         {
             Fill(marks, columns, open);
-            yield return new Sheet(Paper.A4, title, marks.ToImmutable());
+            yield return new Sheet(paper, title, marks.ToImmutable());
             if (open.Count == 0) yield break;
             marks.Clear();
             columns = new Queue<Box>(Enumerable.Range(0, 3).Select(k => new Box(area.Left + k * ListWidth, area.Bottom, area.Left + (k + 1) * ListWidth, area.Top)));
@@ -76,14 +76,20 @@ internal static class SheetPicture
     }
 
     private static TableDrawing PartList(string material, CutPlanSheet sheet, ReportUnits units) => new("", [new("", true), new("Part"), new("across", true), new("along", true)],
-        [.. sheet.Parts.Select((p, i) => ImmutableArray.Create(Number(i), Name(material, p.Mark), CuttingTables.Say(units, p.Width), CuttingTables.Say(units, p.Length)))]);
+        [.. sheet.Parts.SelectMany((p, i) => Name(material, p.Mark).Select((line, k) => k == 0 ? ImmutableArray.Create(Number(i), line, CuttingTables.Say(units, p.Width), CuttingTables.Say(units, p.Length)) : ["", line, "", ""]))]);
 
     private static TableDrawing CutOrder(CutPlanSheet sheet, ReportUnits units) => new("", [new("", true), new("Cut"), new("at", true), new("from", true), new("to", true)],
         [.. sheet.Cuts.Select((c, i) => ImmutableArray.Create($"({Number(i)})", CuttingTables.Way(c), CuttingTables.Say(units, c.At), CuttingTables.Say(units, c.From), CuttingTables.Say(units, c.To)))]);
 
-    // The title says the material, so a long mark may do without.
-    private static string Name(string material, string mark) =>
-        Lettering.Width(mark, TextMark.Small) <= NameWidth ? mark : Lettering.Shorten(mark.Replace("." + material, "", StringComparison.Ordinal), TextMark.Small, NameWidth);
+    // The title says the material, so a long mark may do without; what is longer still goes on in the next row, since marks that are cut short look alike.
+    private static IReadOnlyList<string> Name(string material, string mark)
+    {
+        if (Lettering.Width(mark, TextMark.Small) <= NameWidth) return [mark];
+        mark = mark.Replace("." + material, "", StringComparison.Ordinal);
+        int at = mark.Length;
+        while (at > 0 && Lettering.Width(mark[..at], TextMark.Small) > NameWidth) at = mark.LastIndexOfAny(['.', '_'], at - 1);
+        return at == mark.Length ? [mark] : at > 0 ? [mark[..at], .. Lettering.Wrap(mark[at..], TextMark.Small, NameWidth)] : Lettering.Wrap(mark, TextMark.Small, NameWidth);
+    }
 
     private static string Number(int index) => (index + 1).ToString(CultureInfo.InvariantCulture);
 

@@ -115,6 +115,9 @@ public enum JointKind
 public sealed record JointSide(PlacedPanel Panel, string Name, int Edge)
 {
     public bool IsFace => Edge < 0;
+
+    /// <summary>True of the face that looks into the camper; of a level panel that may be its top or its bottom.</summary>
+    public bool IsInside => IsFace && (Name == "inside" || Name == (Panel.Face.N.Z > 0 ? "bottom" : "top"));
 }
 
 /// <summary>Where two panels meet.</summary>

@@ -17,6 +17,7 @@ using Wain.Core.Takeoff;
 using Wain.Core.Text;
 using Wain.Core.Tidying;
 using Wain.Reports.Workbooks;
+using Wain.Tests.Drawing;
 using Wain.Tests.Drawing.Panels;
 using Wain.Tests.Framing;
 using Wain.Tests.Output;
@@ -115,8 +116,10 @@ public class CamperTests
     [Theory, MemberData(nameof(Metric))]
     public void NothingIsSaidInInches(string camper)
     {
-        Regex inches = new(@"[0-9] (in|ft|lbf)\b");
+        Regex inches = new(@"[0-9] (in|ft|lbf|lb)\b");
         Assert.Empty(Known[camper].Value.Findings.Select(f => f.Message + " " + f.Hint).Where(m => inches.IsMatch(m)));
+        // Titles and scale bars too.
+        Assert.Empty(DrawingBook.Of(Of(camper), Drawn(camper, Paper.A4)).Pages.SelectMany(p => SheetTests.Texts(p.Marks)).Select(t => t.Text).Where(t => inches.IsMatch(t)));
         Assert.Empty(DrawingBook.Sheets(Of(camper), Drawn(camper, Paper.A4)).SelectMany(s => s.Labels).Select(l => l.Text).Where(t => inches.IsMatch(t)));
     }
 

@@ -223,10 +223,10 @@ public class CutListTests
         var lists = Drawing.Panels.Samples.Heron.CutLists;
         var plan = new CuttingPlan([], [.. lists.Select(l => CutRun.Plan(l, 2_000, _ => { }, default))]);
         int seen = 0;
-        foreach (var picture in CuttingPictures.Of(plan, new ReportUnits(Core.Text.Say.Usual, 16), (name, view, number) => new TitleBlock { Name = name, View = view, Number = number }))
+        foreach (var picture in new[] { Core.Drawing.Paper.Letter, Core.Drawing.Paper.A4 }.SelectMany(paper => CuttingPictures.Of(plan, new ReportUnits(Core.Text.Say.Usual, 16), new() { Camper = "Heron", Paper = paper })))
         {
-            var texts = Texts(picture.Picture.Marks).ToList();
-            var page = new Box(0, 0, picture.Picture.Width, picture.Picture.Height);
+            var texts = Texts(picture.Sheet.Marks).ToList();
+            var page = SheetFrame.Area(picture.Sheet.Paper, picture.Sheet.Title);
             Assert.All(texts, t => Assert.True(page.Contains(t.Bounds), $"{picture.Name}: {t.Text}"));
             for (int i = 0; i < texts.Count; i++)
                 for (int j = 0; j < i; j++)

@@ -12,7 +12,7 @@ public static class CoverSheet
     public static readonly ImmutableArray<string> Cautions =
     [
         "Check every size with a tape on the work before you cut. Where a part meets one that is built already, the built one rules.",
-        "Print at actual size, 100 percent, and measure the scale bars: a page that was scaled to fit spoils every template on it.",
+        "Print at actual size, 100 percent, and measure the scale bar: a page that was scaled to fit spoils every template on it.",
         "Wood, foam, glass and silica dust harm the lungs. Wear a respirator that fits, and keep the dust out of the room.",
         "Epoxy and poured foam (isocyanates) can make you allergic for life. Read the safety data sheets, wear gloves and the right cartridges, and air the room.",
         "A camper that is too heavy, too high or too far back is a danger on the road. Stay within the ratings of axles, tyres and vehicle, and weigh it.",
@@ -43,8 +43,8 @@ public static class CoverSheet
             new SideBlock.Words("Read before you build", Cautions),
             new SideBlock.Words("How to read the sheets",
             [
-                "Every sheet has at its foot its scale with two bars to check it, the revision, and a mark of the values that it shows. Sheets with other marks are not of this set.",
-                $"Lengths are in {(options.Metric ? "millimetres; in brackets inches" : "inches; in brackets millimetres")}, where the material is sold in them. All are measured from one corner of the part, the datum, so that rounding never adds up.",
+                $"Every sheet has at its foot its scale with {(options.Metric ? "a bar" : "two bars")} to check it, the revision, and a mark of the values that it shows. Sheets with other marks are not of this set.",
+                $"Lengths are in {(options.Metric ? "millimetres" : "inches")}{(options.Brackets ? $"; {SheetWords.Bracketed(options)}" : "")}. All are measured from one corner of the part, the datum, so that rounding never adds up.",
                 "A frame is drawn as it lies on the bench, an inside skin as its maker sees it: what is seen from inside is mirrored. What is cut for each layer, foam and cloth too, is in the list of pieces of the workbook.",
             ]),
             Lines(),
@@ -66,7 +66,7 @@ public static class CoverSheet
             (at => [Along(at, Pen.Centre)], "centre lines"),
             (at => [Along(at, Pen.Alternate)], "another position, or a part beside it"),
             (at => [Along(at, Pen.Narrow), Arrows.Head(at + new Vec2(sample, 0), new Vec2(1, 0)), new PathMark(Contour.Circle(at, Arrows.OriginRadius), Pen.Narrow, 1)], "dimensions; the circle is the datum, where 0 is"),
-            (at => [new PathMark(Contour.Circle(at + new Vec2(4, 0), 1.9), Pen.Edge, 1), new TextMark(at + new Vec2(4, -0.9), "A", 1.8, Anchor.Middle, Bold: true)], "an edge with a note under its letter; S and a number, a splice"),
+            (at => [new PathMark(Contour.Circle(at + new Vec2(4, 0), 1.9), Pen.Edge, 1), new TextMark(at + new Vec2(4, -0.9), "A", 1.8, Anchor.Middle, Bold: true)], "an edge with a note under its letter; S and a number, a splice; a number, a member"),
         ];
         return new(_ => TextMark.Small * Lettering.Leading + kinds.Length * row + 3, (corner, _) =>
         {
@@ -108,6 +108,7 @@ public static class CoverSheet
         foreach (var view in numbered.Where(s => Is(s.Sheet, "views"))) Add(view.Sheet.Sheet.Title.View.Split(": ")[0], [view]);
         var panels = numbered.Where(s => Is(s.Sheet, "panel-")).ToList();
         Add(SheetWords.Several(panels.Select(p => p.Sheet.Sheet.Title.PartMark).Distinct(StringComparer.Ordinal).Count(), "panel") + ", by name", panels);
+        Add("sheets, boards and sticks as they are cut, by material", [.. numbered.Where(s => Is(s.Sheet, DrawingBook.CutFolder))]);
         var joints = numbered.Where(s => Is(s.Sheet, "joint-")).GroupBy(s => s.Sheet.Sheet.Title.Name, StringComparer.Ordinal).ToList();
         if (joints.Count > MostJoints) Add(SheetWords.Several(joints.Count, "section") + " through joints, by name", [.. joints.SelectMany(j => j)]);
         else foreach (var joint in joints) Add("joint " + Lettering.Shorten(joint.Key, TextMark.Small, 70), [.. joint]);

@@ -23,6 +23,9 @@ public sealed record DrawingOptions
 
     public Paper Paper { get; init; } = Paper.Letter;
 
+    /// <summary>Sheets, boards and sticks as they are cut, for these options; none without a plan.</summary>
+    public Func<DrawingOptions, IEnumerable<LaidSheet>> Cutting { get; init; } = _ => [];
+
     /// <summary>The finest part of an inch on the sheets.</summary>
     public int Denominator { get; init; } = 16;
 
@@ -31,6 +34,9 @@ public sealed record DrawingOptions
 
     /// <summary>True where the spec shows weights in kilograms.</summary>
     public bool Kilograms { get; init; }
+
+    /// <summary>True if the sheets have lengths in the other unit in brackets.</summary>
+    public bool Brackets { get; init; } = true;
 
     internal LengthFormat Plain => new(Metric ? LengthStyle.Millimetres : LengthStyle.Inches, Denominator, WithUnit: false);
 
@@ -64,7 +70,10 @@ internal static class SheetWords
     private const double Pound = 0.45359237;
 
     private static string Units(DrawingOptions o) =>
-        $"{(o.Metric ? "Millimetres" : "Inches")}, measured from the datum corner (circle); in brackets {(o.Metric ? "inches" : "millimetres")}, where the material is sold in them. Check the scale bars with a tape before you cut.";
+        $"{(o.Metric ? "Millimetres" : "Inches")}, measured from the datum corner (circle){(o.Brackets ? $"; {Bracketed(o)}" : "")}. Check the scale {(o.Metric ? "bar" : "bars")} with a tape before you cut.";
+
+    /// <summary>What stands in brackets, if anything does.</summary>
+    public static string Bracketed(DrawingOptions o) => $"in brackets {(o.Metric ? "inches" : "millimetres")}, where the material is sold in them";
 
     public static TitleBlock Title(this DrawingOptions o, string name, string mark, string view, double? mass = null) => new()
     {
@@ -75,12 +84,12 @@ internal static class SheetWords
         Revision = o.Revision,
         ValuesHash = o.ValuesHash,
         Units = Units(o),
+        Metric = o.Metric,
         DraftErrors = o.DraftErrors,
     };
 
-    /// <summary>A weight, with the other unit in brackets.</summary>
-    public static string Said(this DrawingOptions o, double kg) =>
-        o.Kilograms ? FormattableString.Invariant($"{kg:0.0} kg [{kg / Pound:0.0} lb]") : FormattableString.Invariant($"{kg / Pound:0.0} lb [{kg:0.0} kg]");
+    /// <summary>A weight in the unit that the spec shows weights in.</summary>
+    public static string Said(this DrawingOptions o, double kg) => o.Kilograms ? FormattableString.Invariant($"{kg:0.0} kg") : FormattableString.Invariant($"{kg / Pound:0.0} lb");
 
     /// <summary>A name as people read it.</summary>
     public static string Spoken(string name) => name.Replace('_', ' ').Replace('.', ' ');

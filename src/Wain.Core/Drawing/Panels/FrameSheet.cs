@@ -9,8 +9,7 @@ namespace Wain.Core.Drawing.Panels;
 /// <summary>The frame of a panel as it lies on the bench, with the sizes and end cuts of its members.</summary>
 public static class FrameSheet
 {
-    // A frame drawn smaller than this share of what the sheet could show has its list on a sheet of its own.
-    private const double LeastShare = 0.65, Over = 22;
+    private const double Over = 22;
 
     /// <summary>None for a panel without a frame. It is seen from the side that lies up: from inside, mirrored, unless the spec lays the inside face down.</summary>
     public static IEnumerable<LaidSheet> Of(Design design, PlacedPanel panel, DrawingOptions options)
@@ -22,18 +21,15 @@ public static class FrameSheet
         LaidSheet? With(double? beat, params SideBlock[] blocks) => SheetLayout.Best(options.Paper, Extent(frames), paper => On(design, panel, frames, options with { Paper = paper }, blocks, table.Width), beat);
         // The list flows beside the frame or under it: whole, in halves, or, where that lets the frame be larger, so that at a column's end a few rows stay together.
         int all = table.Rows.Length;
-        var alone = With(null, words)!;
-        // Names that find no room even so have all of the sheet, and the words go with the list.
-        if (!alone.NotesFit) alone = With(null)! with { Complete = false };
+        var alone = With(null)!;
         LaidSheet? best = null;
         foreach (int rows in new[] { all, (all + 1) / 2, 3, 1 }.Distinct())
         {
             if (With(best?.Sheet.Title.Scale ?? double.PositiveInfinity, [.. Tables(table, rows), words]) is { Complete: true, NotesFit: true } laid && !(laid.Sheet.Title.Scale >= best?.Sheet.Title.Scale)) best = laid;
             if (best?.Sheet.Title.Scale <= alone.Sheet.Title.Scale) break;
         }
-        if (best is not null && alone.Sheet.Title.Scale >= LeastShare * best.Sheet.Title.Scale) return [best];
-        var blocks = alone.Complete ? Tables(table, 24) : [words, .. Tables(table, 24)];
-        return [alone, .. SheetLayout.Rest(alone.Name + "-members", options.Paper, alone.Sheet.Title with { View = "members of the frame" }, [.. blocks], table.Width)];
+        if (best is not null && !SheetLayout.IsTooSmall(best.Sheet.Title.Scale!.Value, alone.Sheet.Title.Scale!.Value)) return [best];
+        return [alone, .. SheetLayout.Rest(alone.Name + "-members", options.Paper, alone.Sheet.Title with { View = "members of the frame" }, [.. Tables(table, 24), words], table.Width)];
     }
 
     private static bool FromInside(List<PanelFrame> frames) => !frames[0].Rules.FaceDownInside;
@@ -60,12 +56,13 @@ public static class FrameSheet
     private static (Func<LaidSheet> Sheet, SheetLayout.NoteRoom Needed) Lay(PlacedPanel panel, List<PanelFrame> frames, Box extent, DrawingOptions options, TitleBlock title, SheetLayout.Plan plan)
     {
         var members = frames.SelectMany(f => f.Members).ToList();
+        var numbers = Numbers(members);
         var view = plan.View;
         var paper = view.ToPaper(extent);
 
-        var space = new LabelSpace(paper.Grow(0.5), members.Select(m => Contour.Of(m.Outline).Map(view)), [.. frames.SelectMany(f => Contour.Of(f.Area).Map(view).Flatten() is var p ? p.Zip(p.Skip(1)) : [])]);
+        var space = new LabelSpace(paper.Grow(0.5), members.Select(m => Contour.Of(m.Outline).Map(view)), [.. frames.Select(f => f.Area).Concat(panel.Openings.Select(o => o.Hole)).SelectMany(o => Contour.Of(o).Map(view).Flatten() is var p ? p.Zip(p.Skip(1)) : [])]);
         foreach (var hole in members.SelectMany(m => m.Holes).Where(h => h.Kind is HoleKind.Pour or HoleKind.Vent)) space.Keep(HoleMark(hole, view).Bounds.Grow(0.3));
-        foreach (var member in members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, view);
+        foreach (var member in members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, view, numbers);
         foreach (var opening in panel.Openings)
             if (opening.Hole.Bounds is var b) space.Area(view.ToPaper(new Box(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y)), SheetWords.Spoken(opening.Name));
 
@@ -76,18 +73,20 @@ public static class FrameSheet
 
         LaidSheet Made()
         {
+            // Names that are too many for the room beside the frame take all the height that it has.
+            var beside = SideNotes.Beside(plan.Area, paper, paper.Top);
+            var margin = Notes.Layout(notes.Right, paper, notes.Fit(beside) ? beside : plan.Area, [Side.Right]);
             var marks = ImmutableArray.CreateBuilder<Mark>();
-            foreach (var run in runs) marks.AddRange(run.Marks);
+            marks.AddRange(runs.Lines());
             foreach (var member in members) marks.AddRange(Draw(member, view));
+            // Leaders stop at names that they pass: white under these breaks them.
+            marks.AddRange(notes.Layout.Marks);
+            marks.AddRange(margin.Marks);
+            marks.AddRange(runs.Values());
             marks.AddRange(space.Backings);
             foreach (var frame in frames) marks.Add(new PathMark(Contour.Of(frame.Area).Map(view), Pen.Edge));
             foreach (var opening in panel.Openings) marks.Add(new PathMark(Contour.Of(opening.Hole).Map(view), Pen.Alternate));
             marks.AddRange(space.Marks);
-            // Names that are too many for the room beside the frame take all the height that it has.
-            var beside = SideNotes.Beside(plan.Area, paper, paper.Top);
-            var margin = Notes.Layout(notes.Right, paper, notes.Fit(beside) ? beside : plan.Area, [Side.Right]);
-            marks.AddRange(notes.Layout.Marks);
-            marks.AddRange(margin.Marks);
             marks.AddRange(plan.Marks);
             var sheet = new Sheet(options.Paper, title with { Scale = view.Scale }, marks.ToImmutable());
             return new($"panel-{panel.Name}-frame", sheet, [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels]) { Complete = plan.Complete, NotesFit = notes.Fit(plan.Area) };
@@ -122,19 +121,28 @@ public static class FrameSheet
         return runs;
     }
 
+    private const int FewMembers = 12;
+
+    private static IEnumerable<Member> Listed(IEnumerable<Member> members) => members.OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal);
+
+    /// <summary>Numbers of the members in the list of their frame, by their keys: a mark for those whose names have no room. None where there are few.</summary>
+    public static IReadOnlyDictionary<string, string> Numbers(IReadOnlyCollection<Member> members) => members.Count <= FewMembers ? ImmutableDictionary<string, string>.Empty
+        : Listed(members).Index().DistinctBy(m => m.Item.Key).ToDictionary(m => m.Item.Key, m => (m.Index + 1).ToString(CultureInfo.InvariantCulture), StringComparer.Ordinal);
+
     private static TableDrawing Table(IReadOnlyList<Member> members, bool mirrored, DrawingOptions options)
     {
         bool Slanted(Member m) => m.LongPoint - m.ShortPoint > 0.1;
         // A zone's own frame is of thinner sticks than the one around it.
         bool mixed = members.Select(m => options.Length(m.Depth)).Distinct(StringComparer.Ordinal).Count() > 1;
         bool any = members.Any(Slanted);
+        var numbers = Numbers(members);
         (TableColumn Head, bool Shown, Func<Member, string> Cell)[] columns =
         [
-            (new("Member"), true, m => m.Key), (new("Wide", true), true, m => options.Length(m.Width)), (new("Thick", true), mixed, m => options.Length(m.Depth)), (new("Long", true), true, m => options.Length(m.LongPoint)),
+            (new("", true), numbers.Count > 0, m => numbers.GetValueOrDefault(m.Key, "")), (new("Member"), true, m => m.Key), (new("Wide", true), true, m => options.Length(m.Width)), (new("Thick", true), mixed, m => options.Length(m.Depth)), (new("Long", true), true, m => options.Length(m.LongPoint)),
             (new("Short", true), any, m => Slanted(m) ? options.Length(m.ShortPoint) : ""), (new("Ends"), true, m => Ends(m, mirrored)),
         ];
         var shown = columns.Where(c => c.Shown).ToList();
-        return new("", [.. shown.Select(c => c.Head)], [.. members.OrderBy(m => m.Role).ThenBy(m => m.Key, StringComparer.Ordinal).Select(m => (ImmutableArray<string>)[.. shown.Select(c => c.Cell(m))])]);
+        return new("", [.. shown.Select(c => c.Head)], [.. Listed(members).Select(m => (ImmutableArray<string>)[.. shown.Select(c => c.Cell(m))])]);
     }
 
     // In the order of the drawing: a member begins at its left end seen from outside, an upright one at its foot.

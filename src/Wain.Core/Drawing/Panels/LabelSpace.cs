@@ -8,10 +8,10 @@ namespace Wain.Core.Drawing.Panels;
 /// <summary>Texts within a view: each where no other stands, with white under it; what finds no room becomes a note in the margin.</summary>
 /// <param name="within">Paper mm.</param>
 /// <param name="members">What a mark that stands beside its member keeps clear of as well, paper mm.</param>
-/// <param name="lines">Outlines that no member's mark may touch, paper mm.</param>
-internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2 A, Vec2 B)[] lines)
+/// <param name="outlines">Outlines that no member's mark may touch, paper mm.</param>
+internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2 A, Vec2 B)[] outlines)
 {
-    private readonly (Vec2 A, Vec2 B)[] _drawn = [.. members.SelectMany(m => m.Flatten() is var p ? p.Zip(p.Skip(1)) : []), .. lines];
+    private readonly (Vec2 A, Vec2 B)[] _drawn = [.. members.SelectMany(m => m.Flatten() is var p ? p.Zip(p.Skip(1)) : []), .. outlines];
     private readonly List<(Vec2 A, Vec2 B)> _leaders = [];
     private readonly List<Box> _taken = [];
     private readonly ImmutableArray<Mark>.Builder _marks = ImmutableArray.CreateBuilder<Mark>();
@@ -47,11 +47,10 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
     /// <summary>A letter in a circle, as near to the place as can be along a direction.</summary>
     public void Tag(string tag, Vec2 from, Vec2 direction, Vec2 along)
     {
-        const double radius = 2.9;
         for (int i = 0; i < 60; i++)
         {
-            var centre = from + direction * (radius + 1.2) + along * ((i % 2 == 0 ? 1 : -1) * (i + 1) / 2 * 2.0);
-            var box = new Box(centre.X - radius, centre.Y - radius, centre.X + radius, centre.Y + radius);
+            var centre = from + direction * (Radius + 1.2) + along * ((i % 2 == 0 ? 1 : -1) * (i + 1) / 2 * 2.0);
+            var box = Around(centre);
             if (!IsFree(box) && i < 59) continue;
             if (i == 59)
             {
@@ -59,12 +58,21 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
                 return;
             }
             _taken.Add(box);
-            _marks.Add(new PathMark(Contour.Circle(centre, radius), Pen.Edge, 1));
-            var text = new TextMark(centre - new Vec2(0, TextMark.Small / 2), tag, Anchor: Anchor.Middle, Bold: true);
-            _marks.Add(text);
-            _labels.Add(new(tag, text.Bounds));
+            Circle(tag, centre);
             return;
         }
+    }
+
+    private const double Radius = 2.9;
+
+    private static Box Around(Vec2 centre) => new(centre.X - Radius, centre.Y - Radius, centre.X + Radius, centre.Y + Radius);
+
+    private void Circle(string tag, Vec2 centre)
+    {
+        _marks.Add(new PathMark(Contour.Circle(centre, Radius), Pen.Edge, 1));
+        var text = new TextMark(centre - new Vec2(0, TextMark.Small / 2), tag, Anchor: Anchor.Middle, Bold: true);
+        _marks.Add(text);
+        _labels.Add(new(tag, text.Bounds));
     }
 
     /// <summary>Level lines in the middle of an area if they fit there, else a note.</summary>
@@ -79,7 +87,7 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
             {
                 var centre = new Vec2(area.Left + area.Width * across, area.Bottom + area.Height * up);
                 var box = new Box(centre.X - width / 2, centre.Y - height / 2, centre.X + width / 2, centre.Y + height / 2).Grow(0.9);
-                if (!area.Contains(box) || !IsFree(box)) continue;
+                if (!area.Contains(box) || !IsFree(box) || box.IsCrossedBy(outlines)) continue;
                 _taken.Add(box);
                 double y = centre.Y + height / 2 - TextMark.Small;
                 foreach (string line in lines)
@@ -93,15 +101,19 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
         Note(area.Centre, lines);
     }
 
-    /// <summary>The mark of a member along it, or a note to it.</summary>
-    public void Member(Member member, View view)
+    /// <summary>The mark of a member along it or beside it, or its number in the list of the frame, or a note to it.</summary>
+    public void Member(Member member, View view, IReadOnlyDictionary<string, string> numbers) => Along(member.Key, member.CentreLine, view, numbers.GetValueOrDefault(member.Key));
+
+    /// <summary>A name along a line of the model, beside it, or as a note to it.</summary>
+    /// <param name="number">What may stand for the name where that has no room; null for nothing.</param>
+    public void Along(string name, Segment model, View view, string? number = null)
     {
-        var line = new Segment(view.ToPaper(member.CentreLine.From), view.ToPaper(member.CentreLine.To));
+        var line = new Segment(view.ToPaper(model.From), view.ToPaper(model.To));
         double angle = line.Chord.Angle;
         if (angle > Math.PI / 2 + 1e-9) angle -= Math.PI;
         if (angle <= -Math.PI / 2 + 1e-9) angle += Math.PI;
         var across = Vec2.FromAngle(angle).Left * (TextMark.Small / 2);
-        double width = Lettering.Width(member.Key, TextMark.Small);
+        double width = Lettering.Width(name, TextMark.Small);
         if (width + 1.5 <= line.Length)
         {
             // A member that is narrower on paper than its mark lets it stand a little to one side, clear of the outline.
@@ -110,7 +122,7 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
                 foreach (double t in (ReadOnlySpan<double>)[0.5, 0.45, 0.55, 0.4, 0.6, 0.35, 0.65, 0.3, 0.7, 0.25, 0.75, 0.2, 0.8, 0.16, 0.84, 0.12, 0.88])
                 {
                     if (Math.Min(t, 1 - t) * line.Length < width / 2 + 0.5) continue;
-                    var text = new TextMark(line.At(t) - across + Vec2.FromAngle(angle).Left * aside, member.Key, Anchor: Anchor.Middle, Angle: angle);
+                    var text = new TextMark(line.At(t) - across + Vec2.FromAngle(angle).Left * aside, name, Anchor: Anchor.Middle, Angle: angle);
                     if (!IsFree(text.Bounds.Grow(0.3)) || Strikes(text)) continue;
                     _taken.Add(text.Bounds.Grow(0.3));
                     Write(text);
@@ -118,7 +130,9 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
                 }
             }
         }
-        if (Beside(member, line)) return;
+        if (Beside(name, line, circled: false)) return;
+        // A circle may cover lines of members, which are told by the dot of its leader; better than a leader across the frame.
+        if (number is not null && (Beside(number, line, circled: true) || Beside(number, line, circled: true, clear: false))) return;
         // The leader ends where the member is free of marks.
         // It ends near the margin that the note will stand in.
         bool left = line.At(0.5).X < within.Centre.X;
@@ -127,7 +141,7 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
             double t = line.From.X > line.To.X == left ? share : 1 - share;
             var at = line.At(t);
             if (_taken.Exists(b => b.Contains(at)) && share != 0.15) continue;
-            Note(at, member.Key);
+            Note(at, name);
             return;
         }
     }
@@ -135,12 +149,12 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
     private const double FarthestBeside = 24, Reach = 1.2;
 
     /// <summary>The mark in the open beside its member, joined to it by a short level or upright leader; false if there is no such place.</summary>
-    private bool Beside(Member member, Segment line)
+    private bool Beside(string name, Segment line, bool circled, bool clear = true)
     {
-        double width = Lettering.Width(member.Key, TextMark.Small), tall = TextMark.Small * (1 + Lettering.Descent);
+        double width = circled ? 2 * Radius : Lettering.Width(name, TextMark.Small), tall = circled ? width : TextMark.Small * (1 + Lettering.Descent);
         bool upright = Math.Abs(line.Chord.Y) > Math.Abs(line.Chord.X);
         var reachable = Box.Of(line.From, line.To).Grow(FarthestBeside + Reach + width + tall);
-        (Vec2 A, Vec2 B)[] near = [.. _drawn.Where(s => Box.Of(s.A, s.B).Meets(reachable))];
+        (Vec2 A, Vec2 B)[] near = [.. (clear ? _drawn : outlines).Where(s => Box.Of(s.A, s.B).Meets(reachable))];
         for (double away = 2; away <= FarthestBeside; away += 1)
             for (int step = 0; step <= 16; step++)
                 foreach (int side in (ReadOnlySpan<int>)[1, -1])
@@ -150,13 +164,15 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
                     Vec2 at = line.At(t), end = at + (upright ? new Vec2(side * away, 0) : new Vec2(0, side * away));
                     // Its name stands past the end of the leader: in the middle of its height, or over or under it.
                     var corner = upright ? end + new Vec2(side > 0 ? Reach : -Reach - width, -TextMark.Small / 2) : end + new Vec2(-width / 2, side > 0 ? Reach + Lettering.Descent * TextMark.Small : -Reach - TextMark.Small);
-                    var box = new Box(corner.X, corner.Y - Lettering.Descent * TextMark.Small, corner.X + width, corner.Y - Lettering.Descent * TextMark.Small + tall).Grow(0.5);
+                    var centre = end + (upright ? new Vec2(side * Radius, 0) : new Vec2(0, side * Radius));
+                    var box = (circled ? Around(centre) : new Box(corner.X, corner.Y - Lettering.Descent * TextMark.Small, corner.X + width, corner.Y - Lettering.Descent * TextMark.Small + tall)).Grow(0.5);
                     if (!IsFree(box) || box.IsCrossedBy(near) || IsStruck(at, end)) continue;
                     _taken.Add(box);
                     _leaders.Add((at, end));
                     _marks.Add(Arrows.Line(at, end));
                     _marks.AddRange(Arrows.End(LineEnd.Dot, at, at - end));
-                    Write(new TextMark(corner + new Vec2(width / 2, 0), member.Key, Anchor: Anchor.Middle));
+                    if (circled) Circle(name, centre);
+                    else Write(new TextMark(corner + new Vec2(width / 2, 0), name, Anchor: Anchor.Middle));
                     return true;
                 }
         return false;
@@ -174,7 +190,7 @@ internal sealed class LabelSpace(Box within, IEnumerable<Contour> members, (Vec2
     {
         var around = Around(text, 0.1);
         for (int i = 0; i < around.Length; i++)
-            foreach (var (a, b) in lines) if (Drawing.Notes.Cross(around[i], around[(i + 1) % around.Length], a, b)) return true;
+            foreach (var (a, b) in outlines) if (Drawing.Notes.Cross(around[i], around[(i + 1) % around.Length], a, b)) return true;
         return false;
     }
 

@@ -79,3 +79,15 @@ internal sealed class PanelRuns(View view, Box part, DrawingOptions options)
         string Alike(Measured m) => LengthText.Of(Math.Abs(m.At - datum), options.Plain);
     }
 }
+
+internal static class RunMarks
+{
+    public static IEnumerable<Mark> Lines(this IEnumerable<DimensionLayout> runs) => runs.SelectMany(r => r.Marks).Where(m => m is not TextMark);
+
+    /// <summary>Over white, so that no leader runs through a value.</summary>
+    public static IEnumerable<Mark> Values(this IReadOnlyCollection<DimensionLayout> runs)
+    {
+        var values = runs.SelectMany(r => r.Marks).OfType<TextMark>().ToList();
+        return [.. values.Select(v => v.Backing), .. values];
+    }
+}

@@ -40,8 +40,12 @@ public static class PanelSheet
 
     private static IEnumerable<LaidSheet> Laid(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags)
     {
-        var sheet = SheetLayout.Best(sketch.Options.Paper, sketch.Extent, paper => On(sketch with { Options = sketch.Options with { Paper = paper } }, name, view, blocks, edgeTags))!;
-        return sheet.Complete ? [sheet] : [sheet, .. SheetLayout.Rest(name + "-notes", sketch.Options.Paper, sheet.Sheet.Title, blocks, Column)];
+        LaidSheet? With(double? beat, ImmutableArray<SideBlock> beside) => SheetLayout.Best(sketch.Options.Paper, sketch.Extent, paper => On(sketch with { Options = sketch.Options with { Paper = paper } }, name, view, beside, edgeTags), beat);
+        var sheet = With(null, blocks)!;
+        double scale = sheet.Sheet.Title.Scale!.Value;
+        var alone = With(sheet.Complete ? 0.7 * scale : double.PositiveInfinity, []);
+        if (alone is null || sheet.Complete && !SheetLayout.IsTooSmall(scale, alone.Sheet.Title.Scale!.Value)) return [sheet];
+        return [alone, .. SheetLayout.Rest(name + "-notes", sketch.Options.Paper, alone.Sheet.Title with { View = "notes to the sheet before" }, blocks, Column)];
     }
 
     private static SheetLayout.Trial On(PanelSketch sketch, string name, string view, ImmutableArray<SideBlock> blocks, bool edgeTags)
@@ -64,7 +68,8 @@ public static class PanelSheet
         if (edgeTags) sketch.Tag(space, plan.View);
         sketch.Name(space, plan.View);
         int named = space.Notes.Count;
-        foreach (var member in sketch.Members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, plan.View);
+        var numbers = FrameSheet.Numbers(sketch.Members);
+        foreach (var member in sketch.Members.OrderByDescending(m => m.LongPoint).ThenBy(m => m.PartMark, StringComparer.Ordinal)) space.Member(member, plan.View, numbers);
         var dimensions = sketch.Runs(plan.View);
         var beside = SideNotes.Beside(plan.Area, paper, dimensions.HasAbove ? paper.Top : Math.Max(plan.Area.Top, paper.Top));
         var notes = SideNotes.Of(space.Notes, paper, dimensions.LevelLines, space.Taken);
@@ -75,15 +80,17 @@ public static class PanelSheet
 
         LaidSheet Made()
         {
+            var margin = Notes.Layout(notes.Right, paper, beside, [Side.Right]);
             var marks = ImmutableArray.CreateBuilder<Mark>();
             marks.AddRange(sketch.Behind(plan.View));
-            foreach (var run in runs) marks.AddRange(run.Marks);
+            marks.AddRange(runs.Lines());
+            // Leaders stop at names that they pass: white under these breaks them.
+            marks.AddRange(notes.Layout.Marks);
+            marks.AddRange(margin.Marks);
+            marks.AddRange(runs.Values());
             marks.AddRange(space.Backings);
             marks.AddRange(sketch.Front(plan.View));
             marks.AddRange(space.Marks);
-            var margin = Notes.Layout(notes.Right, paper, beside, [Side.Right]);
-            marks.AddRange(notes.Layout.Marks);
-            marks.AddRange(margin.Marks);
             marks.AddRange(plan.Marks);
             ImmutableArray<LabelBox> labels = [.. runs.SelectMany(r => r.Labels), .. space.Labels, .. notes.Layout.Labels, .. margin.Labels, .. plan.Labels];
             return new(name, new(sketch.Options.Paper, title with { Scale = plan.View.Scale }, marks.ToImmutable()), labels) { Complete = plan.Complete };

@@ -1,4 +1,5 @@
 using System.Collections.Immutable;
+using Wain.Core.Binding;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
@@ -51,8 +52,12 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
     }
 
     /// <summary>Lines that a mark must not cover.</summary>
-    public (Vec2 A, Vec2 B)[] HardLines(View view) =>
-        [.. Panel.Openings.Select(o => o.Hole).Append(Face).SelectMany(o => Contour.Of(o).Map(view).Flatten() is var p ? p.Zip(p.Skip(1)) : [])];
+    public (Vec2 A, Vec2 B)[] HardLines(View view) => [.. Front(view).OfType<PathMark>().SelectMany(m => m.Contours).SelectMany(c => c.Flatten() is var p ? p.Zip(p.Skip(1)) : [])];
+
+    /// <summary>Joints and what is told of them stand on the sheet of their face; a panel without an inside skin has both on one.</summary>
+    private bool IsOnThisFace(JointSide side) => side.IsInside == Inside || !HasInsideSkin(Panel);
+
+    private IEnumerable<Footprint> Feet => Footprint.Of(Design.Structure, Panel, IsOnThisFace);
 
     /// <summary>The face itself.</summary>
     public IEnumerable<Mark> Front(View view)
@@ -68,6 +73,7 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             if (opening.Recess is { } recess) yield return Path(recess.Region, recess.FromOutside == !Inside ? Pen.Edge : Pen.Hidden);
             yield return Path(opening.Hole, Pen.Outline);
         }
+        foreach (var foot in Feet) yield return Path(foot.Region, Pen.Alternate);
         foreach (var (line, step) in Steps()) yield return new PathMark(new Contour([line], false).Map(view), step.FromOutside == !Inside ? Pen.Edge : Pen.Hidden);
         foreach (var (lines, _) in SpliceLines()) yield return new PathMark([.. lines.Select(l => new Contour([l], false).Map(view))], Pen.Edge);
     }
@@ -101,15 +107,16 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
         for (int i = 0; i + 1 < hits.Count; i += 2) yield return upright ? new(new(at, hits[i]), new(at, hits[i + 1])) : new(new(hits[i], at), new(hits[i + 1], at));
     }
 
+    /// <summary>True of an opening whose unit states its hole in the other unit.</summary>
+    public static bool IsInOther(Spec spec, PlacedOpening opening, DrawingOptions options) => SheetWords.InOtherUnit(spec, opening.Unit?.Fact.Find("cut_out"), "width", options);
+
     public PanelRuns Runs(View view)
     {
         var runs = new PanelRuns(view, Extent, Options);
         runs.Corners(Face);
         foreach (var opening in Panel.Openings)
         {
-            var cut = opening.Unit?.Fact.Find("cut_out");
-            bool other = SheetWords.InOtherUnit(Design.Spec, cut, "width", Options);
-            runs.Bounds(opening.Hole.Bounds, other ? Options.Both : Options.Plain);
+            runs.Bounds(opening.Hole.Bounds, IsInOther(Design.Spec, opening, Options) ? Options.Both : Options.Plain);
             if (opening.Recess is { } recess) runs.Bounds(recess.Region.Bounds, Options.Plain);
         }
         foreach (var zone in Panel.Zones) runs.Bounds(zone.Region.Bounds, Options.Plain);
@@ -124,6 +131,7 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             if (splice.AlongU) runs.AlongX(lines[0].From.X, lines[0].From.Y);
             else runs.AlongY(lines[0].From.Y, Inside ? lines[^1].To.X : lines[0].From.X);
         }
+        foreach (var foot in Feet) foot.Measure(runs, Extent, Inside);
         foreach (var member in Members.Where(m => IsUpright(m) && m.Role != MemberRole.Stile)) runs.Above(member.CentreLine.At(0.5).X, Math.Max(member.CentreLine.From.Y, member.CentreLine.To.Y));
         return runs;
     }
@@ -157,6 +165,7 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
             string offset = zone.Added ? "added" : Math.Abs(zone.Offset) > 1e-6 ? $"recessed {Options.Length(zone.Offset)}" : "flush";
             space.Area(Paper(zone.Region), $"zone {SheetWords.Spoken(zone.Name)}", $"{SheetWords.Spoken(zone.Stack.Name)}, {offset}");
         }
+        foreach (var foot in Feet.DistinctBy(f => f.Panel)) space.Along(foot.Panel, foot.Line, view);
         foreach (var arc in Face.Segments.Where(a => a.IsArc)) space.Note(view.ToPaper(arc.At(0.5)), $"R {Options.Length(arc.Radius)}");
         int n = 0;
         foreach (var (lines, splice) in SpliceLines())
@@ -186,12 +195,13 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
         foreach (var zone in Panel.Zones.Where(z => !z.Added)) yield return $"Zone {SheetWords.Spoken(zone.Name)}: {string.Join(", ", zone.Stack.Layers.Select(l => StackSection.Describe(Design.Spec, l, Options)))}.{Worked(zone)}";
         foreach (string step in EdgeNotes.OnFaces(Design.Structure, Panel, Options)) yield return step;
         foreach (string joint in OnFaces()) yield return joint;
+        if (Feet.Any()) yield return "Dash and two dots: where they stand.";
         if (Panel.Mirrored is { } original) yield return $"Other hand of {original}.";
-        if (Members.Length > 0 && !Inside) yield return "Dashed: the frame behind the skin. Dimensions above are to the centres of its upright members.";
+        if (Members.Length > 0 && !Inside) yield return $"Dashed: the frame behind the skin. Dimensions above are to the centres of its upright members.{(FrameSheet.Numbers(Members).Count > 0 ? " A number in a circle is that of a member in its list." : "")}";
 
         IEnumerable<string> OnFaces()
         {
-            var meets = Design.Structure.Joints.SelectMany(j => new[] { (Own: j.First, Other: j.Second), (Own: j.Second, Other: j.First) }).Where(p => p.Own.Panel == Panel && p.Own.IsFace);
+            var meets = Design.Structure.Joints.SelectMany(j => new[] { (Own: j.First, Other: j.Second), (Own: j.Second, Other: j.First) }).Where(p => p.Own.Panel == Panel && p.Own.IsFace && IsOnThisFace(p.Own));
             foreach (var face in meets.GroupBy(p => p.Own.Name, StringComparer.Ordinal).OrderBy(g => g.Key, StringComparer.Ordinal))
                 yield return $"On the {face.Key} face: {string.Join(", ", face.Select(p => $"{p.Other.Panel.Name}.{p.Other.Name}").Distinct(StringComparer.Ordinal))}.";
         }

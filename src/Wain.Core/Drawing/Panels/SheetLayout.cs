@@ -110,10 +110,13 @@ internal static class SheetLayout
         public Plan Roomiest { get; } = Share(NoteRoom.Least);
     }
 
+    /// <summary>True if a part is so much smaller beside its words than on a sheet of its own that the words go on a sheet of theirs: the sooner the smaller it is drawn.</summary>
+    public static bool IsTooSmall(double beside, double alone) => alone < beside * (beside > 16 ? 0.7 : 0.55);
+
     /// <summary>What a sheet has under its part in any case, mm.</summary>
     public const double Under = 25;
 
-    private const double Gap = 5, NoteGap = 9, WidestNote = 45, LeastWords = 45, LeastRight = 8;
+    private const double Gap = 5, NoteGap = 9, WidestNote = 60, LeastWords = 45, LeastRight = 8;
 
     /// <summary>The sheet as it lies, or stood upright where that shows a part which is higher than wide at a larger scale.</summary>
     /// <param name="extent">Of the part, mm.</param>
@@ -161,6 +164,7 @@ internal static class SheetLayout
     /// <param name="column">Width that the blocks want, mm.</param>
     public static ImmutableArray<Sharing> Sharings(Box area, IReadOnlyList<SideBlock> blocks, double column)
     {
+        if (blocks.Count == 0) return [new(area, [])];
         var sizes = new Sizes();
         var sharings = ImmutableArray.CreateBuilder<Sharing>();
         for (int columns = 1; columns <= 2; columns++)

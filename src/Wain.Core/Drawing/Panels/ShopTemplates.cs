@@ -69,7 +69,7 @@ public static class ShopTemplates
             var end = start + new Vec2(Math.Sin(sweep) * radius, (1 - Math.Cos(sweep)) * radius);
             var stop = end + turned * Run;
             var centre = start + new Vec2(0, radius);
-            string text = "R " + LengthText.Of(radius, options.Both with { WithUnit = true, MillimetreStep = 0.1 });
+            string text = "R " + options.WithUnit(radius);
             var contour = new Contour([new(Vec2.Zero, start), new(start, end, sweep), new(end, stop), new(stop, centre), new(centre, Vec2.Zero)], true);
             ImmutableArray<Mark> marks =
             [

@@ -88,10 +88,13 @@ public static class StackSection
         };
     }
 
+    /// <summary>True of a layer whose thickness is told in both units.</summary>
+    public static bool IsInOther(Spec spec, StackLayer layer, DrawingOptions options) =>
+        layer.Material is SheetMaterial { MeasuredThickness: null } && SheetWords.InOtherUnit(spec, layer.Material.Fact.Find("thickness"), "true", options);
+
     private static string Thickness(Spec spec, StackLayer layer, DrawingOptions options)
     {
-        var fact = layer.Material?.Fact.Find("thickness");
-        bool other = layer.Material is SheetMaterial { MeasuredThickness: null } && SheetWords.InOtherUnit(spec, fact, "true", options);
+        bool other = IsInOther(spec, layer, options);
         // Thicknesses of sheets differ by less than a sixteenth.
         return LengthText.Of(layer.Thickness, (other ? options.Both : options.Plain) with { Denominator = 32, MillimetreStep = 0.1 });
     }

@@ -44,6 +44,9 @@ public sealed record TitleBlock
     /// <summary>Said once for all dimensions, such as "Dimensions in inches; in brackets millimetres".</summary>
     public string Units { get; init; } = "";
 
+    /// <summary>True where all who use the sheet measure in millimetres: its scale bar is in them alone.</summary>
+    public bool Metric { get; init; }
+
     /// <summary>One sentence or more that the reader must not miss.</summary>
     public string Caution { get; init; } = "";
 

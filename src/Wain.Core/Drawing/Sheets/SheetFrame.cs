@@ -117,7 +117,7 @@ public static class SheetFrame
         double left = border.Left;
         if (title.Scale is { } scale)
         {
-            foreach (var mark in ScaleBar(new(left + 2 * Pad, border.Bottom), scale)) yield return mark;
+            foreach (var mark in ScaleBar(new(left + 2 * Pad, border.Bottom), scale, title.Metric)) yield return mark;
             left += ScaleCell;
             yield return Upright(left, border.Bottom, middle);
         }
@@ -153,15 +153,15 @@ public static class SheetFrame
 
     private const double BarLength = 36, ScaleCell = 72;
 
-    /// <summary>Two bars of four parts each, inches over millimetres: they still tell the truth when a copier does not.</summary>
-    private static IEnumerable<Mark> ScaleBar(Vec2 corner, double scale)
+    /// <summary>Bars of four parts each, inches over millimetres, or millimetres alone: they still tell the truth when a copier does not.</summary>
+    private static IEnumerable<Mark> ScaleBar(Vec2 corner, double scale, bool metric)
     {
         yield return new TextMark(corner + new Vec2(0, (Row - TextMark.Medium) / 2), Scales.Text(scale), TextMark.Medium, Bold: true);
         double left = corner.X + 17;
         double inches = Largest([1, 2, 4, 6, 12, 24, 48, 96, 144, 240, 480, 960, 1200, 2400, 4800], BarLength * scale / 25.4);
         double mm = Largest([10, 20, 40, 100, 200, 400, 1000, 2000, 4000, 10000, 20000, 40000, 100000], BarLength * scale);
-        foreach (var mark in Bar(new(left, corner.Y + 6.2), inches * 25.4 / scale, LengthText.OfInches(inches * 25.4))) yield return mark;
-        foreach (var mark in Bar(new(left, corner.Y + 1.8), mm / scale, LengthText.OfMillimetres(mm))) yield return mark;
+        if (!metric) foreach (var mark in Bar(new(left, corner.Y + 6.2), inches * 25.4 / scale, LengthText.OfInches(inches * 25.4))) yield return mark;
+        foreach (var mark in Bar(new(left, corner.Y + (metric ? 4 : 1.8)), mm / scale, LengthText.OfMillimetres(mm))) yield return mark;
     }
 
     private static double Largest(ReadOnlySpan<double> steps, double limit)

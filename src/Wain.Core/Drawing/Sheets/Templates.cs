@@ -19,7 +19,8 @@ public static class Templates
     private const string Warning = "Print at actual size (100 percent, no scaling). Measure the check bar before you cut.";
 
     /// <summary>A key page, then the pages that hold any of the drawing, row by row from the top. A template that fits one page has no key.</summary>
-    public static ImmutableArray<Picture> Tile(Template template, Paper paper)
+    /// <param name="metric">True for a check bar in millimetres alone.</param>
+    public static ImmutableArray<Picture> Tile(Template template, Paper paper, bool metric = false)
     {
         var bounds = new GroupMark(null, template.Marks).Bounds;
         if (bounds.IsEmpty) return [];
@@ -40,8 +41,8 @@ public static class Templates
                 if (template.Marks.Any(m => Touches(m, shown))) tiles.Add((row, column, shown));
             }
         }
-        var pages = tiles.Select(t => Page(template, paper, window, tiles, t));
-        return tiles.Count == 1 ? [.. pages] : [Key(template, paper, window, bounds, tiles), .. pages];
+        var pages = tiles.Select(t => Page(template, paper, window, tiles, t, metric));
+        return tiles.Count == 1 ? [.. pages] : [Key(template, paper, window, bounds, tiles, metric), .. pages];
     }
 
     private static int Count(double length, double window, double step) => length <= window ? 1 : 1 + (int)Math.Ceiling((length - window) / step - 1e-9);
@@ -61,7 +62,7 @@ public static class Templates
         _ => mark.Bounds.Overlaps(box),
     };
 
-    private static Picture Page(Template template, Paper paper, Box window, List<(int Row, int Column, Box Shown)> tiles, (int Row, int Column, Box Shown) tile)
+    private static Picture Page(Template template, Paper paper, Box window, List<(int Row, int Column, Box Shown)> tiles, (int Row, int Column, Box Shown) tile, bool metric)
     {
         var view = new View(1, new Vec2(window.Left - tile.Shown.Left, window.Bottom - tile.Shown.Bottom));
         string label = Label(tile.Row, tile.Column);
@@ -85,7 +86,7 @@ public static class Templates
             foreach (double share in (double[])[0.25, 0.75]) marks.AddRange(Register(side.Level ? new(window.Left + window.Width * share, centre) : new(centre, window.Bottom + window.Height * share)));
         }
         string joins = neighbours.Count == 0 ? "" : "  Joins " + string.Join(", ", neighbours) + ". Cut along a dashed line, lay it on the neighbour's strip until the crosses meet.";
-        marks.AddRange(FootOf(template, window, tiles.Count == 1 ? "" : label, joins));
+        marks.AddRange(FootOf(template, window, tiles.Count == 1 ? "" : label, joins, metric));
         return new($"{template.PartMark} {template.Name} {(tiles.Count == 1 ? "" : label)}".Trim(), $"Full-size template. {template.Note}", paper.Width, paper.Height, marks.ToImmutable());
     }
 
@@ -96,7 +97,7 @@ public static class Templates
         yield return new PathMark(Contour.Circle(at, Cross / 2), Pen.Narrow);
     }
 
-    private static IEnumerable<Mark> FootOf(Template template, Box window, string label, string joins)
+    private static IEnumerable<Mark> FootOf(Template template, Box window, string label, string joins, bool metric)
     {
         double top = window.Bottom - 1.5, right = window.Right;
         if (label.Length > 0)
@@ -106,7 +107,7 @@ public static class Templates
             right -= big.Width + 4;
         }
         foreach (var mark in SheetFrame.Bar(new(window.Left, top - 3), 100, "100 mm", 2.6)) yield return mark;
-        foreach (var mark in SheetFrame.Bar(new(window.Left, top - 6.6), 101.6, "4 in", 2.6)) yield return mark;
+        if (!metric) foreach (var mark in SheetFrame.Bar(new(window.Left, top - 6.6), 101.6, "4 in", 2.6)) yield return mark;
         double x = window.Left + 118;
         yield return new TextMark(new(x, top - 3), Lettering.Shorten($"{template.PartMark}  {template.Name}  1:1", TextMark.Small, right - x, true), Bold: true);
         yield return new TextMark(new(x, top - 7), Lettering.Shorten(template.Note, TextMark.Small, right - x));
@@ -118,7 +119,7 @@ public static class Templates
         }
     }
 
-    private static Picture Key(Template template, Paper paper, Box window, Box bounds, List<(int Row, int Column, Box Shown)> tiles)
+    private static Picture Key(Template template, Paper paper, Box window, Box bounds, List<(int Row, int Column, Box Shown)> tiles, bool metric)
     {
         var all = tiles.Aggregate(bounds, (b, t) => b.Union(t.Shown));
         var view = View.Fit(all, new(window.Left + 5, window.Bottom + 8, window.Right - 5, window.Top - 14));
@@ -136,7 +137,7 @@ public static class Templates
             marks.Add(label.Backing);
             marks.Add(label);
         }
-        marks.AddRange(FootOf(template, window, "", ""));
+        marks.AddRange(FootOf(template, window, "", "", metric));
         return new($"{title} key", $"Key to the pages of a full-size template. {template.Note}", paper.Width, paper.Height, marks.ToImmutable());
     }
 }

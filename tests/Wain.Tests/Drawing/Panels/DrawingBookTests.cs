@@ -1,13 +1,17 @@
 using System.Text.RegularExpressions;
+using Wain.Cli.Cutting;
 using Wain.Core;
+using Wain.Core.CutLists;
 using Wain.Core.Drawing;
 using Wain.Core.Drawing.Panels;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
 using Wain.Core.Geometry.Kernel;
 using Wain.Core.Model;
+using Wain.Core.Reporting;
 using Wain.Core.Text;
 using Wain.Reports.Pdf;
+using Paper = Wain.Core.Drawing.Paper;
 
 namespace Wain.Tests.Drawing.Panels;
 
@@ -27,6 +31,28 @@ public class DrawingBookTests
         Assert.Equal($"{sheets.Length} of {sheets.Length}", sheets[^1].Sheet.Title.Number);
         foreach (string caution in CoverSheet.Cautions) Assert.Contains(sheets[0].Labels, l => caution.StartsWith(l.Text, StringComparison.Ordinal));
         foreach (var panel in Samples.Heron.Structure.Panels) Assert.Contains(sheets[1].Labels, l => l.Text == panel.Name);
+    }
+
+    /// <summary>Who goes to the saw takes the book: it holds every part of the plan with its mark, between the panels and the joints; without a plan there are no such sheets.</summary>
+    [Theory]
+    [InlineData(false)]
+    [InlineData(true)]
+    public void WhatIsCutStandsInTheBook(bool a4)
+    {
+        var lists = Samples.Heron.CutLists.Where(l => l.Material is "ply_9mm" or "strip_1x3");
+        var plan = new CuttingPlan([], [.. lists.Select(l => CutRun.Plan(l, 2_000, _ => { }, default))]);
+        var options = Options(a4 ? Paper.A4 : Paper.Letter);
+        var sheets = DrawingBook.Sheets(Samples.Heron, options with { Cutting = o => CuttingPictures.Of(plan, new ReportUnits(Say.Usual, 16), o) });
+        var cut = sheets.Index().Where(s => s.Item.Name.StartsWith("cutting/", StringComparison.Ordinal)).ToList();
+        Assert.NotEmpty(cut);
+        Assert.Equal(cut.Count, cut[^1].Index - cut[0].Index + 1);
+        Assert.StartsWith("panel-", sheets[cut[0].Index - 1].Name, StringComparison.Ordinal);
+        Assert.StartsWith("joint-", sheets[cut[^1].Index + 1].Name, StringComparison.Ordinal);
+        Assert.All(cut, c => Assert.Equal((a4 ? Paper.A4 : Paper.Letter, $"{c.Index + 1} of {sheets.Length}"), (c.Item.Sheet.Paper, c.Item.Sheet.Title.Number)));
+        string said = string.Concat(cut.SelectMany(c => c.Item.Labels).Select(l => l.Text.Replace(" ", "", StringComparison.Ordinal)));
+        foreach (string mark in plan.Materials.SelectMany(m => m.Sheets.SelectMany(s => s.Parts).Select(p => p.Mark.Replace("." + m.Material, "", StringComparison.Ordinal)))) Assert.Contains(mark, said, StringComparison.Ordinal);
+        Assert.Contains(sheets[0].Labels, l => l.Text.StartsWith("sheets, boards and sticks as they are cut", StringComparison.Ordinal));
+        Assert.DoesNotContain(DrawingBook.Sheets(Samples.Heron, options), s => s.Name.StartsWith("cutting/", StringComparison.Ordinal));
     }
 
     /// <summary>The cover's list has every sheet once, in order, and the sheets that it sends to are the ones it names.</summary>
@@ -63,12 +89,13 @@ public class DrawingBookTests
     public void MembersAreListedBesideTheirFrame()
     {
         var sheets = DrawingBook.Sheets(Samples.Heron, Options());
-        Assert.DoesNotContain(sheets, s => s.Name.EndsWith("-members", StringComparison.Ordinal));
+        Assert.DoesNotContain(Samples.Heron.Frames.All, f => f.Members.Length < 8 && sheets.Any(s => s.Name == $"panel-{f.Panel.Name}-frame-members"));
         foreach (var frame in Samples.Heron.Frames.All)
         {
-            var labels = sheets.Single(s => s.Name == $"panel-{frame.Panel.Name}-frame").Labels;
             // Named in the drawing and in the list.
-            foreach (var member in frame.Members) Assert.Equal(2, labels.Count(l => l.Text == member.Key));
+            var labels = sheets.Where(s => s.Name.StartsWith($"panel-{frame.Panel.Name}-frame", StringComparison.Ordinal)).SelectMany(s => s.Labels).ToList();
+            var numbers = FrameSheet.Numbers([.. Samples.Heron.Frames.Of(frame.Panel).SelectMany(f => f.Members)]);
+            foreach (var member in frame.Members) Assert.True(labels.Count(l => l.Text == member.Key) == 2 || labels.Count(l => l.Text == numbers[member.Key]) >= 2, member.PartMark);
         }
     }
 
@@ -84,7 +111,7 @@ public class DrawingBookTests
         // From the right: ends, short, long, wide.
         List<string> Cells(string panel, string member)
         {
-            var labels = sheets.Single(s => s.Name == $"panel-{panel}-frame").Labels;
+            var labels = sheets.Last(s => s.Name == $"panel-{panel}-frame" || s.Name == $"panel-{panel}-frame-members").Labels;
             // Of the list, which is not turned and stands in rows.
             return labels.Where(l => l.Text == member).Select(row => labels.Where(l => Math.Abs(l.Bounds.Bottom - row.Bounds.Bottom) < 0.01 && l.Bounds.Left > row.Bounds.Left).OrderByDescending(l => l.Bounds.Left).Select(l => l.Text).ToList()).First(cells => cells.Count >= 3);
         }
@@ -260,8 +287,8 @@ public class DrawingBookTests
         foreach (var sheet in sheets) LayoutChecks.Readable(sheet);
         var labels = sheets.Where(s => s.Name != "cover").SelectMany(s => s.Labels).Select(l => Regex.Replace(l.Text, @"\[[^\]]*\]|1/8 in|\b1 in\b", "")).ToList();
         Assert.Empty(labels.Where(t => Regex.IsMatch(t, @"[0-9]/[0-9]|[0-9] in(?! all)\b")));
-        Assert.Contains("Scribe R 25.4 mm [1 in]", ShopTemplates.Of(Samples.Heron, Options() with { Metric = true }).Select(t => t.Name));
-        Assert.Contains("Scribe R 1 in [25.4 mm]", ShopTemplates.Of(Samples.Heron, Options()).Select(t => t.Name));
+        Assert.Contains("Scribe R 25.4 mm", ShopTemplates.Of(Samples.Heron, Options() with { Metric = true }).Select(t => t.Name));
+        Assert.Contains("Scribe R 1 in", ShopTemplates.Of(Samples.Heron, Options()).Select(t => t.Name));
         var floor = Samples.Heron.Structure.Panel("floor")!;
         Assert.Contains(labels, t => t == Math.Round(floor.Height).ToString(System.Globalization.CultureInfo.InvariantCulture));
     }
