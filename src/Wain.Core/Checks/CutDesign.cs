@@ -12,11 +12,11 @@ public static class CutDesign
 
     public static readonly FindingInfo Changed = new("WN4501", "cut-design-changed", Level.Warning, "A part is cut already and its design has changed since",
         "The part in the shop is what the text said on the day that it was cut. A change of shape, size or material since then means to cut again, to alter it, or to take the change back.",
-        Text.With("MARK", " design \"00000000\""), Text.With("MARK", " design \"c300f78c\""));
+        Text.With("MARK", " design \"00000000\""), Text.With("MARK", " design \"fdccb02c\""));
 
     public static readonly FindingInfo Unmarked = new("WN4502", "cut-without-mark", Level.Note, "A part is cut and the design that it was cut to is not written down",
         "With the mark of the design beside the day, any later change that would make the part wrong is told. Without it nobody notices.",
-        Text.With("MARK", ""), Text.With("MARK", " design \"c300f78c\""));
+        Text.With("MARK", ""), Text.With("MARK", " design \"fdccb02c\""));
 
     public static IEnumerable<Finding> Check(CheckInput input)
     {

@@ -1,5 +1,5 @@
 using System.Globalization;
-using System.Security.Cryptography;
+using System.IO.Hashing;
 using System.Text;
 using Wain.Core.Framing;
 using Wain.Core.Geometry;
@@ -27,14 +27,15 @@ public static class DesignMark
             Write(text, member.Stick.Name, member.Width, member.Depth, member.LongPoint, member.ShortPoint, member.RipBevel * 1000);
             foreach (var hole in member.Holes) Write(text, "hole", hole.At.X, hole.At.Y, hole.Diameter);
         }
-        return text.Length == 0 ? null : Convert.ToHexStringLower(SHA256.HashData(Encoding.UTF8.GetBytes(text.ToString())))[..8];
+        return text.Length == 0 ? null : XxHash32.HashToUInt32(Encoding.UTF8.GetBytes(text.ToString())).ToString("x8", CultureInfo.InvariantCulture);
     }
 
-    // To 0.1 mm, finer than anybody cuts, and the same whatever rounding made the last bits.
+    // To 0.1 mm, finer than anybody cuts. Where a part stands moves the last bits of a size, so no size that people write may lie where one tenth goes over into the next:
+    // 1/64 in is 127 and 0.1 mm is 32 times 1/320 mm, and the step is laid half of that off the middle between two tenths, on which quarters of an inch fall.
     private static void Write(StringBuilder text, string what, params ReadOnlySpan<double> sizes)
     {
         text.Append(what);
-        foreach (double size in sizes) text.Append(' ').Append((Math.Round(size, 1, MidpointRounding.AwayFromZero) + 0.0).ToString(CultureInfo.InvariantCulture));
+        foreach (double size in sizes) text.Append(' ').Append(((long)Math.Floor(size * 10 + 0.5 + 1.0 / 64)).ToString(CultureInfo.InvariantCulture));
         text.Append('\n');
     }
 

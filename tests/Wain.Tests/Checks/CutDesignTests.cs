@@ -59,4 +59,17 @@ public class CutDesignTests
     [Fact]
     public void A_move_without_a_change_of_shape_is_not_told() =>
         Assert.Empty(Told("wall", MarkOf("wall"), ("(0 in, 0 in, 0 in) along (0 in, -40 in, 0 in) up (0 in, 0 in, 30 in)", "(5 in, 2 in, 1 in) along (5 in, -38 in, 1 in) up (5 in, 2 in, 31 in)")));
+
+    /// <summary>Quarters of an inch lie on halves of a tenth of a millimetre; where a part stands moves the last bits of such sizes and not its mark.</summary>
+    [Fact]
+    public void No_move_whatever_changes_a_mark()
+    {
+        (string, string) shape = ("-40 in, 0 in) up (0 in, 0 in, 30 in", "-40 1/4 in, 0 in) up (0 in, 0 in, 30 3/4 in");
+        string mark = Assert.Single(Told("wall", "", shape), f => f.Code == CutDesign.Unmarked.Code).Fixes[0].Text;
+        for (int i = 1; i <= 40; i++)
+        {
+            string by = $"{i}/7 in";
+            Assert.Empty(Told("wall", mark, shape, ("(0 in, 0 in, 0 in) along (0 in, -40 1/4 in, 0 in) up (0 in, 0 in, 30 3/4 in)", $"({by}, {by}, {by}) along ({by}, {by} - 40 1/4 in, {by}) up ({by}, {by}, {by} + 30 3/4 in)")));
+        }
+    }
 }
