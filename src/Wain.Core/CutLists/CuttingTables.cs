@@ -80,16 +80,16 @@ public static class CuttingTables
         ImmutableArray<Column> columns =
         [
             new("material", "Material"), new("what", "What"), new("parts", "Parts", ColumnKind.Number), new("buy", "To buy", ColumnKind.Number), new("owned", "Owned, used", ColumnKind.Number),
-            new("cost", "Cost", ColumnKind.Money, currency), .. keeps ? [new Column("kept", "Kept is worth", ColumnKind.Money, currency)] : Array.Empty<Column>(), new("bound", "No plan below", ColumnKind.Money, currency), new("state", "How good"),
+            new("used", "In parts", ColumnKind.Number, null, new NumberStyle.Percent(0)), new("cost", "Cost", ColumnKind.Money, currency), .. keeps ? [new Column("kept", "Kept is worth", ColumnKind.Money, currency)] : Array.Empty<Column>(), new("bound", "No plan below", ColumnKind.Money, currency), new("state", "How good"),
         ];
         ImmutableArray<Row> rows = [.. plan.Materials.Select(m => new Row(m.Material,
         [
-            m.Material, m.Kind.ToString().ToLowerInvariant(), m.Sheets.Sum(s => s.Times * s.Parts.Length), m.Bought.Sum(b => b.Count), m.Sheets.Where(s => s.Owned).Sum(s => s.Times),
+            m.Material, m.Kind.ToString().ToLowerInvariant(), m.Sheets.Sum(s => s.Times * s.Parts.Length), m.Bought.Sum(b => b.Count), m.Sheets.Where(s => s.Owned).Sum(s => s.Times), InParts(m),
             Money(m, m.Cost), .. keeps ? [Money(m, m.Kept)] : Array.Empty<Cell>(), Money(m, m.Bound), State(m),
         ]))];
         return new Table("cutting", "Cutting", columns, rows)
         {
-            Note = $"What the kept cutting plan buys, and the least that any plan could cost, proven{(keeps ? ", with the worth of the offcuts that it keeps taken off" : "")}. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort."
+            Note = $"What the kept cutting plan buys, and the least that any plan could cost, proven{(keeps ? ", with the worth of the offcuts that it keeps taken off" : "")}. Fewest sheets, the largest offcut and few cuts come after cost, in this order, and are best effort. In parts: how much of what is cut goes into parts; kerfs, offcuts and waste are the rest."
                 + (plan.Materials.Any(IsBoxed) ? $" A {Boxed}" : ""),
             Totals = new Row(Table.TotalsKey, [.. columns.Select(c => c.Key switch { "material" => "Total", "parts" or "buy" or "owned" or "cost" or "kept" or "bound" => new Formula.Sum(null, c.Key), _ => Cell.Empty })]),
         };
@@ -111,6 +111,14 @@ public static class CuttingTables
                        string.Join("; ", Notes(m, s.Sheet, units)),
                    ]);
         return new Table("sheets", "Sheets", columns, [.. rows]) { Note = "Each sheet of the cutting plan. In the pictures the length of the stock, and so its grain, runs from left to right." };
+    }
+
+    /// <summary>The share of what is cut that goes into parts, by area, of sticks by length; the empty cell where nothing is cut.</summary>
+    private static Cell InParts(MaterialPlan plan)
+    {
+        bool stick = plan.Kind == CutKind.Stick;
+        double cut = plan.Sheets.Sum(s => (double)s.Times * s.Length * (stick ? 1 : s.Width)), parts = plan.Sheets.Sum(s => s.Times * s.Parts.Sum(p => stick ? p.Length : AreaOf(p)));
+        return cut > 0 ? parts / cut : Cell.Empty;
     }
 
     private static IEnumerable<string> Notes(MaterialPlan plan, CutPlanSheet sheet, ReportUnits units)
