@@ -55,7 +55,7 @@ public static class Summaries
             {
                 ["title"] = table.Title,
                 ["note"] = table.Note,
-                ["columns"] = table.Columns.Select(c => (object?)new Dictionary<string, object?> { ["key"] = c.Key, ["heading"] = c.FullHeading }).ToList(),
+                ["columns"] = table.Columns.Select(c => (object?)new Dictionary<string, object?> { ["key"] = c.Key, ["heading"] = c.FullHeading, ["number"] = c.Kind is ColumnKind.Number or ColumnKind.Money }).ToList(),
                 ["headings"] = table.Columns.ToDictionary(c => c.Key, c => (object?)c.FullHeading),
                 ["rows"] = rows,
                 ["has_totals"] = table.Totals is not null,

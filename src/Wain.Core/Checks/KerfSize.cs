@@ -14,6 +14,9 @@ public static class KerfSize
         "The kerf is what one cut of the saw turns to dust. It is added between any two parts, so a wrong figure wastes stock or makes parts come out short. A circular saw or table saw takes about 1/8 in (common practice).",
         Text.With("KERF", "-1/8 in"), Text.With("KERF", "1/8 in"));
 
+    // mm.
+    private const double Usual = 3.2;
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         string usual = input.Say.Such("1/8 in", "3 mm"), hint = $"Write what your blade takes; {usual} is usual (common practice).";
@@ -32,8 +35,9 @@ public static class KerfSize
             {
                 Level = Level.Warning,
                 Subject = "kerf",
-                Hint = hint,
-                Fixes = [Fixing.Write(input.Spec, fact, "value", usual)],
+                // A usual kerf is right, and the part is what to look at.
+                Hint = kerf > Usual ? hint : "The saw turns so narrow a piece to dust: cut it with a knife, or move the member, splice or opening beside it.",
+                Fixes = kerf > Usual ? [Fixing.Write(input.Spec, fact, "value", usual)] : [],
             };
         }
     }

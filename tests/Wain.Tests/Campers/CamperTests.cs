@@ -112,6 +112,11 @@ public class CamperTests
 
     private static DrawingOptions Drawn(string camper, Paper paper) => new() { Camper = camper, Revision = "1", ValuesHash = "0123456789abcdef", Metric = Of(camper).Spec.Say.Metric, Kilograms = Of(camper).Spec.Say.Kilograms, Mass = _ => 12.3, Paper = paper };
 
+    /// <summary>What is advised is another text than what stands there.</summary>
+    [Theory, MemberData(nameof(Names))]
+    public void NoFixWritesWhatIsThere(string camper) =>
+        Assert.All(Known[camper].Value.Findings.SelectMany(f => f.Fixes.Select(fix => (f.Code, Fix: fix))), f => Assert.NotEqual(f.Fix.Text.Trim(), f.Fix.Place.Text.Trim()));
+
     /// <summary>Inches stand only where the text itself has them, as in the called size of stock sold by it.</summary>
     [Theory, MemberData(nameof(Metric))]
     public void NothingIsSaidInInches(string camper)

@@ -131,7 +131,8 @@ public static class FrameSheet
 
     private static TableDrawing Table(IReadOnlyList<Member> members, bool mirrored, DrawingOptions options)
     {
-        bool Slanted(Member m) => m.LongPoint - m.ShortPoint > 0.1;
+        // What is sawn to a curve has no short side to measure.
+        bool Slanted(Member m) => m.LongPoint - m.ShortPoint > 0.1 && !((m.Start.Shaped || m.End.Shaped) && m.ShortPoint < 1);
         // A zone's own frame is of thinner sticks than the one around it.
         bool mixed = members.Select(m => options.Length(m.Depth)).Distinct(StringComparer.Ordinal).Count() > 1;
         bool any = members.Any(Slanted);

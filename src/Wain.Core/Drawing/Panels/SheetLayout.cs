@@ -77,7 +77,9 @@ internal static class SheetLayout
 
         public bool Holds(NoteRoom needed) => needed.Left <= Left + 0.5 && needed.Right <= Right + 0.5 && needed.Below <= Below + 0.5 && needed.Above <= Above + 0.5;
 
-        public NoteRoom Toward(NoteRoom needed) => new((Left + needed.Left) / 2, Math.Max(LeastRight, (Right + needed.Right) / 2), (Below + needed.Below) / 2, (Above + needed.Above) / 2);
+        public NoteRoom Toward(NoteRoom needed) => new(Toward(Left, needed.Left), Math.Max(LeastRight, Toward(Right, needed.Right)), Toward(Below, needed.Below), Toward(Above, needed.Above));
+
+        private static double Toward(double has, double needed) => has + 0.75 * (needed - has);
 
         public NoteRoom With(NoteRoom needed) => new(Math.Max(Left, needed.Left), Math.Max(Right, needed.Right), Math.Max(Below, needed.Below), Math.Max(Above, needed.Above));
     }
@@ -154,7 +156,7 @@ internal static class SheetLayout
             var (sheet, needed) = trial.Lay(plan);
             if (room.Holds(needed) && !(plan.View.Scale >= best?.Scale)) best = (plan.View.Scale, sheet);
             if (best is { } found && (found.Scale <= trial.Roomiest.View.Scale || i >= tries)) return found.Sheet();
-            // A view that got less room than it needs may need less than it got when it is smaller, and the other way round; so the room goes halfway toward what is needed.
+            // A view that got less room than it needs may need less than it got when it is smaller, and the other way round; so the room goes most of the way toward what is needed.
             // Later it only grows, and a text is only so wide: so it ends.
             room = i < tries ? room.Toward(needed) : room.With(needed);
         }
