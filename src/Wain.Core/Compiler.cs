@@ -63,10 +63,20 @@ public static class Compiler
     public static Compilation Compile(SourceText source, IncludeReader? include = null, IReadOnlyDictionary<string, Expression>? given = null, PlanFile? plan = null, ParseCache? parsed = null)
     {
         Func<SourceText, Stage<SyntaxFile>> parse = parsed is null ? SpecParser.Parse : parsed.Parse;
+        var compiled = Once(source, include, given, plan, parse);
+        return compiled with { Findings = LengthUnits.Explain(compiled.Spec, compiled.Findings, change => Once(source, include, given, plan, text => SpecParser.Parse(Changed(text, change))).Findings).InTextOrder() };
+    }
+
+    private static SourceText Changed(SourceText source, Fix change) =>
+        source == change.Place.Source ? new SourceText(source.Path, source.Text[..change.Place.Start] + change.Text + source.Text[change.Place.End..]) : source;
+
+    private static Compilation Once(SourceText source, IncludeReader? include, IReadOnlyDictionary<string, Expression>? given, PlanFile? plan, Func<SourceText, Stage<SyntaxFile>> parse)
+    {
         var syntax = parse(source);
         var spec = Binder.Bind(syntax.Value, WithLibrary(include ?? NoIncludes), given, parse);
         if (Found(syntax.Findings, spec).HasErrors()) return Stopped(spec, syntax.Findings);
 
+        spec.Evaluator.FigureNames = () => spec.Facts.Where(f => f.Name is not null).SelectMany(f => FigureNames.Of(f.Keyword, f.Name!)).Concat(FigureNames.Of("total", "total"));
         var structure = Resolver.Resolve(spec);
         if (Found(syntax.Findings, spec).HasErrors()) return Stopped(spec, syntax.Findings);
 
@@ -80,6 +90,7 @@ public static class Compiler
         var clearance = ClearancePass.Of(structure);
         var figures = TakeoffFigures.Of(takeoff.Value).With(clearance.Figures, []);
         spec.Evaluator.AddSource(FigureBook.SourceOf(() => figures, spec.Evaluator.Report));
+        spec.Evaluator.FigureNames = () => figures.Unsorted.Select(f => f.Name);
 
         var engineering = EngineeringRun.Run(new EngineeringInput(structure, frames, pieces, clearance, takeoff.Value, figures));
         figures = engineering.Figures.With(CuttingFigures.Of(cutting, structure), []);

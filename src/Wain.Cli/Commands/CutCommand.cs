@@ -95,7 +95,10 @@ public static class CutCommand
 
     private static bool IsOfAPlan(Finding finding) => string.CompareOrdinal(finding.Code, "WN7010") >= 0 && string.CompareOrdinal(finding.Code, "WN7100") < 0;
 
-    private static int Whole(Design design) => design.Cutting?.Materials.All(m => m.Problems.IsEmpty) != false ? 0 : 1;
+    // What no size is stated of is told, and is no fault of the plan of the rest.
+    private static int Whole(Design design) => design.Cutting?.Materials.All(m => m.Problems.IsEmpty || IsUnsized(design, m)) != false ? 0 : 1;
+
+    private static bool IsUnsized(Design design, MaterialPlan plan) => design.CutLists.Any(l => l.Material == plan.Material && l.Stock.IsEmpty);
 
     // A longer search of another version, or one that was stopped, must not lose what was had.
     private static MaterialPlan Better(MaterialPlan? old, MaterialPlan plan) =>
@@ -108,6 +111,11 @@ public static class CutCommand
         if (!told.IsEmpty) FindingsOutput.Print(told, options, errors);
         foreach (var m in plan?.Materials ?? [])
         {
+            if (IsUnsized(compiled.Design, m))
+            {
+                output.WriteLine($"{m.Material}: not planned; it states no size that it is sold in");
+                continue;
+            }
             int stopped = m.Sheets.Where(CuttingTables.HasStops).Sum(s => s.Times);
             string what = m.Kind switch { CutKind.Stick => "length", CutKind.Board => "board", CutKind.Roll => "roll", _ => "sheet" };
             int bought = m.Bought.Sum(b => b.Count), owned = m.Sheets.Where(s => s.Owned).Sum(s => s.Times);
@@ -117,7 +125,8 @@ public static class CutCommand
         long cost = priced.Sum(m => m.Net), bound = priced.Sum(m => m.Bound);
         // What has no place costs more yet, so that nothing is proven of a sum that lacks it.
         bool whole = priced.TrueForAll(m => m.Problems.IsEmpty);
-        if (priced.Count > 0) output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}{(priced.Exists(m => m.Kept > 0) ? " with what is kept taken off" : "")}; {(!whole ? "not whole: some parts have no place" : cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
+        string[] unsized = [.. priced.Where(m => IsUnsized(compiled.Design, m)).Select(m => m.Material)];
+        if (priced.Count > 0) output.WriteLine(string.Create(CultureInfo.InvariantCulture, $"All: {cost / 100.0:0.00} {priced[0].CostUnit}{(priced.Exists(m => m.Kept > 0) ? " with what is kept taken off" : "")}; {(!whole ? unsized.Length == priced.Count(m => !m.Problems.IsEmpty) ? $"without {string.Join(", ", unsized)}" : "not whole: some parts have no place" : cost == bound ? "proven: no plan costs less" : $"no plan costs less than {bound / 100.0:0.00}, a gap of {(bound > 0 ? 100.0 * (cost - bound) / bound : 100):0.#} %")}"));
         string[] boxed = [.. (plan?.Materials ?? []).Where(CuttingTables.IsBoxed).Select(m => m.Material)];
         if (boxed.Length > 0) output.WriteLine($"Of {string.Join(", ", boxed)}: a {CuttingTables.Boxed}");
     }

@@ -7,14 +7,14 @@ namespace Wain.Cli.Commands;
 /// <summary>Shows findings in the form asked for, and says what they mean for the exit code.</summary>
 public static class FindingsOutput
 {
-    public static void Print(ImmutableArray<Finding> findings, Options options, TextWriter output)
+    public static void Print(ImmutableArray<Finding> findings, Options options, TextWriter output, bool counted = true)
     {
         switch (options.Choice("--as", "people", "people", "lines", "json", "sarif"))
         {
             case "lines": output.Write(LinesRenderer.Render(findings)); break;
             case "json": output.WriteLine(JsonRenderer.Render(findings)); break;
             case "sarif": output.WriteLine(SarifRenderer.Render(findings)); break;
-            default: output.Write(PeopleRenderer.Render(findings, UseColour(output))); break;
+            default: output.Write(PeopleRenderer.Render(findings, UseColour(output), counted)); break;
         }
     }
 

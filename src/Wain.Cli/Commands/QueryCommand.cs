@@ -32,7 +32,7 @@ public static class QueryCommand
         if (asked.Length > 0 && asked.All(c => c is '_' or (>= 'a' and <= 'z')))
         {
             var tables = Outputs.ReportOf(compiled, draft: false).Tables;
-            var alone = asked switch { "figures" => FigureTable(design), PlacingTable.Key => PlacingTable.Of(design.Structure), _ => null };
+            var alone = asked switch { "figures" => FigureTable(design, form == "text" ? compiled.Structure!.Spec.Say : null), PlacingTable.Key => PlacingTable.Of(design.Structure), _ => null };
             if ((alone ?? tables.FirstOrDefault(t => t.Key == asked)) is { } table)
             {
                 output.Write(ListText.Of(table, alone is null ? tables : [table], form));
@@ -51,8 +51,12 @@ public static class QueryCommand
         return 0;
     }
 
-    private static Table FigureTable(Core.Design design) => new("figures", "Figures", [new Column("name", "name"), new Column("value", "value", ColumnKind.Number), new Column("unit", "unit")],
-        [.. design.Figures.All.Select(f => new Row(f.Name, [f.Name, f.Value.Value, SiUnit.Of(f.Value.Dimension)]))]);
+    /// <param name="say">For a person, in the units that the spec shows; null for a program, in base units.</param>
+    private static Table FigureTable(Core.Design design, Say? say) => new("figures", "Figures", [new Column("name", "name"), new Column("value", "value", ColumnKind.Number), new Column("unit", "unit")],
+        [.. design.Figures.All.Select(f => (f.Name, Shown: Shown(f.Value, say))).Select(f => new Row(f.Name, [f.Name, f.Shown.Value, f.Shown.Unit]))]);
+
+    private static (double Value, string Unit) Shown(Quantity value, Say? say) =>
+        say is not null && QuantityText.Usual(value, say) is { } unit ? (UnitTable.FromBase(value, unit), unit.Name) : (value.Value, SiUnit.Of(value.Dimension));
 
     private static void Print(Value value, string form, string asked, Core.Text.Say say, TextWriter output)
     {

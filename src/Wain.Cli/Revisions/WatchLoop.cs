@@ -179,7 +179,7 @@ public sealed class WatchLoop(string spec, string? outFolder, Options options, T
         _last = compiled;
         // Findings first: they are what somebody who just saved waits for.
         var open = compiled.Findings.Where(f => f.Level != Level.Note).ToList();
-        if (before is null || !open.Select(Told).SequenceEqual(before.Findings.Where(f => f.Level != Level.Note).Select(Told))) FindingsOutput.Print([.. open], options, output);
+        if (before is null || !open.Select(Told).SequenceEqual(before.Findings.Where(f => f.Level != Level.Note).Select(Told))) FindingsOutput.Print([.. open], options, output, counted: false);
         Say($"{spec}: {FindingsOutput.Count(compiled.Findings)} ({clock.ElapsedMilliseconds} ms)");
         if (before is not null) Say("  " + ComparisonText.Short(Comparer.Compare(before, compiled, "before", "now")).ReplaceLineEndings("\n  ").TrimEnd());
         if (outFolder is null || compiled.Design is null) return;

@@ -54,6 +54,8 @@ public static class Binder
             evaluator.AllNames = () => _spec.Things.Keys;
             evaluator.MayBeMissing = name => _spec.NamesMissing || _spec.Broken.Contains(name) || char.IsAsciiDigit(name[0]);
             evaluator.Exchanges = () => ExchangeRates.Of(_spec);
+            var shown = Shown(files);
+            evaluator.Shown = () => shown;
             evaluator.Unfolding = true;
             if (main.Statements.IsEmpty && SaysNothing(main.Source)) Report(new Finding(BindingFindings.Nothing, $"{main.Source.Path} says nothing.", new Span(main.Source, 0, Math.Min(1, main.Source.Text.Length))) { Hint = "wain new FOLDER writes a small spec to begin from." });
             _declared = new Declarations(_spec, _top, Report);
@@ -68,6 +70,14 @@ public static class Binder
             _spec.Facts = FactOrder.Of(facts.Facts());
             foreach (var fact in _spec.Facts) _ = fact.Body;
             evaluator.Unfolding = false;
+        }
+
+        /// <summary>The units that the camper block shows, known before any fact is bound.</summary>
+        private static Say Shown(IEnumerable<SyntaxFile> files)
+        {
+            var camper = files.SelectMany(f => f.Statements).OfType<Fact>().Where(f => f.Head.Text == "camper" && f.Body is not null).SelectMany(f => f.Body!.Value.OfType<Fact>()).ToList();
+            bool Says(string keyword, string style) => camper.Any(f => f.Head.Text == keyword && f.Clauses is [[NameExpression { SingleWord: { } word }, ..], ..] && word == style);
+            return new(Says("lengths", "millimetres"), Says("weights", "kilograms"));
         }
 
         // What could not be read says something, and is told by the parser.
@@ -92,14 +102,14 @@ public static class Binder
             return _spec;
         }
 
-        // One mistake is told once, however often a loop or a second reader comes by it.
+        // One mistake is told once, however often a loop or a second reader comes by it. A name that each key of a loop makes wrong is one mistake too.
         private readonly HashSet<(string, Span, string)> _told = [];
         private readonly Dictionary<string, int> _toldOf = new(StringComparer.Ordinal);
 
         private void Report(Finding finding)
         {
             int count = _toldOf.GetValueOrDefault(finding.Code);
-            if (count > FindingLimit || !_told.Add((finding.Code, finding.Place, finding.Message))) return;
+            if (count > FindingLimit || !_told.Add((finding.Code, finding.Place, finding.Info == BindingFindings.UnknownName ? "" : finding.Message))) return;
             _toldOf[finding.Code] = count + 1;
             _findings.Add(count < FindingLimit ? finding : new Finding(finding.Info, $"There are more of these; only the first {FindingLimit:N0} are listed.", finding.Place));
         }
@@ -236,12 +246,18 @@ public static class Binder
             var nearest = NearestName.Of(word, block.ByKeyword.Keys);
             bool fromTop = !atTop && SettingBlocks.Spec.ByKeyword.ContainsKey(word);
             if ((atTop || fromTop) && syntax.Clauses is [[NameExpression { SingleWord: { } lost }, ..], ..]) _spec.Broken.Add(lost);
+            // A value without its let, which the parser tells where it meets the sign.
+            if (atTop && syntax.Clauses.IsEmpty && syntax.Body is null && syntax.Span.Source.Text.AsSpan(syntax.Span.End).TrimStart(' ') is ['=', not '=', ..])
+            {
+                _spec.Broken.Add(word);
+                return;
+            }
             // One brace too few puts all that follows in the wrong block; that is one mistake.
             if (fromTop && nearest.Count == 0 && !_leftOpen.Add(parent!)) return;
             string elsewhere = fromTop && nearest.Count == 0 ? " It belongs at the top of the spec: is a } missing above?" : "";
             var homes = atTop && nearest.Count == 0 ? SettingBlocks.Spec.Facts.Where(f => f.Body?.ByKeyword.ContainsKey(word) == true).Select(f => f.Keyword).Distinct().Take(4).ToList() : [];
             if (homes.Count > 0) elsewhere = $" It belongs in a block such as {string.Join(", ", homes)}.";
-            var said = nearest.Count > 0 || atTop ? [] : SpokenWords.Of(block.Name, word).Where(block.ByKeyword.ContainsKey).ToList();
+            var said = nearest.Count > 0 ? [] : SpokenWords.Of(block.Name, word).Where(block.ByKeyword.ContainsKey).ToList();
             Report(new Finding(BindingFindings.UnknownFact, $"\"{word}\" means nothing {(atTop ? "at the top of a spec" : $"in {Article.With(block.Name)} block")}.{NearestName.Ask(nearest)}{elsewhere}", syntax.Head.Span)
             {
                 Subject = parent?.Path ?? "",

@@ -42,6 +42,9 @@ public sealed partial class Evaluator
     /// <summary>True if the panels were not placed, so that any figure of them is unknown and none is told as missing.</summary>
     internal bool FiguresUnknown { get; set; }
 
+    /// <summary>Set once there are figures: their names, for suggestions.</summary>
+    internal Func<IEnumerable<string>> FigureNames { get; set; } = () => [];
+
     public void AddSource(FigureSource source) => _sources.Add(source);
 
     public void Report(Finding finding) => _report(finding);

@@ -114,7 +114,7 @@ public sealed partial class Evaluator
             case TruthValue truth: return truth.Truth;
             case null: return null;
             default:
-                _report(new Finding(BindingFindings.WrongKind, "A condition is expected here, such as width > 60 in.", expression.Span));
+                _report(new Finding(BindingFindings.WrongKind, $"A condition is expected here, such as width > {Say.Such("60 in", "1500 mm")}.", expression.Span));
                 return null;
         }
     }

@@ -36,7 +36,7 @@ internal static class FactReader
             var phrase = Next(fact, left, terms, at);
             if (phrase is null)
             {
-                report(OwnLine(fact, terms, at) ?? new Finding(BindingFindings.UnexpectedWords, NotUnderstood(fact, terms, at), terms[at].Expression.Span) { Subject = fact.Path, Fixes = LeadLeftOut(left, terms, at) });
+                report(OwnLine(fact, terms, at) ?? new Finding(BindingFindings.UnexpectedWords, NotUnderstood(fact, terms, at), terms[at].Expression.Span) { Subject = fact.Path, Fixes = LeadLeftOut(left, terms, at) is { IsEmpty: false } lead ? lead : Misspelled(left, terms, at) });
                 told = true;
                 at = SkipUnknown(left, terms, at);
                 continue;
@@ -53,7 +53,7 @@ internal static class FactReader
         foreach (var phrase in left)
         {
             if (phrase.Optional) continue;
-            report(new Finding(BindingFindings.MissingPart, $"\"{fact.Keyword}\" lacks {Describe(phrase)}. It reads: {fact.Shape.Reading}.", fact.Syntax.Head.Span) { Subject = fact.Path });
+            report(new Finding(BindingFindings.MissingPart, $"\"{fact.Keyword}\" lacks {Describe(phrase, evaluator.Say)}. It reads: {fact.Shape.Reading}.", fact.Syntax.Head.Span) { Subject = fact.Path });
             return;
         }
     }
@@ -100,6 +100,9 @@ internal static class FactReader
         return WordOf(terms[at]) is { } word && at + 1 < terms.Count && left.Where(p => p.Lead.Length == 2 && p.Lead[0] == word).ToList() is [var begun]
             ? [new Fix(new Span(term.Span.Source, term.Span.End, 0), " " + begun.Lead[1], $"write {word} {begun.Lead[1]}")] : [];
     }
+
+    private static ImmutableArray<Fix> Misspelled(List<Phrase> left, List<Term> terms, int at) =>
+        WordOf(terms[at]) is { } word ? Fixing.Nearest(terms[at].Expression.Span, NearestName.Of(word, left.Where(p => p.Lead.Length > 0).Select(p => p.Lead[0]))) : [];
 
     private static string NotUnderstood(BoundFact fact, List<Term> terms, int at)
     {
@@ -173,7 +176,7 @@ internal static class FactReader
             if (phrase.Items[i] is string word)
             {
                 if (Here() && WordOf(terms[at]) == word) { at++; continue; }
-                Missing($"the word \"{word}\"", next: t => WordOf(t) == word);
+                Missing($"the word \"{word}\"", next: t => WordOf(t) == word, wanted: phrase.Items[i..]);
                 return at;
             }
             var slot = (Slot)phrase.Items[i];
@@ -182,7 +185,12 @@ internal static class FactReader
             int count = Here() && (slot.Kind == "new" || i == 0 || nameFollows || !IsLead(fact, terms, at)) ? Take(slot, terms, at) : 0;
             if (count == 0)
             {
-                Missing(Describe(slot), slot.Choices, _ => !IsLead(fact, terms, at) && Take(slot, terms, at) > 0);
+                if (Bracketless(slot, terms, at, fact) is { } bracketless)
+                {
+                    report(bracketless);
+                    return at;
+                }
+                Missing(Describe(slot, evaluator.Say), slot.Choices, _ => !IsLead(fact, terms, at) && Take(slot, terms, at) > 0);
                 return at;
             }
             var expressions = ImmutableArray.CreateBuilder<Expression>(count);
@@ -194,7 +202,7 @@ internal static class FactReader
         if (!phrase.Lead.IsEmpty) fact.AddFlag(string.Join(' ', phrase.Lead));
         return at;
 
-        void Missing(string what, ImmutableArray<string> choices = default, Func<Term, bool>? next = null)
+        void Missing(string what, ImmutableArray<string> choices = default, Func<Term, bool>? next = null, ImmutableArray<object> wanted = default)
         {
             // What could not be read is told already; what it would have been followed by is no second mistake.
             if (terms[Math.Clamp(at - 1, 0, terms.Count - 1)].Expression is BrokenExpression || Here() && terms[at].Expression is BrokenExpression) return;
@@ -212,6 +220,20 @@ internal static class FactReader
                 });
                 return;
             }
+            if (!wanted.IsDefault && wanted is [string left, ..] && Here() && terms[at].Expression is CallExpression call && call.Name.Text == left)
+            {
+                report(new Finding(BindingFindings.MissingPart, $"A name right before a bracket is a function. For the word \"{left}\" and a place put a blank between.", place)
+                {
+                    Subject = fact.Path, Fixes = [new Fix(new Span(place.Source, call.Name.Span.End, 0), " ", "put a blank before the bracket")],
+                });
+                return;
+            }
+            // The word alone was left out: what should follow it stands here, and it does not come later.
+            if (!wanted.IsDefault && wanted is [string lacking, Slot follows, ..] && Here() && Accepts(follows, terms[at]) && terms[at].Expression is not CallExpression && (WordOf(terms[at]) is null || at + 1 >= terms.Count || terms[at + 1].Clause != clause) && !terms.Skip(at).Any(t => WordOf(t) == lacking))
+            {
+                report(new Finding(BindingFindings.MissingPart, $"{Capital(what)} is missing{after}. This fact reads: {fact.Shape.Reading}.", place) { Subject = fact.Path, Fixes = [new Fix(new Span(place.Source, place.Start, 0), lacking + " ", $"write {lacking} before it")] });
+                return;
+            }
             // A small word in the place of another: "x" for "by", "to" for "as".
             ImmutableArray<Fix> OtherWord(string wanted) => wanted.StartsWith("the word ", StringComparison.Ordinal) && Here() && at + 1 < terms.Count && WordOf(terms[at]) is { Length: <= 4 } && terms[at + 1].Clause == clause && fact.Scope.FindValue(terms[at].Expression.Span.Text) is null
                 ? [new Fix(place, wanted["the word ".Length..].Trim('"'), $"write {wanted["the word ".Length..].Trim('"')}")] : [];
@@ -220,6 +242,16 @@ internal static class FactReader
                 Subject = fact.Path, Hint = Priced(fact), Fixes = !choices.IsDefaultOrEmpty && Here() && WordOf(terms[at]) is { } word ? Fixing.Nearest(place, Meant(word, choices)) : OtherWord(what),
             });
         }
+    }
+
+    // A place whose lengths stand without their brackets.
+    private static Finding? Bracketless(Slot slot, List<Term> terms, int at, BoundFact fact)
+    {
+        int size = slot.Kind == "place2" ? 2 : slot.Kind == "place3" ? 3 : 0;
+        if (size == 0 || at + size > terms.Count || !Enumerable.Range(at, size).All(i => terms[i].Expression is MeasureExpression or NegateExpression)) return null;
+        var span = terms[at].Expression.Span.To(terms[at + size - 1].Expression.Span);
+        string written = $"({string.Join(", ", Enumerable.Range(at, size).Select(i => terms[i].Expression.Span.Text))})";
+        return new Finding(BindingFindings.MissingPart, $"A place stands in round brackets: {written}.", span) { Subject = fact.Path, Fixes = [new Fix(span, written, $"write {written}")] };
     }
 
     // "lengths mm" means millimetres; any other word may be a slip of the pen.
@@ -289,7 +321,7 @@ internal static class FactReader
 
     private static string? WordOf(Expression term) => term is NameExpression name ? name.SingleWord : null;
 
-    internal static string Describe(Slot slot)
+    internal static string Describe(Slot slot, Say say)
     {
         if (!slot.Choices.IsEmpty) return "one of the words " + string.Join(", ", slot.Choices);
         if (!slot.Things.IsEmpty) return "the name of a " + string.Join(" or ", slot.Things);
@@ -303,19 +335,21 @@ internal static class FactReader
             "date" => "a date such as 2026-05-02",
             "place2" => "a place (x, y)",
             "place3" => "a place (x, y, z)",
-            "call" => "a group with its values, such as locker(18 in)",
+            "call" => "a group with its values, such as " + say.Such("locker(18 in)", "locker(450 mm)"),
             "count" => "a count",
+            "some" => "a count of one or more",
+            "extent" => "a length",
             "ratio" => "a ratio such as 0.1 or 10 %",
             "level" => "a height, or a face such as floor.top",
             "any" or "same" => "a value",
             "depths" => "half, or one or two depths",
             "lengths" => "lengths",
-            var kind when kind.StartsWith("bounds_", StringComparison.Ordinal) => "a range such as between 1 in and 2 in",
+            var kind when kind.StartsWith("bounds_", StringComparison.Ordinal) => "a range such as " + say.Such("between 1 in and 2 in", "between 25 mm and 50 mm"),
             var kind => KindNames.Words(kind),
         };
     }
 
-    private static string Describe(Phrase phrase) => phrase.Lead.IsEmpty ? Describe(phrase.Slots.First()) : $"\"{string.Join(' ', phrase.Lead)}\"";
+    private static string Describe(Phrase phrase, Say say) => phrase.Lead.IsEmpty ? Describe(phrase.Slots.First(), say) : $"\"{string.Join(' ', phrase.Lead)}\"";
 
     private static string Capital(string text) => char.ToUpperInvariant(text[0]) + text[1..];
 

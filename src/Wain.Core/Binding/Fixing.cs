@@ -8,8 +8,23 @@ namespace Wain.Core.Binding;
 /// <summary>Values that would satisfy a finding, as text for the spec.</summary>
 internal static class Fixing
 {
-    /// <summary>Writes another value into a slot.</summary>
-    public static Fix Write(Spec spec, BoundFact fact, string slot, string text) => new(spec.Evaluator.SlotSpan(fact, slot), text, $"write {text}");
+    /// <summary>Writes another value into a slot; where a name stands there that a let gives a number, at that let.</summary>
+    public static Fix Write(Spec spec, BoundFact fact, string slot, string text)
+    {
+        if (IsMeasure(text) && fact.Slots.TryGetValue(slot, out var written) && Named(written.Terms[0], fact.Scope) is var (word, stated)) return new Fix(stated.Span, text, $"write {text} for {word}");
+        return new(spec.Evaluator.SlotSpan(fact, slot), text, $"write {text}");
+    }
+
+    private static bool IsMeasure(string text) => text.TrimStart('-') is [>= '0' and <= '9', ..];
+
+    /// <summary>The number that a let, or a value given to a group, states for a name that stands alone, and the name that it goes by there. Null for anything else, and for what is given from outside.</summary>
+    public static (string Word, Expression Stated)? Named(Expression expression, Scope scope)
+    {
+        string? word = null;
+        // A name may stand for another name, but not in a circle.
+        for (int steps = 0; steps < 20 && expression is NameExpression { SingleWord: { } next } && scope.FindValue(next) is { Given: false, Expression: { } stated } value; steps++) (word, expression, scope) = (next, stated, value.Scope);
+        return word is not null && expression is MeasureExpression or NumberExpression or NegateExpression { Operand: MeasureExpression or NumberExpression } ? (word!, expression) : null;
+    }
 
     /// <summary>Writes a face or an edge of a panel into a slot, by the name that the panel goes by there. Null where it has none.</summary>
     public static Fix? WriteOf(Spec spec, BoundFact fact, string slot, string panel, string part) => fact.Scope.NameFor(panel) is { } name ? Write(spec, fact, slot, $"{name}.{part}") : null;
@@ -30,8 +45,7 @@ internal static class Fixing
     {
         if (!fact.Slots.TryGetValue(slot, out var text) || spec.Evaluator.Length(fact, slot) is not { } now) return null;
         var expression = text.Terms[0];
-        if (expression is NameExpression { SingleWord: { } word } && fact.Scope.FindValue(word) is { Given: false, Expression: MeasureExpression named } value && value.Place.Source == named.Span.Source)
-            return now + by > 0 && Rounded(now + by, by) is var length ? new Fix(named.Span, length, $"write {length} for {word}") : null;
+        if (Named(expression, fact.Scope) is var (word, named)) return now + by > 0 && Rounded(now + by, by) is var length ? new Fix(named.Span, length, $"write {length} for {word}") : null;
         if (expression is MeasureExpression or NegateExpression) return Math.Sign(now) == Math.Sign(now + by) ? Write(spec, fact, slot, Rounded(now + by, by)) : null;
         string inner = expression is ChoiceExpression ? $"({expression.Span.Text})" : expression.Span.Text;
         return Write(spec, fact, slot, $"{inner} {(by < 0 ? '-' : '+')} {spec.Say.AtLeast(Math.Abs(by))}");
@@ -42,6 +56,14 @@ internal static class Fixing
     /// <summary>A measure without the minus before it; nothing for what is reckoned.</summary>
     public static ImmutableArray<Fix> WithoutMinus(Expression written) =>
         written.Span.Text is ['-', .. var rest] && written is NegateExpression { Operand: MeasureExpression or NumberExpression } or MeasureExpression or NumberExpression ? [new Fix(written.Span, rest.TrimStart(), $"write {rest.TrimStart()}")] : [];
+
+    /// <summary>A measure or a name with the other sign; nothing for what is reckoned.</summary>
+    public static ImmutableArray<Fix> OtherSign(Expression written) => written switch
+    {
+        MeasureExpression or NameExpression => [new Fix(written.Span, "-" + written.Span.Text, $"write -{written.Span.Text}")],
+        NegateExpression { Operand: NameExpression named } => [new Fix(written.Span, named.Span.Text, $"write {named.Span.Text}")],
+        _ => WithoutMinus(written),
+    };
 
     /// <summary>The same number of pounds as a force; nothing for what is reckoned or weighs in another unit.</summary>
     public static ImmutableArray<Fix> AsForce(Expression written)

@@ -35,12 +35,25 @@ public sealed partial class Evaluator
         if (FiguresUnknown && (thing is not null || path.Length > 1)) return null;
         if (thing is not null)
         {
-            _report(new Finding(BindingFindings.UnknownName, path.IsEmpty ? $"\"{name.Span.Text}\" is {Article.With(thing.Keyword)}, not a number." : $"{thing.Name} has no figure named \"{string.Join('.', path)}\".", name.Span));
+            var alike = path.IsEmpty ? [] : Nearest($"{thing.Name}.{string.Join('.', path)}", () => FigureNames().Where(f => f.StartsWith(thing.Name + ".", StringComparison.Ordinal)));
+            string? written = alike.Count > 0 && scope.NameFor(thing.Name!) is { } own ? own + alike[0][thing.Name!.Length..] : null;
+            _report(new Finding(BindingFindings.UnknownName, path.IsEmpty ? $"\"{name.Span.Text}\" is {Article.With(thing.Keyword)}, not a number." : $"{thing.Name} has no figure named \"{string.Join('.', path)}\".{NearestName.Ask(alike)}", name.Span) { Fixes = written is null ? [] : [new Fix(name.Span, written, $"write {written}")] });
             return null;
         }
         if (MayBeMissing(name.Parts[0].Name.Text)) return null;
+        if (OneOfSeveral(name, scope) is { } several)
+        {
+            _report(several);
+            return null;
+        }
+        var near = name.Parts.Length > 1 ? Nearest(string.Join('.', path), FigureNames) : [];
+        if (near.Count > 0)
+        {
+            _report(new Finding(BindingFindings.UnknownName, $"There is no figure named \"{name.Span.Text}\".{NearestName.Ask(near)}", name.Span) { Fixes = [new Fix(name.Span, near[0], $"write {near[0]}")] });
+            return null;
+        }
         var nearest = Nearest(name.Parts[0].Name.Text, () => AllNames().Concat(NamesInScope(scope)));
-        _report(new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Fixes = name.Parts.Length == 1 ? [.. nearest.Take(1).Select(n => new Fix(name.Span, n, $"write {n}"))] : [] });
+        _report(new Finding(BindingFindings.UnknownName, $"There is nothing named \"{name.Parts[0].Name.Text}\".{NearestName.Ask(nearest)}", name.Span) { Fixes = [.. nearest.Take(1).Select(n => new Fix(name.Parts[0].Name.Span, n, $"write {n}"))] });
         return null;
     }
 
@@ -123,13 +136,27 @@ public sealed partial class Evaluator
                     case WordValue word: text += "_" + word.Word; break;
                     case QuantityValue q when q.Quantity.Dimension.IsNone && q.Quantity.Exact is { Denominator: var d } exact && d == 1: text += "_" + exact; break;
                     default:
-                        _report(new Finding(BindingFindings.UnknownName, $"\"{k.Text}\" is not the key of a loop or the word of a parameter.", k.Span));
+                        _report(NoKey(name, part, k, scope));
                         return default;
                 }
             }
             words.Add(text);
         }
         return words.ToImmutable();
+    }
+
+    /// <summary>A word in square brackets that no loop and no group knows here: a key misspelled, or one of the names that the loop made, written as in the loop.</summary>
+    private Finding NoKey(NameExpression name, NamePart part, Word key, Scope scope)
+    {
+        string whole = $"{part.Name.Text}_{key.Text}";
+        bool made = part.Keys.Length == 1 && scope.FindThing(whole) is not null;
+        var keys = NearestName.Of(key.Text, NamesInScope(scope).Where(n => scope.FindValue(n)?.Word is not null));
+        var span = part.Name.Span.To(key.Span);
+        return new Finding(BindingFindings.UnknownName, $"\"{key.Text}\" is not the key of a loop or the word of a parameter{(made ? " here" : "")}.{(made ? "" : NearestName.Ask(keys))}", key.Span)
+        {
+            Hint = made || !NamesInScope(scope).Any(n => scope.FindValue(n)?.Word is not null) ? $"Outside of its loop it goes by its whole name, {whole}." : null,
+            Fixes = made && name.Span.Source.Text.IndexOf(']', key.Span.End) is > 0 and var end ? [new Fix(new Span(span.Source, span.Start, end + 1 - span.Start), whole, $"write {whole}")] : Fixing.Nearest(key.Span, keys),
+        };
     }
 
     private Value? Call(CallExpression call, Scope scope)

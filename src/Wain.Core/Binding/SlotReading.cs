@@ -55,7 +55,7 @@ public sealed partial class Evaluator
         var value = Memo(fact, slot, () => Evaluate(text.Terms[0], fact.Scope));
         int size = text.Slot.Kind == "place2" ? 2 : 3;
         if (value is PlaceValue place && place.Items.Length == size && place.Items.All(i => i.Dimension == Dimension.OfLength)) return [.. place.Items.Select(i => i.Millimetres)];
-        if (value is not null) ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"A place of {size} lengths is expected here, such as {(size == 2 ? "(14 in, 8 in)" : "(-20 in, 0 in, 14 in)")}.", text.Span) { Subject = fact.Path });
+        if (value is not null) ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"A place of {size} lengths is expected here, such as {(size == 2 ? Say.Such("(14 in, 8 in)", "(350 mm, 200 mm)") : Say.Such("(-20 in, 0 in, 14 in)", "(-500 mm, 0 mm, 350 mm)"))}.", text.Span) { Subject = fact.Path });
         return null;
     }
 
@@ -75,11 +75,19 @@ public sealed partial class Evaluator
             (_, 3) => (Read(0, ".low"), Read(2, ".high")),
             _ => (Read(0, ".low"), Read(0, ".low")),
         };
+        if (terms is [ChainExpression { Operands: [MeasureExpression from, MeasureExpression to], Operators: ['-'] }])
+        {
+            string written = $"{from.Span.Text} to {to.Span.Text}";
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"\"{text.Span.Text}\" is one less the other. A range reads {written}.", text.Span) { Subject = fact.Path, Fixes = [new Fix(text.Span, written, $"write {written}")] });
+            return (from.Value, to.Value);
+        }
         if (range is ({ } low, { } high) && low.CompareTo(high) > 0)
         {
             var (begin, end) = (terms.Length == 4 ? terms[1].Span : terms[0].Span, terms[^1].Span);
             string turned = end.Text + text.Span.Source.Text[begin.End..end.Start] + begin.Text;
-            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"The range ends at {QuantityText.Show(high, Requirements.UnitIn(terms[^1]))}, below its beginning at {QuantityText.Show(low, Requirements.UnitIn(terms[0]))}.", text.Span) { Subject = fact.Path, Fixes = [new Fix(begin.To(end), turned, $"write {turned}")] });
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"The range ends at {end.Text}, below its beginning at {begin.Text}.", text.Span) { Subject = fact.Path, Fixes = [new Fix(begin.To(end), turned, $"write {turned}")] });
+            // What was meant is plain, and what is held against it is no second mistake.
+            return (high, low);
         }
         return range;
     }
@@ -116,6 +124,11 @@ public sealed partial class Evaluator
                 ReportOnce(fact, slot, unmirrored);
                 return null;
             }
+            if (OneOfSeveral(name, fact.Scope) is { } several)
+            {
+                ReportOnce(fact, slot, several with { Subject = fact.Path });
+                return null;
+            }
             var nearest = Nearest(name.Span.Text, () => NamesOf(text.Slot.Things).Where(n => n != fact.Name));
             ReportOnce(fact, slot, new Finding(BindingFindings.UnknownName, $"There is no {kinds} named \"{name.Span.Text}\".{NearestName.Ask(nearest)}", name.Span) { Subject = fact.Path, Fixes = Fixing.Nearest(name.Span, nearest) });
         }
@@ -147,9 +160,9 @@ public sealed partial class Evaluator
                 ReportOnce(fact, slot, unmirrored);
                 return null;
             }
-            if (KeyOfThing(name, fact) is { } keyed)
+            if ((KeyOfThing(name, fact) ?? LegAlone(name, fact, slot) ?? OneOfSeveral(name, fact.Scope)) is { } keyed)
             {
-                ReportOnce(fact, slot, keyed);
+                ReportOnce(fact, slot, keyed with { Subject = fact.Path });
                 return null;
             }
             var nearest = Nearest(name.Parts[0].Name.Text, () => NamesOf(["plan", "panel", "mirror", "level", "load"]));
@@ -171,6 +184,41 @@ public sealed partial class Evaluator
         {
             Subject = fact.Path, Hint = $"For a leg or an edge of {thing} by its key let the key end the name of each, such as side_{word}, and write: {thing}.side[{key}]", Related = [new Related(known.NameSpan, $"{thing} is here")],
         };
+    }
+
+    /// <summary>A leg without the plan that it belongs to.</summary>
+    private Finding? LegAlone(NameExpression name, BoundFact fact, string slot)
+    {
+        if (name.SingleWord is not { } leg || !fact.Slots.TryGetValue(slot, out var text) || text.Slot.Kind != "leg") return null;
+        var plans = NamesOf(["plan"]).Where(p => ThingNamed(p)!.All("leg").Any(l => l.Name == leg)).Order(StringComparer.Ordinal).ToList();
+        return plans.Count == 0 ? null : new Finding(BindingFindings.UnknownName, $"There is nothing named \"{leg}\". A leg is named with its plan, such as {plans[0]}.{leg}.", name.Span)
+        {
+            Fixes = [.. plans.Take(3).Select(p => new Fix(name.Span, $"{p}.{leg}", $"write {p}.{leg}"))],
+        };
+    }
+
+    /// <summary>A group by the name of its place, or a name with a key behind a point or a wrong one: its parts go by both names with a _ between. Null where no parts are named so.</summary>
+    private Finding? OneOfSeveral(NameExpression name, Scope scope)
+    {
+        var words = WholeName(name, scope);
+        if (words.IsDefaultOrEmpty) return null;
+        string first = words[0], joined = words.Length > 1 ? $"{first}_{words[1]}" : first;
+        string Before(string whole) => whole.LastIndexOf('_') is > 0 and var at ? whole[..at] : whole;
+        foreach (string place in (string[])[first, Before(first)])
+        {
+            var parts = AllNames().Where(n => n.StartsWith(place + "_", StringComparison.Ordinal) && ThingNamed(n)?.Scope.Placed is not null).Order(StringComparer.Ordinal).ToList();
+            if (parts.Count == 0 || words.Length == 1 && NearestName.Of(first, AllNames()).Count > 0) continue;
+            bool exact = words.Length > 1 && parts.Contains(joined);
+            var span = exact ? name.Parts[0].Name.Span.To(name.Parts[1].Name.Span) : name.Parts[0].Name.Span;
+            string? meant = exact ? joined : parts is [var only] ? only : NearestName.Of(joined, parts).FirstOrDefault();
+            if (meant is not null && !exact && words.Length > 1 && NearestName.Of(joined, [meant]).Count > 0) span = name.Parts[0].Name.Span.To(name.Parts[1].Name.Span);
+            string listed = parts.Count > 6 ? $"{string.Join(", ", parts.Take(6))} and {parts.Count - 6} more" : parts.Count == 1 ? parts[0] : $"{string.Join(", ", parts.SkipLast(1))} and {parts[^1]}";
+            return new Finding(BindingFindings.UnknownName, $"There is nothing named \"{first}\"; there {(parts.Count == 1 ? "is" : "are")} {listed}.", name.Span)
+            {
+                Hint = "What a group or a repetition makes goes by the name of its place or its key, with a _ between.", Fixes = meant is null ? [] : [new Fix(span, meant, $"write {meant}")],
+            };
+        }
+        return null;
     }
 
     /// <summary>The right side of a panel that stands on the left alone, or the other way round: its mirror was forgotten.</summary>
@@ -195,6 +243,11 @@ public sealed partial class Evaluator
     /// <summary>Set by the binder: true for a name whose declaration could not be read, or that may stand in a file that could not.</summary>
     internal Func<string, bool> MayBeMissing { get; set; } = _ => false;
 
+    /// <summary>Set by the binder: the units that the spec shows.</summary>
+    internal Func<Say> Shown { get; set; } = () => Say.Usual;
+
+    internal Say Say => Shown();
+
     /// <summary>Set by the binder: the rates between currencies that the spec states.</summary>
     internal Func<IEnumerable<BoundFact>> Exchanges { get; set; } = () => [];
 
@@ -208,6 +261,8 @@ public sealed partial class Evaluator
     private static string ShortName(BoundFact fact) => fact.Name!.Contains('.') ? fact.Name[(fact.Name.LastIndexOf('.') + 1)..] : fact.Name;
 
     /// <summary>Where a let that is used as a measure states a bare number.</summary>
+    private readonly HashSet<Span> _bare = [];
+
     private static ImmutableArray<Related> Bare(BoundFact fact, Expression used) =>
         used is NameExpression { SingleWord: { } word } && fact.Scope.FindValue(word) is { Given: false, Expression: NumberExpression { Span: var number } } ? [new Related(number, $"{word} has no unit")] : [];
 
@@ -223,6 +278,11 @@ public sealed partial class Evaluator
         if (q.Quantity.Value < 0 && KindNames.NeverNegative(kind))
         {
             ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(KindNames.Words(kind))} is never less than nothing here, and this is {QuantityText.Show(q.Quantity, Requirements.UnitIn(expression))}.", expression.Span) { Subject = fact.Path, Fixes = Fixing.WithoutMinus(expression) });
+            return null;
+        }
+        if (q.Quantity.Value == 0 && KindNames.NeverNothing(kind) && q.Quantity.Dimension == KindNames.Of(kind))
+        {
+            ReportOnce(fact, slot, new Finding(BindingFindings.OutOfRange, $"{Capital(slot)} of \"{fact.Keyword}\" is nothing here.", expression.Span) { Subject = fact.Path, Hint = "If there are none, take the line out.", Fixes = kind == "some" && expression is NumberExpression ? [new Fix(expression.Span, "1", "write 1 or more"), Fixing.TakeOut(fact)] : [Fixing.TakeOut(fact)] });
             return null;
         }
         if (kind == "same")
@@ -249,9 +309,17 @@ public sealed partial class Evaluator
                 return new QuantityValue(Units.Quantity.Multiply(q.Quantity, new Quantity(Rational.Of(980665, 100000)!.Value, Dimension.None), wanted));
             }
         }
-        string hint = q.Quantity.Dimension.IsNone ? KindNames.Units(kind) is { } units ? $" A bare number has no unit: write {units} after it." : kind == "money" ? " Write the currency after it, such as 42 USD." : ""
-            : kind == "money" && q.Quantity.Dimension.Money == 1 ? " Write the price of a whole one, as it is sold." : kind is "density" or "massperarea" or "massperlength" ? $" Its unit is {KindNames.Units(kind)}." : "";
-        ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {q.Quantity.Dimension.Describe()}.{hint}", expression.Span) { Subject = fact.Path, Related = Bare(fact, expression), Fixes = Bare(fact, expression) is [var at] && KindNames.Units(kind) is { } words ? [new Fix(at.Place, $"{at.Place.Text} {words.Split(' ', ',')[0]}", $"write {at.Place.Text} {words.Split(' ', ',')[0]}")] : [] });
+        string hint = q.Quantity.Dimension.IsNone ? KindNames.Units(kind, Say) is { } units ? $" A bare number has no unit: write {units} after it." : kind == "money" ? " Write the currency after it, such as 42 USD." : ""
+            : kind == "money" && q.Quantity.Dimension.Money == 1 ? " Write the price of a whole one, as it is sold." : kind is "density" or "massperarea" or "massperlength" ? $" Its unit is {KindNames.Units(kind, Say)}." : "";
+        var bare = Bare(fact, expression);
+        // A let without its unit is one mistake, however often it is used.
+        if (bare is [var stated] && !_bare.Add(stated.Place)) return null;
+        string? number = bare is [var at] ? at.Place.Text : expression is NumberExpression ? expression.Span.Text : null;
+        ReportOnce(fact, slot, new Finding(BindingFindings.WrongKind, $"{Capital(KindNames.Words(kind))} is expected here, and this is {q.Quantity.Dimension.Describe()}.{hint}", expression.Span)
+        {
+            Subject = fact.Path, Related = bare,
+            Fixes = number is not null && KindNames.Units(kind, Say) is { } words && $"{number} {words.Split(' ', ',')[0]}" is var measure ? [new Fix(bare is [var place] ? place.Place : expression.Span, measure, $"write {measure}")] : [],
+        });
         return null;
     }
 }

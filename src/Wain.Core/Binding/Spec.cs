@@ -71,10 +71,21 @@ public sealed class Spec
     /// <summary>Evaluates an expression over the spec's numbers and the figures that are known by now.</summary>
     public (Value? Value, ImmutableArray<Finding> Findings) Evaluate(string expression)
     {
-        var parsed = Parsing.SpecParser.Parse(new SourceText("expression", $"let x = {expression}\n"));
-        if (parsed.Findings.Length > 0 || parsed.Value.Statements is not [LetStatement let]) return (null, parsed.Findings);
-        int before = FindingList.Count;
+        const string before = "let x = ";
+        var (text, alone) = (new SourceText("expression", $"{before}{expression}\n"), new SourceText("expression", expression + "\n"));
+        var parsed = Parsing.SpecParser.Parse(text);
+        if (parsed.Findings.Length > 0 || parsed.Value.Statements is not [LetStatement let]) return (null, [.. parsed.Findings.Select(Shown)]);
+        int known = FindingList.Count;
         var value = Evaluator.Evaluate(let.Value, Top);
-        return (value, [.. FindingList.Skip(before)]);
+        return (value, [.. FindingList.Skip(known).Select(Shown)]);
+
+        // What was asked is shown as it was asked.
+        Finding Shown(Finding finding) => finding with { Place = At(finding.Place), Related = [.. finding.Related.Select(r => r with { Place = At(r.Place) })], Fixes = [.. finding.Fixes.Select(f => f with { Place = At(f.Place) })] };
+        Span At(Span span)
+        {
+            if (span.Source != text) return span;
+            int start = Math.Clamp(span.Start - before.Length, 0, expression.Length), end = Math.Clamp(span.End - before.Length, start, expression.Length);
+            return new Span(alone, start, end - start);
+        }
     }
 }

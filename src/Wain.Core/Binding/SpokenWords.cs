@@ -5,6 +5,8 @@ internal static class SpokenWords
 {
     private static readonly (string Block, string Word, string[] Facts)[] All =
     [
+        ("spec", "include", ["use"]), ("spec", "import", ["use"]), ("spec", "truck", ["carrier"]), ("spec", "vehicle", ["carrier"]), ("spec", "wall", ["panel"]), ("spec", "floor", ["panel"]), ("spec", "roof", ["panel"]), ("spec", "deck", ["panel"]), ("spec", "window", ["unit"]), ("spec", "door", ["unit"]),
+        ("spec", "plywood", ["sheet"]), ("spec", "ply", ["sheet"]), ("spec", "lumber", ["stick"]), ("spec", "glue", ["adhesive"]), ("spec", "paint", ["coating"]), ("spec", "epoxy", ["resin"]), ("spec", "fabric", ["membrane"]), ("spec", "bolt", ["screw"]), ("spec", "hinge", ["hardware"]), ("spec", "weight", ["load"]), ("spec", "outline", ["plan"]), ("spec", "layup", ["stack"]), ("spec", "footprint", ["plan"]),
         ("stick", "size", ["section", "length"]), ("stick", "thickness", ["section"]), ("stick", "width", ["section"]), ("stick", "profile", ["section"]), ("stick", "lengths", ["length"]), ("stick", "long", ["length"]),
         ("sheet", "section", ["thickness", "size"]), ("sheet", "length", ["size"]), ("sheet", "width", ["size"]), ("sheet", "sheet", ["size"]), ("sheet", "thick", ["thickness"]),
         ("board", "section", ["thickness", "size"]), ("board", "length", ["size"]), ("board", "width", ["size"]), ("board", "thick", ["thickness"]),

@@ -17,6 +17,11 @@ public static class BevelLeavesMember
     // Down to the half degree that a saw is set to.
     private static string Steepest(PanelFrame frame) => Say.Angle(Math.Floor(Math.Atan(frame.Layer.FaceWidth * 3 / 4 / frame.Depth) * 360 / Math.PI) / 360 * Math.PI);
 
+    // Walls that lap where a plan hardly turns: the one that stops would end in a feather, and no stick is wide enough for that.
+    private static string? FlatCorner(PanelFrame frame, string? side) =>
+        frame.Panel.Fact.Find("stands") is not null && !PanelFacts.All(frame.Panel, "bevel").Any() && frame.Panel.Outline.Edges.FirstOrDefault(e => e.Name == side)?.Tilt is { } tilt && Math.Abs(tilt) > Math.PI / 3
+            ? "The plan hardly turns there, and a wall that stops at the other ends in a feather. Mitre the corner: a line of the plan says which, mitred <leg> with <leg>." : null;
+
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         foreach (var frame in input.Frames.All)
@@ -26,7 +31,7 @@ public static class BevelLeavesMember
                     Subject = frame.Subject,
                     Fixes = frame.Panel.Mirrored is null && p.Side is { } side && PanelFacts.All(frame.Panel, "bevel").FirstOrDefault(b => b.Word("edge") == side && input.Spec.Evaluator.Angle(b, "angle") > 0) is { } bevel
                         ? [Fixing.Write(input.Spec, bevel, "angle", Steepest(frame))] : [],
-                    Hint = $"Use a stick at least {input.Say.AtLeast((frame.Layer.FaceWidth - p.Has) * 4 / 3)} wide on the face there, or double the edge.",
+                    Hint = FlatCorner(frame, p.Side) ?? $"Use a stick at least {input.Say.AtLeast((frame.Layer.FaceWidth - p.Has) * 4 / 3)} wide on the face there, or double the edge.",
                 };
     }
 }

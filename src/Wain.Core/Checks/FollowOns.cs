@@ -14,6 +14,9 @@ internal static class FollowOns
     {
         findings = UnlikelyValues.WithoutFollowing(spec, findings);
         var told = Same.SelectMany(s => findings.Where(f => f.Code == s.Cause && f.AcceptedBecause is null).SelectMany(f => s.Follows.Select(code => (code, f.Subject)))).ToHashSet();
+        // The force of struts is reckoned along the lines that they were given.
+        var across = findings.Where(f => f.Info == StrutsAndStraps.Across && f.AcceptedBecause is null).Select(f => f.Subject[..f.Subject.LastIndexOf('.')]).ToHashSet(StringComparer.Ordinal);
+        findings = [.. findings.Where(f => !(f.Code == "WN6203" && f.AcceptedBecause is null && across.Contains(f.Subject.Split('.')[0])))];
         return told.Count == 0 ? findings : [.. findings.Where(f => f.AcceptedBecause is not null || !told.Contains((f.Code, f.Subject)))];
     }
 }

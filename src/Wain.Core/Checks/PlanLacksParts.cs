@@ -12,6 +12,10 @@ public static class PlanLacksParts
     public static IEnumerable<Finding> Check(CheckInput input)
     {
         foreach (var m in input.Cutting.Plan?.Materials.Where(m => !m.Problems.IsEmpty) ?? [])
-            yield return new Finding(Info, $"The cutting plan of {m.Material} is not whole: {m.Problems[0].TrimEnd('.')}{(m.Problems.Length > 1 ? $", and {m.Problems.Length - 1} more like it" : "")}.", input.PlaceOf(m.Material)) { Subject = m.Material };
+            yield return new Finding(Info, $"The cutting plan of {m.Material} is not whole: {m.Problems[0].TrimEnd('.')}{(m.Problems.Length > 1 ? $", and {m.Problems.Length - 1} more like it" : "")}.", input.PlaceOf(m.Material)) { Subject = m.Material, Hint = input.CutLists.Any(l => l.Material == m.Material && l.Stock.IsEmpty) ? Sold(input, m.Material) : null };
     }
+
+    /// <summary>How the size is stated that a material is sold in, such as a roll of cloth.</summary>
+    private static string? Sold(CheckInput input, string material) =>
+        input.Structure.Materials.FirstOrDefault(m => m.Name == material)?.Fact.Shape.Body?.Facts.FirstOrDefault(f => f.Keyword is "roll" or "length" or "size") is { } fact ? $"Add a line to {material}: {fact.Reading}." : null;
 }

@@ -97,17 +97,10 @@ internal static class TieDowns
             var strap = straps[i];
             if (straps.Take(i).FirstOrDefault(s => s.At.DistanceTo(strap.At) < Customary.Inch) is not { } other) continue;
             bool free = Math.Abs(strap.At.Y) > Customary.Inch && !straps.Exists(s => s.At.DistanceTo(strap.At.Mirrored) < Customary.Inch);
-            ImmutableArray<Fix> fixes = free && strap.Fact.Slots.TryGetValue("at", out var text) && text.Terms[0] is PlaceExpression { Items: [_, var aside, _] } ? OtherSign(aside) : [];
+            ImmutableArray<Fix> fixes = free && strap.Fact.Slots.TryGetValue("at", out var text) && text.Terms[0] is PlaceExpression { Items: [_, var aside, _] } ? Fixing.OtherSign(aside) : [];
             ledger.Tell(EngineeringFindings.TieDownsTogether, $"{strap.Name} is fixed to the truck where {other.Name} is.", strap.Fact.Span, $"{carrier.Name}.{strap.Name}", free ? "Nothing stands on the other side there: look at the signs of both its ends; y runs to the left." : "One strap is reckoned there as two.", fixes: fixes);
         }
     }
-
-    private static ImmutableArray<Fix> OtherSign(Expression written) => written switch
-    {
-        MeasureExpression m => [new Fix(m.Span, "-" + m.Span.Text, $"write -{m.Span.Text}")],
-        NegateExpression { Operand: MeasureExpression } => Fixing.WithoutMinus(written),
-        _ => [],
-    };
 
     internal static (double Forward, double Rearward, double Sideways, double Upward) Accelerations(Ledger ledger, BoundFact carrier)
     {

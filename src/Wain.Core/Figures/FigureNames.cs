@@ -44,6 +44,14 @@ public static class FigureNames
         ("total.cost_bought", "all whole packs, before tax"), ("total.tax_rate", "as the spec says"), ("total.tax", "on what is bought"), ("total.cost", "with tax; what was paid for a built panel takes the place of its share"),
     ];
 
+    /// <summary>Names of figures that a thing may have, before any is computed: those with one word after its own.</summary>
+    public static IEnumerable<string> Of(string keyword, string name)
+    {
+        string owner = keyword == "total" ? keyword : (keyword == "mirror" ? "panel" : keyword).ToUpperInvariant() + ".";
+        return All.Where(f => f.Pattern.StartsWith(owner, StringComparison.Ordinal) && f.Pattern.IndexOf('.', StringComparison.Ordinal) is var dot && f.Pattern.LastIndexOf('.') == dot && !f.Pattern[dot..].Any(char.IsUpper))
+            .Select(f => name + f.Pattern[f.Pattern.IndexOf('.', StringComparison.Ordinal)..]);
+    }
+
     /// <summary>The list as a table in Markdown.</summary>
     public static string Markdown()
     {

@@ -75,7 +75,7 @@ internal static class JointPlacer
         bool face = word is "outside" or "inside" || (word is "top" or "bottom" && panel.IsLevel);
         if (edge >= 0 || face) return new JointSide(panel, word, face && edge < 0 ? -1 : edge);
         var names = panel.Outline.Edges.Select(e => e.Name ?? "").Where(n => n.Length > 0).Distinct().Concat(panel.IsLevel ? ["top", "bottom"] : ["outside", "inside"]).ToList();
-        resolver.Report(new Finding(PlacingFindings.NoSuchEdge, $"{panel.Name} has no edge or face named \"{word}\".{NearestName.Ask(NearestName.Of(word, names))}", at) { Subject = fact.Path, Hint = $"It has {string.Join(", ", names)}.", Fixes = words.Length == 1 ? Fixing.Nearest(at, NearestName.Of(word, names)) : [] });
+        resolver.Report(new Finding(PlacingFindings.NoSuchEdge, words.IsEmpty ? $"{panel.Name} is a panel; a joint names an edge or a face of it." : $"{panel.Name} has no edge or face named \"{word}\".{NearestName.Ask(NearestName.Of(word, names))}", at) { Subject = fact.Path, Hint = $"It has {string.Join(", ", names)}.", Fixes = words.Length == 1 ? Fixing.Nearest(at, NearestName.Of(word, names)) : [] });
         return null;
     }
 

@@ -27,12 +27,12 @@ public static class SettingBlocks
     public static readonly FactShape Load = Fact("load <name:new> { ... }", "Something heavy with a place.", Block("load", "Weight that is carried.",
         Fact("weighs <value:mass> [from <low:mass>] [to <high:mass>] [source <source:text>]", "Its weight."),
         Fact("full <volume:volume> [density <density:density>]", "A tank: what it holds when full, of water unless a density is given."),
-        Fact("item <item:item|hardware|unit> [<count:count> pieces]", "A bought item."),
+        Fact("item <item:item|hardware|unit> [<count:some> pieces]", "A bought item."),
         Fact("at <at:place3>", "Its centre."),
         Fact("on <panel:panel>", "It rests on this panel and moves with it."),
         Fact("when <state:dry|ready|camped|raised> [<share:ratio>]", "The states that it is aboard in, and how full.", each: "state"),
         Fact("size <x:length> by <y:length> by <z:length>", "Its size."),
-        Fact("people <count:count>", "They are people, in the camper when camped.")));
+        Fact("people <count:some>", "They are people, in the camper when camped.")));
 
     public static readonly FactShape Carrier = Fact("carrier <name:new> { ... }", "The truck: its ratings, its bed or frame, its cab.", Block("carrier", "The truck.",
         Fact("kind <kind:bed|flatbed|subframe>", "What the camper sits on."),

@@ -6,8 +6,8 @@ namespace Wain.Core.Language;
 public static class StructureBlocks
 {
     public static readonly FactShape Stack = Fact("stack <name:new> { ... }", "Layers, listed from the outside face to the inside face.", Block("stack", "The layers of a panel, from the outside face to the inside face.",
-        Fact("coating <material:coating> [<coats:count> coats]", "Coats of paint or varnish.", many: true),
-        Fact("cloth <material:cloth> [wet with <resin:resin>] [plies <plies:count>] [fill coats <fill:count>] [flood coats <flood:count>]", "Glass cloth wet out with resin.", many: true),
+        Fact("coating <material:coating> [<coats:some> coats]", "Coats of paint or varnish.", many: true),
+        Fact("cloth <material:cloth> [wet with <resin:resin>] [plies <plies:some>] [fill coats <fill:count>] [flood coats <flood:count>]", "Glass cloth wet out with resin.", many: true),
         Fact("sheet <material:sheet> [glued with <glue:adhesive>] [grain <grain:along|across>]", "A skin.", many: true),
         Fact("core frame of <stick:stick> [flat] [on edge] [filled with <fill:board|foam>] [glued with <glue:adhesive>]", "A frame of sticks with what fills its bays; flat lays the stick's thickness through the wall, on edge its width.", many: true),
         Fact("foam <material:board> [thick <thickness:length>] [glued with <glue:adhesive>]", "A core of foam board without a frame, at the board's thickness or ripped thinner.", many: true),
@@ -33,10 +33,10 @@ public static class StructureBlocks
         Fact("blocking at <at:length> up [from <from:length>] [to <to:length>]", "A member along the panel, between the studs.", many: true),
         Fact("stud at <at:length> along", "One more stud at a place.", many: true),
         Fact("double <edge:bottom|top|left|right>", "Two members along an edge.", many: true),
-        Fact("joined with <screw:screw> [<count:count> each] [glued with <glue:adhesive>]", "What holds each meeting of members."),
+        Fact("joined with <screw:screw> [<count:some> each] [glued with <glue:adhesive>]", "What holds each meeting of members."),
         Fact("margin <edge:word> <value:length>", "The frame stands back from this edge.", each: "edge"),
         Fact("bay at least <value:length>", "Bays narrower than this are filled solid."),
-        Fact("header <stick:stick> [count <count:count>]", "Another stick for headers over openings."),
+        Fact("header <stick:stick> [count <count:some>]", "Another stick for headers over openings."),
         Fact("face_down <face:outside|inside>", "The face that lies on the bench when the frame is assembled.")));
 
     private static readonly FactShape Opening = Fact("opening <name:new> { ... }", "A hole for a window, door or hatch, or a bare one.", Block("opening", "A hole through the panel, told as seen from outside.",
@@ -89,7 +89,7 @@ public static class StructureBlocks
         Fact("part_mark <mark:text>", "A mark that stays whatever else changes."),
         Fact("trimmed_flush <edge:word> [allowance <value:length>]", "Cut large and trimmed after glueing.", each: "edge"),
         Fact("grain <along:along|up|free>", "Which way the grain of the skins runs."),
-        Fact("finish <coating:coating> [<coats:count> coats] [on <face:outside|inside>]", "Coats on one face beyond those of the stack.", many: true),
+        Fact("finish <coating:coating> [<coats:some> coats] [on <face:outside|inside>]", "Coats on one face beyond those of the stack.", many: true),
         Fact("slope at least <value:angle>", "The least slope that sheds water."),
         Frame, Zone, Opening, Splice));
 
@@ -101,15 +101,15 @@ public static class StructureBlocks
         Fact("lap [width <width:length>] [depth <depths:depths>]", "Both are stepped to lap; panels at an angle lap as far as the step is deep."),
         Fact("rabbet depth <depth:length>", "One sits in a step of the other."),
         Fact("through <panel:panel>", "The panel that runs through."),
-        Fact("screws <screw:screw> [every <every:length>] [count <count:count>] [driven from <from:below|above|outside|inside|left|right|forward|aft>] [edge distance <edge:length>] [end distance <end:length>] [pilot <pilot:length>]", "Screws along the joint.", many: true),
+        Fact("screws <screw:screw> [every <every:length>] [count <count:some>] [driven from <from:below|above|outside|inside|left|right|forward|aft>] [edge distance <edge:length>] [end distance <end:length>] [pilot <pilot:length>]", "Screws along the joint.", many: true),
         Fact("glue <glue:adhesive|resin>", "What glues it."),
         Fact("fillet <paste:filler> radius <radius:length> [consistency <consistency:word>] [taped with <tape:tape>] [both sides]", "A cove of thickened resin.", many: true),
-        Fact("taped with <tape:tape> [plies <plies:count>] [wet with <resin:resin>]", "Glass tape over the seam.", many: true),
-        Fact("sealant <sealant:sealant> [beads <beads:count>]", "A bead of sealant.", many: true),
+        Fact("taped with <tape:tape> [plies <plies:some>] [wet with <resin:resin>]", "Glass tape over the seam.", many: true),
+        Fact("sealant <sealant:sealant> [beads <beads:some>]", "A bead of sealant.", many: true),
         Fact("trim <trim:trim>", "Edging along the joint.", many: true),
         Fact("seal <seal:seal>", "A seal along the joint."),
-        Fact("hardware <hardware:hardware> <count:count>", "Hinges, brackets.", many: true),
-        Fact("gusset <material:sheet> <leg:length> by <other:length> [count <count:count>]", "Plywood gussets."),
+        Fact("hardware <hardware:hardware> <count:some>", "Hinges, brackets.", many: true),
+        Fact("gusset <material:sheet> <leg:extent> by <other:extent> [count <count:some>]", "Plywood gussets."),
         Fact("gap <range:bounds_length>", "The gap that is meant to stay."),
         Fact("unglued", "It comes apart."),
         Fact("mirrored", "The joint stands on the other side as well.")));

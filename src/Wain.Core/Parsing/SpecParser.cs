@@ -172,7 +172,7 @@ public static class SpecParser
                 WainLexer.RBRACE when ((Parser)recognizer).RuleContext is WainParser.ForKeyContext or WainParser.FactContext => "after a comma the line goes on",
                 _ => Expectation((Parser)recognizer),
             };
-            Findings.Add(new Finding(SyntaxFindings.Unexpected, $"{found}; {expected}.", place) { Fixes = offendingSymbol.Type == WainLexer.EQUALS ? Equals(place) : [] });
+            Findings.Add(new Finding(SyntaxFindings.Unexpected, $"{found}; {expected}.", place) { Fixes = offendingSymbol.Type switch { WainLexer.EQUALS => Equals(place), WainLexer.SIGN => [new Fix(new Span(source, place.End, 0), " ", "put a blank after the minus")], _ => [] } });
         }
 
         // By what the line is: a value that is named, a comparison, or a name without its let.
@@ -180,6 +180,7 @@ public static class SpecParser
         {
             int begin = at.Source.Text.LastIndexOf('\n', at.Start) + 1;
             string before = at.Source.Text[begin..at.Start];
+            if (before.TrimEnd() is [.., '<' or '>' or '!'] apart) return [new Fix(new Span(at.Source, begin + apart.Length - 1, at.End - begin - apart.Length + 1), apart[^1] + "=", $"write {apart[^1]}=")];
             switch (before.TrimStart().Split(' ')[0])
             {
                 case "let" or "set" or "function": return before.TrimEnd().EndsWith('=') ? [new Fix(at, "", "take it out")] : [];

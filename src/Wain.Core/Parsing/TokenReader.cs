@@ -92,7 +92,7 @@ internal sealed class TokenReader
                 case WainLexer.OTHER:
                     int end = i;
                     while (_tokens.Follows(end) && _in[end + 1].Type == WainLexer.OTHER) end++;
-                    _tokens.Report(SyntaxFindings.Unexpected, token, end == i ? $"The character {Show(token.Text)} has no meaning here.{Meant(token.Text[0])}" : $"The characters {NumberText.Shorten(_tokens.Text(token, _in[end]))} have no meaning here.", last: _in[end]);
+                    _tokens.Report(SyntaxFindings.Unexpected, token, end == i ? $"The character {Show(token.Text)} has no meaning here.{Meant(token.Text[0])}" : $"The characters {NumberText.Shorten(_tokens.Text(token, _in[end]))} have no meaning here.", ForEquals(token, i), last: _in[end]);
                     i = end;
                     break;
                 case WainLexer.Eof: Finish(token); break;
@@ -134,6 +134,10 @@ internal sealed class TokenReader
         _tokens.Report(SyntaxFindings.Unexpected, token, why, remark ? new Fix(_tokens.SpanOf(token, token.Type == WainLexer.HASH ? token : _in[index + 1]), "--", "write --") : null);
         return EndOfStatement(index, !remark) - 1;
     }
+
+    // "let width: 70 in" is meant as "let width = 70 in".
+    private Fix? ForEquals(IToken token, int index) =>
+        token.Text == ":" && index > 1 && _in[index - 1].Type == WainLexer.WORD && _in[index - 2].Type is WainLexer.LET or WainLexer.SET ? new Fix(_tokens.SpanOf(token, token), " =", "write =") : null;
 
     private int LeaveOut(int index, IToken at, string why)
     {

@@ -5,7 +5,7 @@ using Wain.Core.Geometry.Kernel;
 namespace Wain.Core.Revisions;
 
 /// <summary>
-/// Things that have another name and are the same otherwise: a panel by its stack, shape and place, anything else by all that its block says.
+/// Things that have another name and are the same otherwise: a panel by its stack, shape and place, or by what is written of it as it was built; anything else by all that its block says.
 /// Where two could be meant, nothing is a rename.
 /// </summary>
 internal sealed class Renames
@@ -26,6 +26,7 @@ internal sealed class Renames
             int before = renames._now.Count;
             if (!renames.FindByContent(old, now)) break;
             if (old.Structure is { } a && now.Structure is { } b) renames.FindByPlace(a, b);
+            renames.FindByBuilt(old.Spec, now.Spec);
             if (renames._now.Count == before) break;
         }
         return renames;
@@ -57,6 +58,31 @@ internal sealed class Renames
         {
             var candidates = fresh.Where(n => IsSame(o, n)).ToList();
             if (candidates is [var only] && gone.Count(g => IsSame(g, only)) == 1) _now[o.Name] = only.Name;
+        }
+    }
+
+    /// <summary>What was cut on one day, to one design, with one weight, is one panel in the shop, whatever the text makes of it since.</summary>
+    private void FindByBuilt(Spec old, Spec now)
+    {
+        var known = _now.Values.ToHashSet(StringComparer.Ordinal);
+        // The mark of the design is written anew where the panel is cut anew.
+        foreach (bool marked in (bool[])[true, false])
+        {
+            var gone = Built(old, marked).Where(b => !_now.ContainsKey(b.Panel) && now.Find(b.Panel) is null).ToLookup(b => b.Text, b => b.Panel, StringComparer.Ordinal);
+            var fresh = Built(now, marked).Where(b => !known.Contains(b.Panel) && old.Find(b.Panel) is null).ToLookup(b => b.Text, b => b.Panel, StringComparer.Ordinal);
+            foreach (var group in gone)
+            {
+                if (group.Count() == 1 && fresh[group.Key].Count() == 1 && known.Add(fresh[group.Key].First())) _now[group.First()] = fresh[group.Key].First();
+            }
+        }
+    }
+
+    private static IEnumerable<(string Panel, string Text)> Built(Spec spec, bool marked)
+    {
+        foreach (var fact in spec.All("built"))
+        {
+            if (fact.Find("cut") is not { } cut || marked && !cut.Has("mark") || spec.Evaluator.PathOf(fact, "of") is not ({ Keyword: "panel" or "mirror", Name: { } panel }, [])) continue;
+            yield return (panel, string.Join(' ', FactContent.Of(spec, fact, n => n).Inner.Select(i => string.Join(' ', i.Slots.Where(s => marked || s.Slot != "mark").Select(s => s.Text).Prepend(i.Key))).Order(StringComparer.Ordinal)));
         }
     }
 

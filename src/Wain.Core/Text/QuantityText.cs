@@ -28,7 +28,8 @@ public static class QuantityText
 
     private const double Hour = 3600;
 
-    private static Unit? Usual(Quantity quantity, Say say)
+    /// <summary>The unit in which a person in the trade would say it; null if there is none.</summary>
+    public static Unit? Usual(Quantity quantity, Say say)
     {
         var kind = quantity.Dimension;
         if (kind == Dimension.OfTime && Math.Abs(quantity.Value) >= 2 * Hour) return UnitTable.Find("h");

@@ -40,7 +40,7 @@ public class MistakeTests
     [InlineData("    sheet ply\n}\n", "    sheet ply\n", 5, 12, "This { is never closed; by the indents its } is missing before line 7.")]
     [InlineData("underside at 40 in", "underside at 40 inch", 16, 39, "\"inch\" is no unit of the language. Did you mean in?")]
     [InlineData("thickness 6 mm", "thickness 6 MM", 2, 17, "\"MM\" is no unit of the language. Did you mean mm?")]
-    [InlineData("start at (0 in, 30 in)", "start at 0 in, 30 in", 9, 14, "A place (x, y) is expected after \"at\", not \"0 in\". This fact reads: start at <at>.")]
+    [InlineData("start at (0 in, 30 in)", "start at 0 in, 30 in", 9, 14, "A place stands in round brackets: (0 in, 30 in).")]
     [InlineData("start at (0 in, 30 in)", "start at (0 in, 30)", 9, 14, "A place of 2 lengths is expected here, such as (14 in, 8 in).")]
     [InlineData("thickness 6 mm", "thickness width", 2, 15, "There is nothing named \"width\".")]
     public void Is_told_in_plain_words_at_its_place(string right, string wrong, int line, int column, string message)

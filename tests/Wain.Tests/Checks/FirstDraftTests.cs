@@ -31,7 +31,7 @@ public class FirstDraftTests
     {
         string With(string leg) => Box + $"for side in left, right {{\n    panel wall[side] of board {{\n        stands on {leg}, from floor.top to 20 in\n    }}\n}}\n";
         var told = Compile(With("box[side]")).Where(f => f.Code == "WN1004").ToList();
-        Assert.Equal(2, told.Count);
+        Assert.Single(told);
         Assert.All(told, f => Assert.EndsWith("write: box.side[side]", f.Hint));
         Assert.All(told, f => Assert.Empty(f.Fixes));
         Assert.DoesNotContain(Compile(With("box.side[side]")), f => f.Level == Level.Error);

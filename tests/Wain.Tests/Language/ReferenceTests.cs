@@ -109,7 +109,7 @@ public class ReferenceTests
 
     private static string Kinds(FactShape fact)
     {
-        var parts = fact.Slots.Where(s => s.Kind is not ("new" or "same")).Select(s => $"{s.Name}: {FactReader.Describe(s).Replace("one of the words ", "", StringComparison.Ordinal)}").Distinct().ToList();
+        var parts = fact.Slots.Where(s => s.Kind is not ("new" or "same")).Select(s => $"{s.Name}: {FactReader.Describe(s, Say.Usual).Replace("one of the words ", "", StringComparison.Ordinal)}").Distinct().ToList();
         return parts.Count == 0 ? "" : " *" + string.Join("; ", parts) + ".*";
     }
 

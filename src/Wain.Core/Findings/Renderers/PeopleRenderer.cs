@@ -16,7 +16,8 @@ public static class PeopleRenderer
     /// <summary>All findings that are not accepted, errors before warnings before notes, and a last line with how many of each there are and where the first error stands.</summary>
     /// <param name="findings">In the order to be shown in, within each level.</param>
     /// <param name="colour">True to colour the level and the marker with the standard terminal sequences (ECMA-48, SGR).</param>
-    public static string Render(IReadOnlyCollection<Finding> findings, bool colour = false)
+    /// <param name="counted">False to leave the last line out, for who tells the counts in words of their own.</param>
+    public static string Render(IReadOnlyCollection<Finding> findings, bool colour = false, bool counted = true)
     {
         var text = new StringBuilder();
         var open = findings.Where(f => f.AcceptedBecause is null).OrderByDescending(f => f.Level).ToList();
@@ -30,6 +31,7 @@ public static class PeopleRenderer
             if (finding.Level == Level.Note && before >= AtLength) Brief(finding, newHint, colour, text);
             else Render(finding, colour, text);
         }
+        if (!counted) return text.ToString();
         text.Append(Count(findings)).Append('\n');
         // The top has scrolled away by the time that a long list ends.
         if (open.Count > 1 && open[0].Level == Level.Error) text.Append(string.Join('\n', DisplayText.Wrapped($"The first error: {open[0].Place.Source.Path}, line {Number(open[0].Place.Line)}.", Columns))).Append('\n');
