@@ -30,7 +30,7 @@ internal static class Cavities
             {
                 var s = spaces[i];
                 if (s.Outline.Contains(o.Hole)) { spaces[i] = s with { Holes = s.Holes.Add(o.Hole) }; continue; }
-                var (inside, outside) = s.Outline.Split(o.Hole.Bounds.Sides());
+                var (inside, outside) = s.Outline.Part(o.Hole);
                 if (inside.IsEmpty) continue;
                 spaces.RemoveAt(i);
                 spaces.AddRange(outside.Select(p => s with { Outline = p }));
@@ -42,7 +42,7 @@ internal static class Cavities
             {
                 var s = spaces[i];
                 // A hole without members is cut through the bay as a whole; only its own recess makes the bay shallow.
-                var (inside, outside) = s.Outline.Split(cut.Sides);
+                var (inside, outside) = cut.Split(s.Outline);
                 if (inside.IsEmpty) continue;
                 spaces.RemoveAt(i);
                 spaces.AddRange(outside.Select(p => s with { Outline = p, Holes = Within(p, s.Holes) }));

@@ -85,10 +85,10 @@ public static class FrameBuilder
         var cavities = layout.Free.Select(o => (Outline: o, Fill: layer.Fill)).Concat(layout.Slivers.Select(o => (Outline: o, Fill: (Material?)null))).ToList();
         foreach (var hole in openings.Where(o => !o.Framed))
         {
-            var box = BoxOf(axes, hole.Hole);
-            foreach (var cut in rough.Where(r => !r.Outline.Clip(box.Sides()).IsEmpty))
+            var gone = axes.To(hole.Hole);
+            foreach (var cut in rough.Where(r => !r.Outline.Part(gone).Inside.IsEmpty))
                 problems.Add(new(FrameProblemKind.MemberCut, $"{panel.Name}.{hole.Name}", 0, 0, hole.Hole.Bounds.Centre, null, prefix + cut.Key));
-            rough = CutByHoles(rough, [box]);
+            rough = CutBy(rough, o => o.Part(gone) is var (inside, outside) && inside.IsEmpty ? null : [.. outside]);
         }
         problems.AddRange(HoleProblems(panel, openings, perimeter.Clear, axes, framed, width));
         var tooClose = problems.Where(p => p.Kind == FrameProblemKind.HolesTooClose).SelectMany(p => new[] { p.Subject, $"{panel.Name}.{p.Other}" }).ToHashSet(StringComparer.Ordinal);
@@ -98,7 +98,7 @@ public static class FrameBuilder
         var cuts = FrameCut.Of(panel, openings, steps, area, below, depth).ToList();
         // What is cut as deep as the frame leaves no stick under it; a shallower cut leaves a lap.
         foreach (var cut in cuts.Where(c => c.Deep >= depth - 0.01))
-            rough = CutBy(rough, o => axes.Back(o) is var own && own.Split(cut.Sides) is var (inside, outside) && !inside.IsEmpty && !cut.Notches(inside, outside, width) ? [.. outside.Select(axes.To)] : null);
+            rough = CutBy(rough, o => axes.Back(o) is var own && cut.Split(own) is var (inside, outside) && !inside.IsEmpty && !cut.Notches(inside, outside, width) ? [.. outside.Select(axes.To)] : null);
         var members = Finish(panel, EdgeRounding.Of(structure, panel), layer, mark, prefix, rough, axes, depth, below, cuts);
         var spaces = Cavities.Finish(panel, mark, prefix, cavities, openings, perimeter.Clear, axes, depth, below, cuts);
         var meetings = Meetings.Of(members, rules, structure.Spec);
@@ -261,7 +261,7 @@ public static class FrameBuilder
             var laps = ImmutableArray.CreateBuilder<MemberLap>();
             string key = prefix + r.Key;
             foreach (var cut in cuts)
-                foreach (var region in outline.Clip(cut.Sides)) laps.Add(new MemberLap(region, cut.Deep, cut.FromOutside) { What = cut.What });
+                foreach (var region in cut.Split(outline).Inside) laps.Add(new MemberLap(region, cut.Deep, cut.FromOutside) { What = cut.What });
             members.Add(new Member(
                 $"{mark}.{key}", key, panel, r.Role, r.Stick, shape.CentreLine, shape.Width, depth, below, shape.LongPoint, shape.ShortPoint, shape.Start, shape.End, shape.RipBevel, outline)
             {

@@ -19,12 +19,20 @@ public sealed record PanelStep(int? Edge, double Width, double Depth, bool FromO
     /// <summary>How far it goes into a layer (mm) that lies this far below the outside face of a panel.</summary>
     public double Into(double below, double thickness, double whole) => Math.Clamp(FromOutside ? Depth - below : Depth - (whole - below - thickness), 0, thickness);
 
-    /// <summary>The cuts that part what it takes from what it leaves, of an outline of its panel at some depth.</summary>
-    public HalfPlane[] Cuts(Outline outline)
+    /// <summary>What it takes of an outline of its panel at some depth, seen on the face.</summary>
+    public ImmutableArray<Outline> Taken(Outline outline)
+    {
+        if (Straight(outline) is { } cuts) return outline.Clip(cuts);
+        return outline.Offset(i => i == Edge ? -Width : 0).Outline is { } left ? [.. outline.Less(left).Parts.SelectMany(p => p.Clip([.. Bounds]))] : [];
+    }
+
+    /// <summary>The straight cuts that part what it takes from what it leaves; null where it follows a bow, or an edge beyond whose line the panel goes on.</summary>
+    public HalfPlane[]? Straight(Outline outline)
     {
         if (Edge is not { } edge || edge >= outline.Count) return [.. Bounds];
         var s = outline.Segment(edge);
-        return [HalfPlane.LeftOf(s.From, s.Chord).Moved(Width).Flipped, .. Bounds];
+        var line = HalfPlane.LeftOf(s.From, s.Chord);
+        return s.IsArc || line.Heights(outline.Bounds).Low < -Tolerance.Length && outline.Flattened(0.1).Corners.Any(c => line.Height(c) < -0.1) ? null : [line.Moved(Width).Flipped, .. Bounds];
     }
 
     /// <summary>Every step of a panel: those that it states, those of the panel that it mirrors, and those of its joints; what is stated by both is cut once.</summary>
@@ -39,8 +47,8 @@ public sealed record PanelStep(int? Edge, double Width, double Depth, bool FromO
     private bool Covers(PanelStep other, Outline outline)
     {
         if (FromOutside != other.FromOutside || Depth < other.Depth - Tolerance.Length) return false;
-        var cuts = Cuts(outline);
-        return outline.Clip(other.Cuts(outline)).All(r => r.Area() - r.Clip(cuts).Sum(c => c.Area()) <= Tolerance.Length * (r.Bounds.Width + r.Bounds.Height));
+        var own = Taken(outline);
+        return other.Taken(outline).All(r => r.Area() - own.Sum(o => Overlap.Area(r, o)) <= Tolerance.Length * (r.Bounds.Width + r.Bounds.Height));
     }
 
     private static IEnumerable<PanelStep> Rabbet(Spec spec, PlacedPanel panel, BoundFact fact)
@@ -58,9 +66,12 @@ public sealed record PanelStep(int? Edge, double Width, double Depth, bool FromO
     // From its left or lower end, seen from outside on the panel that the fact was written for.
     private static ImmutableArray<HalfPlane> Ends(Segment edge, double start, double end, bool turned)
     {
-        var (from, to) = edge.Chord.X > 1e-6 || Math.Abs(edge.Chord.X) <= 1e-6 && edge.Chord.Y > 0 ? (edge.From, edge.To) : (edge.To, edge.From);
-        if (turned && Math.Abs(edge.Chord.X) > 1e-6) (from, to) = (to, from);
-        var along = (to - from).Unit;
-        return [new HalfPlane(from + along * start, along), new HalfPlane(from + along * end, -along)];
+        bool forward = (edge.Chord.X > 1e-6 || Math.Abs(edge.Chord.X) <= 1e-6 && edge.Chord.Y > 0) != (turned && Math.Abs(edge.Chord.X) > 1e-6);
+        HalfPlane At(double run, int side)
+        {
+            double t = forward ? run / edge.Length : 1 - run / edge.Length;
+            return new HalfPlane(edge.At(t), edge.Tangent(t) * (forward ? side : -side));
+        }
+        return [At(start, 1), At(end, -1)];
     }
 }

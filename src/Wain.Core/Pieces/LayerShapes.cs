@@ -77,7 +77,7 @@ internal static class LayerShapes
             if (into <= 0) continue;
             bool through = into >= thickness - Tolerance.Length;
             if (through && step is { IsWholeEdge: true, Edge: { } edge } && edge < back.Length) back[edge] = Math.Max(back[edge], step.Width);
-            else foreach (var region in outline.Clip(step.Cuts(outline)))
+            else foreach (var region in step.Taken(outline))
                 if (through) gone.Add(region);
                 else routs.Add(new Rout(region, into, step.FromOutside, step.What));
         }
@@ -87,7 +87,7 @@ internal static class LayerShapes
         var holes = ImmutableArray.CreateBuilder<Outline>();
         foreach (var region in gone)
         {
-            var left = parts.Select(p => ZoneShapes.Less(p, region)).ToList();
+            var left = parts.Select(p => p.Less(region)).ToList();
             parts = [.. left.SelectMany(l => l.Parts)];
             holes.AddRange(left.SelectMany(l => l.Holes));
         }

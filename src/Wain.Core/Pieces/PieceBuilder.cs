@@ -91,7 +91,7 @@ public static class PieceBuilder
         {
             if (!hole.Bounds.Touches(piece.Bounds)) continue;
             if (piece.Contains(hole)) inside.Add(hole);
-            else if (piece.HasArcs || Enumerable.Range(0, piece.Count).Any(i => piece.Segment(i).Chord.Cross(piece.Segment(piece.Next(i)).Chord) < 0)) inside.AddRange(piece.Clip(hole.Bounds.Sides()));
+            else if (piece.HasArcs || Enumerable.Range(0, piece.Count).Any(i => piece.Segment(i).Chord.Cross(piece.Segment(piece.Next(i)).Chord) < 0)) inside.AddRange(hole.Part(piece).Inside);
             else inside.AddRange(hole.Clip(piece.Sides()));
         }
         return inside.ToImmutable();
@@ -109,7 +109,7 @@ public static class PieceBuilder
 
     /// <summary>The parts of the routed steps that lie on a piece.</summary>
     internal static ImmutableArray<Rout> RoutsIn(ImmutableArray<Rout> routs, Outline piece) =>
-        [.. routs.SelectMany(r => piece.Contains(r.Region) ? [r] : piece.Clip(r.Region.Bounds.Sides()).Select(region => r with { Region = region }))];
+        [.. routs.SelectMany(r => piece.Contains(r.Region) ? [r] : r.Region.Part(piece).Inside.Select(region => r with { Region = region }))];
 
     // A board core without a frame: as many boards as it takes, butted.
     private static void Tiles(Made made, LayerShape shape, SheetMaterial board, string key)

@@ -2,6 +2,7 @@ using System.Globalization;
 using Wain.Core;
 using Wain.Core.Findings;
 using Wain.Core.Framing;
+using Wain.Core.Geometry.Kernel;
 using Wain.Core.Text;
 
 namespace Wain.Tests.Framing;
@@ -185,6 +186,92 @@ public class StepTests
                 double whole = 900 * 700 * Framed - length * width * Math.Min(depth, Framed);
                 Assert.Equal(whole, Volume(c, "wall"), whole * 1e-6);
             }
+    }
+
+    /// <summary>By hand: a band of width w inside of an arc of radius R over an angle a has the area a (R2 - (R - w)2) / 2.</summary>
+    [Theory]
+    [InlineData("outside", 20, 4)]
+    [InlineData("outside", 20, 12)]
+    [InlineData("outside", 60, 25.05)]
+    [InlineData("inside", 20, 12)]
+    public void A_rabbet_along_a_bow_follows_it(string face, double width, double depth)
+    {
+        const double half = 450, rise = 120, radius = (half * half + rise * rise) / (2 * rise);
+        double angle = 2 * Math.Asin(half / radius);
+        var c = Compile(Bowed(rise, $"    rabbet back {Mm(width)} by {Mm(depth)} from {face}\n    frame {{\n        studs every 300 mm on centre\n    }}"));
+        Assert.True(c.Findings.All(f => f.Level < Level.Error), string.Join("\n", c.Findings.Where(f => f.Level == Level.Error).Select(f => f.Message)));
+        // Where the bow ends it meets the side of the deck at an angle, so that the band has one end in the panel's corner: its ends are cut by the sides.
+        double whole = c.Structure!.Panel("wall")!.Outline.Area() * Framed, plain = Volume(Compile(Bowed(rise, "    frame {\n        studs every 300 mm on centre\n    }")), "wall");
+        double band = angle * (radius * radius - (radius - width) * (radius - width)) / 2, tips = Tips(radius, radius - width, half);
+        Assert.Equal(whole, plain, whole * 1e-6);
+        Assert.Equal((band + tips) * depth, plain - Volume(c, "wall"), whole * 2e-6);
+    }
+
+    // What lies between the ends of the arc's radii and the upright sides, over a band between two radii: by thin slices along each radius.
+    private static double Tips(double outer, double inner, double half)
+    {
+        double sum = 0, slice = (outer - inner) / 100_000, whole = Math.Asin(half / outer);
+        for (int i = 0; i < 100_000; i++)
+        {
+            double r = inner + slice * (i + 0.5);
+            sum += 2 * (Math.Asin(half / r) - whole) * r * slice;
+        }
+        return sum;
+    }
+
+    private static string Bowed(double rise, string facts) => $$"""
+        plan bowed {
+            start at (0 mm, 450 mm)
+            leg side to (600 mm, 450 mm)
+            leg back to (600 mm, -450 mm), bowed outward by {{Mm(rise)}}
+            leg other to (0 mm, -450 mm)
+            leg front home
+        }
+        panel wall of framed {
+            covers plan bowed, underside at 0 in
+        {{facts}}
+        }
+        """;
+
+    /// <summary>By hand: a round corner leaves r2 (1 - pi / 4) of a square one, in the frame as in the skin; a hole without members has round corners in stick and foam too.</summary>
+    [Theory]
+    [InlineData("lower left at (200 mm, 200 mm)\n recessed 12 mm, margin 60 mm, corner 50 mm", 12)]
+    [InlineData("lower left at (200 mm, 200 mm)\n recessed 20 mm, margin 60 mm, corner 50 mm", 20)]
+    [InlineData("lower left at (200 mm, 200 mm)\n recessed 25.05 mm, margin 60 mm, corner 50 mm", 25.05)]
+    [InlineData("lower left at (200 mm, 200 mm)\n recessed 12 mm, margin 60 mm, corner 50 mm, from inside\n unframed", 12)]
+    [InlineData("lower left at (200 mm, 200 mm)\n unframed", 0)]
+    public void A_recess_with_round_corners_takes_no_more_than_it_is(string place, double deep)
+    {
+        var c = Compile(Wall($"    frame {{\n        studs every 300 mm on centre\n    }}\n    opening vent {{\n        size 300 mm by 200 mm, corner 30 mm\n        {place}\n    }}"));
+        Assert.True(c.Findings.All(f => f.Level < Level.Error), string.Join("\n", c.Findings.Where(f => f.Level == Level.Error).Select(f => f.Message)));
+        double hole = 300 * 200 - 900 * (4 - Math.PI), recess = deep == 0 ? 0 : 420 * 320 - 2500 * (4 - Math.PI);
+        double whole = 900 * 700 * Framed - hole * Framed - Math.Max(0, recess - hole) * deep;
+        Assert.Equal(whole, Volume(c, "wall"), 900 * 700 * Framed * 1e-6);
+    }
+
+    /// <summary>By hand: an upside-down T of which the left shoulder is rabbeted loses its band there, and nothing of the foot that lies below the shoulder's line.</summary>
+    [Fact]
+    public void A_rabbet_on_a_shoulder_leaves_the_rest_of_the_panel()
+    {
+        var c = Compile("""
+            plan shape {
+                start at (0 mm, 0 mm)
+                leg foot to (600 mm, 0 mm)
+                leg right to (600 mm, 200 mm)
+                leg shoulder to (400 mm, 200 mm)
+                leg neck to (400 mm, 500 mm)
+                leg head to (200 mm, 500 mm)
+                leg neck_left to (200 mm, 200 mm)
+                leg shoulder_left to (0 mm, 200 mm)
+                leg left home
+            }
+            panel wall of solid {
+                through (0 in, 0 in, 0 in) along (0 in, -900 mm, 0 in) up (0 in, 0 in, 700 mm), shape shape
+                rabbet shoulder 20 mm by 3 mm
+            }
+            """);
+        Assert.True(c.Findings.All(f => f.Level < Level.Error), string.Join("\n", c.Findings.Where(f => f.Level == Level.Error).Select(f => f.Message)));
+        Assert.Equal((600 * 200 + 200 * 300) * 6 - 200 * 20 * 3, Volume(c, "wall"), 1);
     }
 
     [Fact]

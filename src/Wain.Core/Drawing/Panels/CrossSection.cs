@@ -92,28 +92,20 @@ internal sealed class PanelCut
         {
             var left = Region.Of(area);
             foreach (var step in _steps)
-                if (Taken(step) is var (low, high)) left = left.Minus(Region.Of(step.FromOutside ? Box(low, high, -1, step.Depth) : Box(low, high, _panel.Thickness - step.Depth, _panel.Thickness + 1)));
+                foreach (var (low, high) in Taken(step)) left = left.Minus(Region.Of(step.FromOutside ? Box(low, high, -1, step.Depth) : Box(low, high, _panel.Thickness - step.Depth, _panel.Thickness + 1)));
             foreach (var part in left.Parts) yield return new(Placed(part.Outer), material, layer);
         }
 
         static Outline Box(double low, double high, double top, double bottom) => Outline.Rectangle(new(low, top), new(high, bottom));
     }
 
-    /// <summary>From where to where a step is cut along the panel; null if the plane passes it by.</summary>
-    private (double Low, double High)? Taken(PanelStep step)
+    /// <summary>From where to where a step is cut along the panel; at the panel's own end it goes out past it, since a bevel may reach on.</summary>
+    private IEnumerable<(double Low, double High)> Taken(PanelStep step)
     {
-        double low = -2 * _reach, high = 2 * _reach;
-        foreach (var side in step.Cuts(_panel.OutlineAt(step.FromOutside ? step.Depth / 2 : _panel.Thickness - step.Depth / 2)))
-        {
-            double height = side.Height(_at), slope = _run.Dot(side.Keep);
-            if (Math.Abs(slope) < 1e-9)
-            {
-                if (height < 0) return null;
-            }
-            else if (slope > 0) low = Math.Max(low, -height / slope);
-            else high = Math.Min(high, -height / slope);
-        }
-        return high - low > 1e-6 ? (low, high) : null;
+        var outline = _panel.OutlineAt(step.FromOutside ? step.Depth / 2 : _panel.Thickness - step.Depth / 2);
+        var ends = Spans(outline).ToList();
+        foreach (var (low, high) in step.Taken(outline).SelectMany(Spans))
+            if (high - low > 1e-6) yield return (ends.Exists(e => Math.Abs(e.Low - low) < 0.1) ? -2 * _reach : low, ends.Exists(e => Math.Abs(e.High - high) < 0.1) ? 2 * _reach : high);
     }
 
     // Across the panel from the outside to the inside, as if no step were cut.

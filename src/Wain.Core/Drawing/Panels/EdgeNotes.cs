@@ -84,7 +84,7 @@ public static class EdgeNotes
 
     // The narrower way across a step, along one of its sides.
     private static double Narrow(PlacedPanel panel, PanelStep step) =>
-        step.Edge is not null ? step.Width : panel.Outline.Clip(step.Cuts(panel.Outline)).SelectMany(r => r.Segments.Select(s => Across(r, s.Chord.Unit.Left))).DefaultIfEmpty().Min();
+        step.Edge is not null ? step.Width : step.Taken(panel.Outline).SelectMany(r => r.Segments.Select(s => Across(r, s.Chord.Unit.Left))).DefaultIfEmpty().Min();
 
     /// <summary>The edges that have a step in their notes.</summary>
     public static IEnumerable<int> EdgesOf(PlacedPanel panel, PanelStep step) => Enumerable.Range(0, panel.Outline.Count).Where(e => Wide(panel, step, e) is not null);
@@ -100,7 +100,7 @@ public static class EdgeNotes
         if (step.Edge is { } own) return own == edge ? step.Width : null;
         var line = panel.Outline.Segment(edge);
         var along = line.Chord.Unit;
-        foreach (var region in panel.Outline.Clip(step.Cuts(panel.Outline)))
+        foreach (var region in step.Taken(panel.Outline))
         {
             double width = Across(region, along.Left);
             if (width < line.Length / 2 && region.Segments.Any(s => Math.Abs(s.Chord.Unit.Cross(along)) < 1e-3 && Math.Abs((s.At(0.5) - line.From).Dot(along.Left)) < 0.1 && s.Length > Math.Max(1, width))) return width;

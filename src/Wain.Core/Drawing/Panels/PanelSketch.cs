@@ -82,7 +82,7 @@ internal sealed record PanelSketch(Design Design, PlacedPanel Panel, DrawingOpti
     private IEnumerable<(Segment Line, PanelStep Step)> Steps()
     {
         foreach (var step in PanelStep.Of(Design.Structure, Panel))
-            foreach (var region in Panel.Outline.Clip(step.Cuts(Panel.Outline)))
+            foreach (var region in step.Taken(Panel.Outline))
                 for (int i = 0; i < region.Count; i++)
                     if (region.Segment(i) is var side && Panel.Outline.DistanceToEdges(side.At(0.5)) > 0.1) yield return (side, step);
     }

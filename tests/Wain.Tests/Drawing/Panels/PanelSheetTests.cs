@@ -124,7 +124,7 @@ public class PanelSheetTests
             var sheet = PanelSheet.Outside(Samples.Heron, panel, Options()).First();
             var b = panel.Outline.Bounds;
             var outlines = panel.Openings.Select(o => o.Hole).Concat(panel.Zones.Select(z => z.Region)).Append(panel.Outline)
-                .Concat(Core.Framing.PanelStep.Of(Samples.Heron.Structure, panel).SelectMany(s => panel.Outline.Clip(s.Cuts(panel.Outline)))).ToList();
+                .Concat(Core.Framing.PanelStep.Of(Samples.Heron.Structure, panel).SelectMany(s => s.Taken(panel.Outline))).ToList();
             var places = outlines.SelectMany(o => o.Corners.Append(o.Bounds.Min).Append(o.Bounds.Max)).SelectMany(p => new[] { p.X - b.Min.X, p.Y - b.Min.Y })
                 .Concat(Footprint.Of(Samples.Heron.Structure, panel, s => !s.IsInside || !PanelSketch.HasInsideSkin(panel)).SelectMany(f => f.Region.Corners).SelectMany(p => new[] { p.X - b.Min.X, p.Y - b.Min.Y }))
                 .Concat(Samples.Heron.Frames.Of(panel).SelectMany(f => f.Members).Select(m => m.CentreLine.At(0.5).X - b.Min.X))

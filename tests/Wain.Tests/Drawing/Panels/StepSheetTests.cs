@@ -41,7 +41,7 @@ public class StepSheetTests
         string notes = Notes(design, "keel");
         Assert.Contains("Step 12 wide, 5 deep", notes, StringComparison.Ordinal);
         Assert.DoesNotContain("step 300 wide", notes, StringComparison.Ordinal);
-        var bounds = design.Structure.Panel("keel")!.Outline.Clip(PanelStep.Of(design.Structure, design.Structure.Panel("keel")!).Single().Cuts(design.Structure.Panel("keel")!.Outline)).Single().Bounds;
+        var bounds = PanelStep.Of(design.Structure, design.Structure.Panel("keel")!).Single().Taken(design.Structure.Panel("keel")!.Outline).Single().Bounds;
         Assert.Equal(12, bounds.Width, 6);
         Assert.Superset(new HashSet<string> { $"{bounds.Min.X:0}", $"{bounds.Max.X:0}" }, Texts(design, "keel").ToHashSet());
     }
@@ -69,7 +69,7 @@ public class StepSheetTests
             joint side.top to lid.inside { rabbet depth 6 mm }
             """;
         var alone = Compile(text.Replace("FACTS", "", StringComparison.Ordinal));
-        string edge = alone.Structure.Panel("lid")! is var p && p.Outline.Clip(PanelStep.Of(alone.Structure, p).Single().Cuts(p.Outline)).Single().Bounds.Centre.X < p.Outline.Bounds.Centre.X ? "left" : "right";
+        string edge = alone.Structure.Panel("lid")! is var p && PanelStep.Of(alone.Structure, p).Single().Taken(p.Outline).Single().Bounds.Centre.X < p.Outline.Bounds.Centre.X ? "left" : "right";
         var both = Compile(text.Replace("FACTS", $"rabbet {edge} 12 mm by 6 mm from inside", StringComparison.Ordinal));
         double Volume(Design d) => d.Pieces.All.Where(q => q.Panel.Name == "lid").Sum(q => q.Volume);
         Assert.Equal(600 * 500 * 12 - 500 * 12 * 6, Volume(alone), 1);
