@@ -70,18 +70,18 @@ public static class FrameBuilder
         var framed = Holes(structure, openings.Where(o => o.Framed), zones, axes, materials);
         var layout = new Layout(perimeter.Clear, stick, width, SideWord);
         layout.Frame(framed, header?.Stick, header?.Width ?? width, header is null ? 1 : rules.HeaderCount);
+        // A zone that is no rectangle has members along its own sides, held by square ones round its bounding rectangle as a sloping opening is in carpentry; rails run on to the zone itself.
+        var shaped = zones.Where(z => !ZoneShapes.IsSquare(panel, z)).ToList();
+        foreach (var z in shaped) layout.Beside(z.Name, axes.To(z.Region), ZoneShapes.BesideIn(panel, z, axes.Back(perimeter.Clear)).Select(axes.To));
         LayStuds(layout, rules, laid, perimeter.Clear, axes.To(panel.Outline).Bounds.Min.X, width, framed);
         LayBlocking(layout, rules, axes, panel, width);
         layout.FillNarrow(rules.LeastBay ?? width);
 
         var rough = new List<LaidMember>();
         rough.AddRange(Named(perimeter, width, stick, axes));
-        // A zone that is no rectangle has square members round its bounding rectangle; what lies between the two is filled like any bay, and rails run on to the zone itself.
-        var shaped = zones.Where(z => !ZoneShapes.IsSquare(panel, z)).ToList();
         rough = CutByHoles(rough, framed.Where(h => !shaped.Exists(z => h.IsZone && z.Name == h.Name)).Select(h => h.Box));
         foreach (var z in shaped) rough = CutBy(rough, o => ZoneShapes.Split(panel, z, axes.Back(o)) is var (inside, outside) && inside.IsEmpty ? null : [.. outside.Select(axes.To)]);
         rough.AddRange(layout.Members);
-        layout.Leave(shaped.SelectMany(z => ZoneShapes.BesideIn(panel, z, axes.Back(perimeter.Clear))).Select(axes.To));
         var cavities = layout.Free.Select(o => (Outline: o, Fill: layer.Fill)).Concat(layout.Slivers.Select(o => (Outline: o, Fill: (Material?)null))).ToList();
         foreach (var hole in openings.Where(o => !o.Framed))
         {

@@ -140,8 +140,28 @@ internal sealed class Layout
         }
     }
 
-    /// <summary>Gives space back that was taken for more than it holds.</summary>
-    public void Leave(IEnumerable<Outline> spaces) => _free.AddRange(spaces);
+    /// <summary>
+    /// Members along the sides of a zone that is no rectangle, between it and the members that are set square round it; what they leave is free again. A space
+    /// no wider than a stick is filled with it.
+    /// </summary>
+    public void Beside(string zone, Outline region, IEnumerable<Outline> spaces)
+    {
+        int count = 0;
+        foreach (var space in spaces)
+        {
+            var own = Enumerable.Range(0, space.Count).Where(i => region.DistanceToEdges(space.Segment(i).At(0.5)) < 0.05).ToHashSet();
+            var sides = Perimeter.Build(space, i => own.Contains(i) ? _width : 0, _ => 1, true);
+            if (own.Count > 0 && sides.Clear is { } clear)
+            {
+                foreach (var piece in sides.Pieces) Side(piece.Outline, piece.Along);
+                _free.Add(clear);
+            }
+            else if (own.Count > 0 && own.Select(i => space.Segment(i)).MaxBy(s => s.Length).Chord.Unit is var along && Extent(space, along.Left) is >= LeastRip and var across && across <= _width + 0.01) Side(space, along);
+            else _free.Add(space);
+        }
+
+        void Side(Outline piece, Vec2 along) => Members.Add(new(piece, along, RoleBeside(along.Right), $"{zone}.side{++count}", _width, _stick, zone));
+    }
 
     /// <summary>Gaps too thin for any stick; they stay empty.</summary>
     public List<Outline> Slivers { get; } = [];

@@ -16,11 +16,11 @@ internal static class ZoneShapes
         return outline.Part(zone.Region);
     }
 
-    /// <summary>The rectangle round a zone less the zone itself: what members that are set square round it leave, in the panel's axes. Empty for a zone that its straight cuts along the axes bound.</summary>
+    /// <summary>The rectangle round a zone less the zone itself: what members that are set square round it leave, in the panel's axes. Empty for a zone that straight cuts along the axes bound.</summary>
     public static ImmutableArray<Outline> BesideIn(PlacedPanel panel, PlacedZone zone, Outline outline)
     {
         if (IsSquare(panel, zone)) return [];
-        return [.. outline.Clip(zone.Region.Bounds.Sides()).SelectMany(o => Split(panel, zone, o).Outside)];
+        return [.. outline.Clip(zone.Region.Bounds.Sides()).SelectMany(o => o.Part(zone.Region).Outside)];
     }
 
     /// <summary>True if cuts along the panel's axes bound the zone.</summary>

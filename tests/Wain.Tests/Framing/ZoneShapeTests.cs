@@ -60,6 +60,23 @@ public class ZoneShapeTests
             }
         }, iter: cases);
 
+    /// <summary>Common practice: the edge of a skin has wood under it. 5 mm outside of a zone's side, wherever that is on the panel, lies a member.</summary>
+    [Fact]
+    public void Along_every_side_of_a_zone_lies_a_member() =>
+        Gen.Select(Gen.Int[0, Designs.Length - 1], Shapes).Sample((d, shape) =>
+        {
+            var panel = Designs[d].Panels[0];
+            panel = panel with { Zones = [panel.Zones[0] with { Region = shape }] };
+            var frame = FrameBuilder.Build(Designs[d] with { Panels = [panel] }).All.Single(f => f.Zone is null);
+            for (int i = 0; i < shape.Count; i++)
+                foreach (double t in (double[])[0.1, 0.3, 0.5, 0.7, 0.9])
+                {
+                    var point = shape.Segment(i).At(t) + shape.Segment(i).Tangent(t).Right * 5;
+                    if (shape.Contains(point) || panel.Outline.SignedDistance(point) > -1) continue;
+                    Assert.True(frame.Members.Any(m => m.Outline.Contains(point)), $"no member beside {point} of {shape}");
+                }
+        }, iter: 80);
+
     /// <summary>By hand: a step of 10 mm on either face of a wall of 29.05 mm puts a zone of 6 mm that far from that face.</summary>
     [Theory]
     [InlineData("outside", 10)]
