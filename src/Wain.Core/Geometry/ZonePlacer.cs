@@ -62,7 +62,9 @@ internal static class ZonePlacer
         if (fact.Has("plan"))
         {
             if (e.Thing(fact, "plan") is not { Name: { } name } || resolver.Plan(name) is not { } plan || !panel.IsLevel) return null;
-            region = new Outline([.. plan.Outline.Flattened(0.1).Edges.Select(edge => edge with { Start = PanelShapes.OnFace(panel, edge.Start) })]).CounterClockwise;
+            // Seen along a pitched face an arc is none. On a level one it stays an arc, which turns the other way on a face that looks down.
+            double turn = Math.Abs(panel.Face.N.Z) > 1 - 1e-12 ? Math.Sign(panel.Face.N.Z) : 0;
+            region = new Outline([.. (turn == 0 ? plan.Outline.Flattened(0.1) : plan.Outline).Edges.Select(edge => edge with { Start = PanelShapes.OnFace(panel, edge.Start), Sweep = turn * edge.Sweep })]).CounterClockwise;
         }
         if (e.Length(fact, "from") is { } from && e.Length(fact, "to") is { } to)
         {

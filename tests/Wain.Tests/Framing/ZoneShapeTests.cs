@@ -87,6 +87,41 @@ public class ZoneShapeTests
         Assert.Equal(offset, Place(text).Panel("wall")!.Zones.Single().Offset, 1e-9);
     }
 
+    /// <summary>By hand: a quarter turn of radius 10 in at one corner of a zone stays one arc on a face that looks up or down, and as few straight members lie along it as a stick of 1 1/2 in can be sawn to: an arc of angle a bows r (1 - cos(a / 2)), here at most a quarter of the stick.</summary>
+    [Theory]
+    [InlineData("up")]
+    [InlineData("down")]
+    public void The_arc_of_a_zone_is_framed_by_few_straight_members(string outside)
+    {
+        string text = $$"""
+            plan box {
+                start at (0 in, 40 in)
+                leg left run 80 in
+                leg front across 80 in
+                leg right run 80 in
+                leg aft home
+            }
+            plan round {
+                start at (20 in, 20 in)
+                leg left run 40 in, rounded 10 in
+                leg front across 40 in
+                leg right run 40 in
+                leg aft home
+            }
+            panel deck of wall_stack {
+                covers plan box, underside at 0 in
+                outside {{outside}}
+                zone bay of thin over plan round
+            }
+            stack thin { sheet ply_6mm }
+
+            """;
+        var panel = Place(text).Panel("deck")!;
+        Assert.Equal(40 * 40 - 100 * (1 - Math.PI / 4), panel.Zones[0].Region.Area() / (Inch * Inch), 6);
+        int members = (int)Math.Ceiling(Math.PI / 2 / (2 * Math.Acos(1 - 1.5 / 4 / 10)));
+        Assert.Equal(members, FrameBuilder.Build(Place(text)).Members.Count(m => m.Key.StartsWith("bay.side", StringComparison.Ordinal)));
+    }
+
     /// <summary>By hand: a right triangle of 30 in by 20 in in the lower left corner of a wall 80 in by 50 in takes 300 in2 of its outside skin.</summary>
     [Fact]
     public void Skins_stop_at_the_slope_of_a_zone()
