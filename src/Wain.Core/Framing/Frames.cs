@@ -107,6 +107,9 @@ public sealed record Meeting(Member First, Member Second, MeetingKind Kind, Vec2
     /// <summary>The pocket that is drilled for each screw, or null if it takes none.</summary>
     public Pocket? Pocket { get; init; }
 
+    /// <summary>Out of the side that looks into a bay, where pockets are bored from a side.</summary>
+    public Vec2 Open { get; init; }
+
     /// <summary>Where its pockets are begun on the face of the first member; one that would break out of it, or into one from its other end, is left out.</summary>
     public ImmutableArray<PocketPlace> Pockets { get; init; } = [];
 

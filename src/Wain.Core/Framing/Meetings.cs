@@ -28,7 +28,8 @@ internal static class Meetings
                 var kind = endI && endJ ? MeetingKind.Mitre : endI || endJ ? MeetingKind.Butt : MeetingKind.Side;
                 var (first, second) = endJ && !endI ? (members[j], members[i]) : (members[i], members[j]);
                 var meeting = new Meeting(first, second, kind, contact.At, contact.Length, kind == MeetingKind.Side ? null : rules.Screw, kind == MeetingKind.Side ? 0 : rules.ScrewCount, rules.Glue);
-                if (pocket is not null && kind != MeetingKind.Side) meeting = meeting with { Pocket = pocket, Pockets = [.. Places(meeting, pocket).Where(p => Beyond(first.Outline, p, pocket) <= LeastBeyond)] };
+                if (pocket is not null && kind != MeetingKind.Side) meeting = meeting with { Pocket = pocket, Open = pocket.FromSide ? OpenSide(meeting, pocket, members) : default };
+                if (pocket is not null && kind != MeetingKind.Side) meeting = meeting with { Pockets = [.. Places(meeting, pocket).Where(p => Beyond(first.Outline, p, pocket) <= LeastBeyond)] };
                 found.Add((i, j, meeting));
             }
         return Clear([.. found.OrderBy(f => f.A).ThenBy(f => f.B).Select(f => f.Meeting)]);
@@ -58,6 +59,7 @@ internal static class Meetings
     private static void PassBy(ImmutableArray<Meeting> meetings, List<PocketPlace>[] kept, List<int> ofMember, int lost)
     {
         var pocket = meetings[lost].Pocket!;
+        if (pocket.FromSide) return;
         var others = ofMember.Where(j => j != lost && kept[j].Exists(p => Overlap(meetings[lost].Pockets[0], p, pocket) > LeastBeyond)).ToList();
         if (others is not [var other] || meetings[other].Count != 1) return;
         PocketPlace one = Aside(meetings[lost]), two = Aside(meetings[other]);
@@ -72,7 +74,7 @@ internal static class Meetings
     /// <summary>How far two pockets of one member that are bored from its two ends run into each other along it (mm); 0 or less where there is wood between them, or they are bored from one end.</summary>
     public static double Overlap(PocketPlace one, PocketPlace other, Pocket pocket)
     {
-        if (one.Inward.Dot(other.Inward) > 0 || Math.Abs(one.Inward.Cross(other.At - one.At)) >= Pockets.Diameter - LeastBeyond) return double.NegativeInfinity;
+        if (one.Row != other.Row || one.Side.Dot(other.Side) < 0 || one.Inward.Dot(other.Inward) > 0 || Math.Abs(one.Inward.Cross(other.At - one.At)) >= Pockets.Diameter - LeastBeyond) return double.NegativeInfinity;
         return 2 * Mouth(pocket) - one.Inward.Dot(other.At - one.At);
     }
 
@@ -82,10 +84,29 @@ internal static class Meetings
     private static Pocket? PocketOf(ImmutableArray<Member> members, FrameRules rules, Spec spec)
     {
         if (rules.Screw is not { } screw || screw.Fact.Find("kind")?.Word("kind") != "pocket_screw" || members.IsEmpty) return null;
-        double stock = members[0].Depth;
+        // A jig is clamped to the wide side: of a member on edge that looks into the bay, and its stock is as thick as the stick.
+        var (stick, deep) = (members[0].Stick, members[0].Depth);
+        double wide = Math.Abs(deep - stick.Width) < Math.Abs(deep - stick.Thickness) ? stick.Thickness : stick.Width, stock = Math.Min(deep, wide);
         double? length = screw.Fact.Find("length") is { } l ? spec.Evaluator.Length(l, "value") : Pockets.UsualScrew(stock);
         double angle = screw.Fact.Find("hole_angle") is { } a ? spec.Evaluator.Angle(a, "value") ?? Pockets.UsualAngle : Pockets.UsualAngle;
-        return length is { } given ? Pockets.For(stock, given, angle) : null;
+        return length is { } given && Pockets.For(stock, given, angle) is { } pocket ? pocket with { FromSide = deep > wide + 0.5, Apart = deep / Math.Max(1, rules.ScrewCount) } : null;
+    }
+
+    // The side that no other member stands against, else that toward the middle of the frame, so that mirrored frames are bored alike.
+    private static Vec2 OpenSide(Meeting meeting, Pocket pocket, ImmutableArray<Member> members)
+    {
+        var middle = members.Aggregate(default(Box2?), (box, m) => box?.Union(m.Outline.Bounds) ?? m.Outline.Bounds)!.Value.Centre;
+        var inward = Inward(meeting);
+        Vec2[] sides = (middle - meeting.At).Dot(inward.Left) >= 0 ? [inward.Left, inward.Right] : [inward.Right, inward.Left];
+        bool IsFree(Vec2 side) => meeting.At + inward * pocket.FromEnd + side * (meeting.First.Width / 2 + 1) is var beside && !members.Any(m => m.Outline.Contains(beside));
+        return IsFree(sides[0]) || !IsFree(sides[1]) ? sides[0] : sides[1];
+    }
+
+    // Along the first member, away from the end that meets the second.
+    private static Vec2 Inward(Meeting meeting)
+    {
+        var line = meeting.First.CentreLine;
+        return meeting.At.DistanceTo(line.From) < meeting.At.DistanceTo(line.To) ? line.Chord.Unit : -line.Chord.Unit;
     }
 
     // The longest line that two members share, or null.
@@ -140,9 +161,10 @@ internal static class Meetings
     /// <summary>Where the pockets of a meeting would be begun on the face of its first member, side by side.</summary>
     public static IEnumerable<PocketPlace> Places(Meeting meeting, Pocket pocket)
     {
-        var line = meeting.First.CentreLine;
-        var inward = meeting.At.DistanceTo(line.From) < meeting.At.DistanceTo(line.To) ? line.Chord.Unit : -line.Chord.Unit;
-        for (int k = 0; k < meeting.Count; k++) yield return new(meeting.At + inward * pocket.FromEnd + inward.Left * (((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width), inward);
+        var inward = Inward(meeting);
+        for (int k = 0; k < meeting.Count; k++)
+            yield return pocket.FromSide ? new(meeting.At + inward * pocket.FromEnd + meeting.Open * (meeting.First.Width / 2), inward, meeting.Open, k)
+                : new(meeting.At + inward * pocket.FromEnd + inward.Left * (((k + 0.5) / meeting.Count - 0.5) * meeting.First.Width), inward);
     }
 
     /// <summary>What comes out of a member by less than this (mm) does so by the last bits of arithmetic.</summary>
@@ -151,13 +173,16 @@ internal static class Meetings
     /// <summary>How far a pocket comes out of its member, seen on the face and from its mouth to its shoulder (mm); 0 or less where it has wood around it.</summary>
     public static double Beyond(Outline member, PocketPlace place, Pocket pocket)
     {
-        var (at, inward) = place;
+        var (at, inward) = (place.At, place.Inward);
         const int steps = 8;
-        double half = Pockets.Diameter / 2, mouth = Mouth(pocket), shoulder = pocket.Depth * Math.Cos(pocket.Angle), worst = double.NegativeInfinity;
+        const double skin = 0.5;
+        double half = Pockets.Diameter / 2, mouth = Mouth(pocket), shoulder = pocket.Depth * Math.Cos(pocket.Angle), worst = pocket.FromSide ? Pockets.Diameter - pocket.Apart : double.NegativeInfinity;
         for (int i = 0; i <= steps; i++)
             foreach (double side in (ReadOnlySpan<double>)[-half, half])
             {
-                var point = at + inward * (mouth - (mouth + shoulder) * i / steps) + inward.Left * side;
+                double run = mouth - (mouth + shoulder) * i / steps;
+                // Bored from a side it comes out at that side alone: its far edge counts.
+                var point = at + inward * run + (pocket.FromSide ? -place.Side * Math.Max(skin, half / Math.Cos(pocket.Angle) - run * Math.Tan(pocket.Angle)) : inward.Left * side);
                 double off = member.DistanceToEdges(point);
                 worst = Math.Max(worst, member.Contains(point) ? -off : off);
             }
@@ -174,9 +199,9 @@ internal static class Meetings
             if (meeting.Pocket is not { } pocket) continue;
             double begun = frame.Rules.FaceDownInside ? frame.Below : frame.Below + frame.Depth, sink = frame.Rules.FaceDownInside ? 1 : -1;
             var (sin, cos) = Math.SinCos(pocket.Angle);
-            foreach (var (at, inward) in meeting.Pockets)
+            foreach (var (at, inward, side, row) in meeting.Pockets)
             {
-                Vec3 Along(double run) => face.ToWorld(at - inward * (run * cos), begun + sink * run * sin);
+                Vec3 Along(double run) => pocket.FromSide ? face.ToWorld(at - inward * (run * cos) - side * (run * sin), frame.Below + (row + 0.5) * pocket.Apart) : face.ToWorld(at - inward * (run * cos), begun + sink * run * sin);
                 yield return (new Shaft(Along(pocket.Depth), Along(pocket.Depth + pocket.ScrewLength)), diameter);
             }
         }

@@ -204,4 +204,30 @@ public class FrameTests
         Assert.Equal(0.375 * Inch / Math.Tan(15 * Math.PI / 180), pocket.FromEnd, 9);
         Assert.Equal(pocket.FromEnd / Math.Cos(15 * Math.PI / 180), pocket.Depth + pocket.ScrewLength - pocket.Bite, 9);
     }
+
+    /// <summary>Common practice: a pocket is bored for the thickness of the stock under the jig, 3/4 in of a 1x2 on edge as of one that lies flat, and for 1 1/2 in at the most.</summary>
+    [Theory]
+    [InlineData("wall_stack", false)]
+    [InlineData("thick_stack", true)]
+    public void Pockets_are_as_deep_as_the_stock_asks(string stack, bool fromSide)
+    {
+        var structure = Place(Panel("wall", stack, 60, 40, "frame {\n studs every 16 in\n joined with pocket_fine 2 each\n}"));
+        var frame = FrameBuilder.Build(structure).All.Single();
+        var meetings = frame.Meetings.Where(m => m.Pockets.Length > 0).ToList();
+        Assert.NotEmpty(meetings);
+        double angle = 15 * Math.PI / 180, depth = 0.375 * Inch / Math.Sin(angle) - 0.625 * Inch;
+        Assert.All(meetings, m => Assert.Equal((Math.Round(depth, 6), 2, fromSide), (Math.Round(m.Pocket!.Depth, 6), m.Driven, m.Pocket.FromSide)));
+        foreach (var (screw, _) in Meetings.Shafts(structure.Spec, frame))
+        {
+            var (from, to) = (frame.Panel.Face.ToLocal(screw.Head), frame.Panel.Face.ToLocal(screw.Point));
+            // From one member into another: within the frame's depth, and half its length past the end.
+            Assert.All(new[] { from, to }, p => Assert.InRange(-p.Z, frame.Below, frame.Below + frame.Depth));
+            Assert.NotEqual(frame.Members.Single(m => m.Outline.Contains(new Vec2(from.X, from.Y))).Key, frame.Members.Single(m => m.Outline.Contains(new Vec2(to.X, to.Y))).Key);
+        }
+        Assert.Equal(meetings.Sum(m => m.Driven), frame.Members.Sum(m => m.Holes.Count(h => h.Kind == HoleKind.Pocket)));
+    }
+
+    [Fact]
+    public void Stock_thicker_than_a_jig_is_set_for_is_bored_as_the_thickest() =>
+        Assert.Equal(Pockets.For(1.5 * Inch, 2.5 * Inch)!.Depth, Pockets.For(3.5 * Inch, 2.5 * Inch)!.Depth, 9);
 }
