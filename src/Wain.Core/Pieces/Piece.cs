@@ -65,7 +65,7 @@ public sealed record Piece(
                     // Laps that cross each other share their depths already.
                     if (a.What == Rout.Lap && b.What == Rout.Lap) continue;
                     double depth = a.FromOutside == b.FromOutside ? Math.Min(a.Depth, b.Depth) : Math.Max(0, a.Depth + b.Depth - Thickness);
-                    if (depth > 0 && a.Region.Bounds.Touches(b.Region.Bounds)) twice += depth * Overlap.Area(a.Region, b.Region);
+                    if (depth > 0 && a.Region.Bounds.Touches(b.Region.Bounds)) twice += depth * a.Region.Part(b.Region).Inside.Sum(o => o.Area() - Holes.Sum(h => Overlap.Area(h, o)));
                 }
             return twice;
         }

@@ -250,6 +250,33 @@ public class StepTests
         Assert.Equal(whole, Volume(c, "wall"), 900 * 700 * Framed * 3e-6);
     }
 
+    /// <summary>By hand: pieces that lap hold what one sheet would, and where the lap runs under a recessed opening no more: of the hole nothing is there to be routed twice.</summary>
+    [Fact]
+    public void A_recessed_opening_across_a_lap_is_cut_once()
+    {
+        var c = Compile("""
+            sheet small { thickness 4 mm
+                size 600 mm by 1200 mm
+                grain none }
+            stack lapped { sheet small }
+            panel wall of lapped {
+                through (0 in, 0 in, 0 in) along (0 in, -1500 mm, 0 in) up (0 in, 0 in, 600 mm)
+                splice across length {
+                    lap width 30 mm
+                    lap depth half
+                }
+                opening vent {
+                    size 700 mm by 200 mm
+                    lower left at (400 mm, 200 mm)
+                    recessed 3 mm, margin 40 mm
+                    unframed
+                }
+            }
+            """);
+        Assert.True(c.Design!.Pieces.All.Length > 1);
+        Assert.Equal((1500 * 600 - 700 * 200) * 4 - (780 * 280 - 700 * 200) * 3, Pieces(c, "wall"), 1);
+    }
+
     /// <summary>By hand: an upside-down T of which the left shoulder is rabbeted loses its band there, and nothing of the foot that lies below the shoulder's line.</summary>
     [Fact]
     public void A_rabbet_on_a_shoulder_leaves_the_rest_of_the_panel()
