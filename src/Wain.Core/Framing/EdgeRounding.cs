@@ -60,9 +60,11 @@ internal sealed record EdgeRounding(int Edge, double Radius, double Tilt)
     // A part and its whole panel at a depth, the panel with its arcs; null where there is none of them.
     private static (Outline Own, Outline Left)? At(PlacedPanel panel, ImmutableArray<EdgeRounding> all, Outline part, double below, double depth)
     {
+        // Where an arc ends in sides of other bevels the outline below has edges that the face has not.
         var whole = panel.OutlineAt(depth);
-        if (whole.Count != panel.Outline.Count) return null;
-        var left = whole.Offset(i => -(all.FirstOrDefault(r => r.Edge == i)?.SetBack(depth) ?? 0)).Outline;
+        var sources = whole.Count == panel.Outline.Count ? null : panel.Outline.AtDepth(depth).Sources as ImmutableArray<int>?;
+        if (sources is { } known && known.Length != whole.Count) return null;
+        var left = whole.Offset(i => -(all.FirstOrDefault(r => r.Edge == (sources?[i] ?? i))?.SetBack(depth) ?? 0)).Outline;
         return left is null || part.AtDepth(depth - below).Outline is not { } own ? null : (own, left);
     }
 

@@ -78,6 +78,14 @@ public class EdgeRoundingTests
         Assert.Equal(Slices(d => Area(0) - Area(SetBack(d))), Taken("solid", "rounded all 5 mm", corner), 1);
     }
 
+    /// <summary>Round a corner between a square side and a bevelled one the arc below the face has a step at one end; the rounding of another side is taken all the same.</summary>
+    [Fact]
+    public void A_round_corner_between_unlike_bevels_hides_no_rounding()
+    {
+        const string corner = "rounded_corner upper_right 200 mm\nbevel right 20 deg";
+        Assert.Equal(25 * (1 - Math.PI / 4) * 1000, Taken("solid", "rounded left 5 mm", corner), 1);
+    }
+
     [Fact]
     public void Pieces_that_lap_lose_it_once()
     {
