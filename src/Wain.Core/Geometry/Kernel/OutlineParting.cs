@@ -6,7 +6,7 @@ namespace Wain.Core.Geometry.Kernel;
 internal static class OutlineParting
 {
     // Arcs go into the overlay as chords this near (mm); a side belongs to the one that its middle lies on.
-    private const double Sagitta = 0.01, On = 2 * Sagitta;
+    private const double Sagitta = 0.001, On = 2 * Sagitta;
 
     // What is thinner than this all along is left over by chords and no wood (mm).
     private const double Hair = 0.02;
@@ -16,18 +16,18 @@ internal static class OutlineParting
     {
         if (!outline.Bounds.Touches(region.Bounds) || outline.Clip(region.Bounds.Sides()).IsEmpty) return ([], [outline]);
         var (whole, gone) = (Region.Of(outline), Region.Of(region));
-        var inside = Named(whole.Intersection(gone), outline, region);
+        var inside = Named(whole.Intersection(gone, Sagitta), outline, region);
         if (inside.IsEmpty) return ([], [outline]);
-        var rest = whole.Minus(gone);
+        var rest = whole.Minus(gone, Sagitta);
         if (rest.Parts.All(p => p.Holes.IsEmpty)) return (inside, Named(rest, outline, region));
         var (middle, beside) = outline.Split(region.Bounds.Sides()[..2]);
-        return (inside, [.. beside, .. middle.SelectMany(m => Named(Region.Of(m).Minus(gone), m, region))]);
+        return (inside, [.. beside, .. middle.SelectMany(m => Named(Region.Of(m).Minus(gone, Sagitta), m, region))]);
     }
 
     /// <summary>What is left of an outline where a part is cut away, with the holes that it leaves in it.</summary>
     public static (ImmutableArray<Outline> Parts, ImmutableArray<Outline> Holes) Less(this Outline outline, Outline gone)
     {
-        var rest = Region.Of(outline).Minus(Region.Of(gone));
+        var rest = Region.Of(outline).Minus(Region.Of(gone), Sagitta);
         return (Named(rest, outline, gone), [.. rest.Parts.SelectMany(p => p.Holes).Select(h => Restored(h.CounterClockwise, outline, gone))]);
     }
 
