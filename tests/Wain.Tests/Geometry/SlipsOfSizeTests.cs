@@ -24,7 +24,6 @@ public class SlipsOfSizeTests
 
     [Theory]
     [InlineData("1e9 in", "3/4 in", "long")]
-    [InlineData("4 km", "3/4 in", "long")]
     [InlineData("60 in", "1e9 in", "thick")]
     [InlineData("60 in", "40 in", "thick")]
     public void Larger_than_a_truck(string side, string foam, string what)
@@ -32,6 +31,14 @@ public class SlipsOfSizeTests
         var compiled = Compiled(side, foam);
         var told = Assert.Single(compiled.Findings, f => f.Code == "WN3015");
         Assert.Contains(what, told.Message);
+        Assert.Null(compiled.Design);
+    }
+
+    [Fact]
+    public void Larger_than_a_truck_for_its_unit()
+    {
+        var compiled = Compiled("4 km", "3/4 in");
+        Assert.Contains("4 km", Assert.Single(compiled.Findings, f => f.Level == Level.Error).Message);
         Assert.Null(compiled.Design);
     }
 
