@@ -43,16 +43,21 @@ public static class CornerOpen
             for (int i = 0; i < plan.Outline.Count; i++)
             {
                 if (plan.Outline.Edges[i].Name is not null || plan.Outline.Segment(i) is not { IsArc: true } arc) continue;
+                // Few walls end at one corner, however many there are.
+                var ends = walls.Select(w => (Body: w, At: End(w.Panel, arc.To, arc.Tangent(1)))).Where(w => w.At is not null).ToList();
                 foreach (var first in walls)
-                    foreach (var second in walls)
+                {
+                    if (End(first.Panel, arc.From, arc.Tangent(0)) is not { } from) continue;
+                    foreach (var (second, end) in ends)
                     {
-                        if (first.Panel.Lift != second.Panel.Lift || End(first.Panel, arc.From, arc.Tangent(0)) is not { } from || End(second.Panel, arc.To, arc.Tangent(1)) is not { } to) continue;
+                        if (first.Panel.Lift != second.Panel.Lift || end is not { } to) continue;
                         var (low, high) = (Math.Max(first.Bounds.Min.Z, second.Bounds.Min.Z), Math.Min(first.Bounds.Max.Z, second.Bounds.Max.Z));
                         var middle = arc.At(0.5);
                         var at = new Vec3(middle.X, middle.Y, (low + high) / 2);
                         if (high - low < 10 || first.Nearest(second).Distance is not (> NearlyMeet.Near and var gap) || IsClosed(first, second, bodies, at, arc.Radius)) continue;
                         yield return Tell(input, plan, i, first.Panel, second.Panel, from, to, gap);
                     }
+                }
             }
     }
 

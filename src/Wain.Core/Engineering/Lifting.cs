@@ -67,7 +67,7 @@ internal static class Lifting
                     ledger.Add(key + ".force_most", forces.Most[i], Dimension.OfForce, point.Fact.Span, "the most that statics allows on it with three points carrying and the others slack, W x the share of the opposite triangle", [lift.Name + ".weight", lift.Name + ".centre_x", lift.Name + ".centre_y"]);
                 }
                 foreach (var failure in forces.Failures.Where(f => f.Falls))
-                    ledger.Tell(EngineeringFindings.PointFailureDrops, $"If {names[failure.Failed]} of {lift.Name} lets go, the rest can't hold it level and that corner drops.", points[failure.Failed].Fact.Span, $"{lift.Name}.{names[failure.Failed]}", "Prop the roof before anyone goes under it.");
+                    ledger.Tell(EngineeringFindings.PointFailureDrops, $"If {names[failure.Failed]} of {lift.Name} lets go, the rest can't be relied on to hold it level, and that corner drops.", points[failure.Failed].Fact.Span, $"{lift.Name}.{names[failure.Failed]}", "Prop the roof before anyone goes under it.");
             }
             else ledger.Tell(EngineeringFindings.LiftUnsteady, $"{lift.Name}: {missing}.", lift.Fact.HeadSpan, lift.Name);
         }

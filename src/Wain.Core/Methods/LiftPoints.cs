@@ -8,7 +8,7 @@ public sealed record LiftPoint(double X, double Y, double Stiffness = 1);
 /// <summary>What happens when one point lets go.</summary>
 /// <param name="Failed">Which point, by its place in the list.</param>
 /// <param name="Forces">N at each point, zero at the failed one; null if the rest cannot hold the roof level.</param>
-/// <param name="Falls">True if the rest cannot hold the roof: its centre is outside them, and the corner drops.</param>
+/// <param name="Falls">True if the rest cannot be relied on to hold the roof: its centre is outside them, or so near to their border that nobody knows, and the corner drops.</param>
 /// <param name="WorstRise">The largest force on another point over what it carried before.</param>
 public sealed record PointFailure(int Failed, ImmutableArray<double>? Forces, bool Falls, double? WorstRise);
 
@@ -22,6 +22,9 @@ public sealed record LiftForces(ImmutableArray<double> Elastic, ImmutableArray<d
 /// <summary>Vertical forces of a rigid body on three or more points.</summary>
 public static class LiftPoints
 {
+    /// <summary>The share of the weight that the least of three points must carry before they count as holding a roof: its centre is reckoned, not weighed, and a roof hangs on the line between two of them at 0 (our own margin).</summary>
+    private const double Sure = 0.05;
+
     /// <summary>
     /// Three points are statics. With four or more, statics leaves the forces open: the elastic solution takes the roof as rigid on springs, R = k (p + q x + r y),
     /// with the sum of forces and of moments about both axes; four unequal lengths can shift the load until one point is slack, so the extremes over all
@@ -80,8 +83,7 @@ public static class LiftPoints
             return new(failed, null, true, null);
         }
 
-        // A centre on the line between the rest leaves no margin at all, so that counts as falling.
-        var supported = Triples(points.Count).Where(t => !t.Contains(failed)).Any(t => Elastic(weight, x, y, points, t.Contains) is { } f && t.All(i => f[i] > 1e-9 * weight));
+        var supported = Triples(points.Count).Where(t => !t.Contains(failed)).Any(t => Elastic(weight, x, y, points, t.Contains) is { } f && t.All(i => f[i] > Sure * weight));
         return new(failed, [.. after], !supported, Enumerable.Range(0, after.Length).Where(i => i != failed).Max(i => after[i] - before[i]));
     }
 
