@@ -50,7 +50,8 @@ internal sealed record EdgeRounding(int Edge, double Radius, double Tilt)
         var (volume, first) = (0.0, Vec3.Zero);
         foreach (var (depth, weight) in Slices(all, below, thickness))
         {
-            if (At(panel, all, part, below, depth) is not var (own, left)) continue;
+            // Most parts lie off the rounded edges, and to find that makes nothing.
+            if (At(panel, all, part, below, depth) is not var (own, left) || own.Area() - Overlap.Area(own, left) < 1e-6 * own.Area()) continue;
             var taken = Region.Of(own).Minus(Region.Of(left), 0.001).Moments;
             (volume, first) = (volume + weight * taken.Area, first + new Vec3(taken.Sx, taken.Sy, taken.Area * depth) * weight);
         }
