@@ -70,6 +70,7 @@ public static class Compiler
     private static SourceText Changed(SourceText source, Fix change) =>
         source == change.Place.Source ? new SourceText(source.Path, source.Text[..change.Place.Start] + change.Text + source.Text[change.Place.End..]) : source;
 
+    /// <summary>All passes in their order: begin to read here.</summary>
     private static Compilation Once(SourceText source, IncludeReader? include, IReadOnlyDictionary<string, Expression>? given, PlanFile? plan, Func<SourceText, Stage<SyntaxFile>> parse)
     {
         var syntax = parse(source);

@@ -260,9 +260,10 @@ public sealed partial class Evaluator
 
     private static string ShortName(BoundFact fact) => fact.Name!.Contains('.') ? fact.Name[(fact.Name.LastIndexOf('.') + 1)..] : fact.Name;
 
-    /// <summary>Where a let that is used as a measure states a bare number.</summary>
+    // Bare numbers that are told already.
     private readonly HashSet<Span> _bare = [];
 
+    /// <summary>Where a let that is used as a measure states a bare number.</summary>
     private static ImmutableArray<Related> Bare(BoundFact fact, Expression used) =>
         used is NameExpression { SingleWord: { } word } && fact.Scope.FindValue(word) is { Given: false, Expression: NumberExpression { Span: var number } } ? [new Related(number, $"{word} has no unit")] : [];
 

@@ -9,15 +9,17 @@ namespace Wain.Core.CutLists;
 /// <summary>Each sheet and stick as it is cut, in black and white: parts are white, what is kept has its diagonals dashed, waste is grey.</summary>
 public static class CuttingPictures
 {
-    private const string Caution = "Measure the stock before you cut, and keep the kerf on the waste side. Wear eye, ear and dust protection; guard the blade.";
+    // Rolls are cut with shears or a knife.
+    private static string CautionOf(CutKind kind) => kind == CutKind.Roll ? "Measure the roll before you cut. Dry glass cloth sheds fibres: wear gloves, long sleeves and a dust mask."
+        : "Measure the stock before you cut, and keep the kerf on the waste side. Wear eye, ear and dust protection; guard the blade.";
 
     /// <summary>One for each different sheet, with another where its lists run on, and as many as the sticks of a material take.</summary>
     /// <param name="options">Of the drawings that these go with.</param>
     public static IEnumerable<LaidSheet> Of(CuttingPlan plan, ReportUnits units, DrawingOptions options)
     {
-        TitleBlock Title(string name, string view) => options.Title(name, "", view) with { Units = "", Caution = Caution };
         foreach (var m in plan.Materials)
         {
+            TitleBlock Title(string name, string view) => options.Title(name, "", view) with { Units = "", Caution = CautionOf(m.Kind) };
             if (m.Kind == CutKind.Stick)
             {
                 int page = 0;

@@ -70,7 +70,8 @@ internal static class SheetPicture
     {
         string size = plan.Kind == CutKind.Roll ? $"{CuttingTables.Say(units, sheet.Length)} off a roll {CuttingTables.Say(units, sheet.Width)} wide" : $"{CuttingTables.Say(units, sheet.Width)} by {CuttingTables.Say(units, sheet.Length)}";
         yield return $"{(sheet.Owned ? $"Owned: {sheet.Stock}, " : "")}{size}{(sheet.Thickness > 0 ? $", ripped to {CuttingTables.Say(units, sheet.Thickness)}" : "")}. The length of the stock{(plan.Kind == CutKind.Sheet ? ", and its grain," : "")} runs from left to right.";
-        yield return $"Bold numbers are parts{(sheet.Cuts.IsEmpty ? "" : "; numbers in brackets are cuts in their order. A rip counts from the upper edge, a crosscut from the left end, and the kerf lies beyond")}. Grey is waste.";
+        string kerf = plan.Kind == CutKind.Roll ? "" : ", and the kerf lies beyond";
+        yield return $"Bold numbers are parts{(sheet.Cuts.IsEmpty ? "" : $"; numbers in brackets are cuts in their order. A rip counts from the upper edge, a crosscut from the left end{kerf}")}. Grey is waste.";
         if (CuttingTables.HasStops(sheet)) yield return "A stopped cut begins or ends inside the sheet: it is made with a jigsaw or a router along its line, not with a saw that goes from edge to edge.";
         if (sheet.Parts.Any(p => !p.Outline.IsEmpty)) yield return "A part that is no rectangle is cut out along its lines last.";
     }

@@ -82,7 +82,6 @@ public static class PieceBuilder
         return keys;
     }
 
-    /// <summary>a, b ... z, aa, ab ...</summary>
     /// <summary>The parts of the holes that lie within a piece.</summary>
     internal static ImmutableArray<Outline> HolesIn(Outline piece, ImmutableArray<Outline> holes)
     {

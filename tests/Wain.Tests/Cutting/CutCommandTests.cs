@@ -138,6 +138,24 @@ public sealed class CutCommandTests : IDisposable
         Assert.All(Words("sticks", "parts"), w => Assert.DoesNotMatch(new Regex("(?<![0-9.])(?!8[.]5 )[0-9.]+ deg"), w));
     }
 
+    /// <summary>Two squares of 40 in out of a sheet of 48 in by 96 in, by hand: 3,200 of 4,608 square inches.</summary>
+    [Fact]
+    public void The_table_says_how_much_of_a_sheet_goes_into_parts()
+    {
+        var plan = Cut("""
+            sheet ply {
+                thickness 6 mm
+                size 48 in by 96 in, price 20 USD
+            }
+            stack board { sheet ply }
+            panel one of board { through (0 in, 40 in, 0 in) along (0 in, 0 in, 0 in) up (40 in, 40 in, 0 in) }
+            panel two of board { through (0 in, 40 in, 9 in) along (0 in, 0 in, 9 in) up (40 in, 40 in, 9 in) }
+
+            """);
+        var table = CuttingTables.Of(plan, new Core.Reporting.ReportUnits(Core.Text.Say.Usual, 16)).Single(t => t.Key == "cutting");
+        Assert.Equal(3200 / 4608.0, Assert.IsType<Core.Reporting.Cell.Number>(Assert.Single(table.Rows).Cells[table.ColumnIndex("used")]).Value, 1e-6);
+    }
+
     [Fact]
     public void An_unchanged_part_list_is_not_planned_again_and_a_changed_one_alone_is()
     {

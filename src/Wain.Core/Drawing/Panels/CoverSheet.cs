@@ -43,7 +43,7 @@ public static class CoverSheet
             new SideBlock.Words("Read before you build", Cautions),
             new SideBlock.Words("How to read the sheets",
             [
-                $"Every sheet has at its foot its scale with {(options.Metric ? "a bar" : "two bars")} to check it, the revision, and a mark of the values that it shows. Sheets with other marks are not of this set.",
+                $"Every sheet has at its foot the revision and a mark of the values that it shows, and a drawing to scale {(options.Metric ? "a bar" : "two bars")} to check it. Sheets with other marks are not of this set.",
                 $"Lengths are in {(options.Metric ? "millimetres" : "inches")}{(options.Brackets ? $"; {SheetWords.Bracketed(options)}" : "")}. All are measured from one corner of the part, the datum, so that rounding never adds up.",
                 "A frame is drawn as it lies on the bench, an inside skin as its maker sees it: what is seen from inside is mirrored. What is cut for each layer, foam and cloth too, is in the list of pieces of the workbook.",
             ]),
